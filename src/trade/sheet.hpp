@@ -1,0 +1,86 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "trade/order.hpp"
+#include "trade/rule.hpp"
+
+namespace rollwright::trade {
+
+/// One limit that a value must keep, and who says so.
+struct Limit {
+  std::optional<double> least;  // own unit of the dimension
+  std::optional<double> most;
+  std::string source;           // "printed on the stem", "ISO 4210", "common practice"
+};
+
+/// A value to set or read in one step of the sheet.
+struct SheetValue {
+  std::string reading;  // id of the trade's reading
+  std::string name;
+  Dimension dimension = Dimension::kNone;
+  std::string unit;
+  bool pass_or_fail = false;
+  bool stop = false;
+  std::optional<double> target;
+  Limit strictest;            // what holds after all limits met
+  std::vector<Limit> limits;  // each limit on its own
+  std::string how;            // how the target was computed, for this bike
+  int count = 1;
+};
+
+struct SheetStep {
+  int number = 0;
+  std::string operation;
+  std::string name;
+  std::string area;
+  std::string skill;
+  double minutes_low = 0;
+  double minutes_high = 0;
+  std::vector<std::string> after;  // bridged over operations that do not apply
+  bool second_person = false;
+  double unattended_minutes = 0;
+  std::string steps;
+  std::vector<std::string> tools;
+  std::vector<std::string> consumables;
+  std::vector<std::string> cautions;  // sentences
+  std::vector<SheetValue> values;
+  bool done = false;
+};
+
+struct SheetPart {
+  std::string slot;
+  std::string part;  // id
+  std::string name;
+  int quantity = 1;
+  bool has_serial = false;
+};
+
+struct SheetCheck {
+  std::string id;
+  std::string list;
+  std::string text;
+  std::string limit;
+  std::string mark;  // S, M, N
+};
+
+/// The bench sheet of one bike.
+struct Sheet {
+  OrderId order;
+  std::string rider;
+  std::string need;
+  std::string build;
+  std::string frame;
+  std::vector<SheetPart> parts;
+  std::vector<SheetStep> steps;  // in an order that respects every predecessor
+  std::vector<SheetCheck> checks;
+  double minutes_low = 0;
+  double minutes_high = 0;
+  double longest_chain_low = 0;   // minutes, enough people and stands
+  double longest_chain_high = 0;
+  std::vector<std::string> open_questions;  // facts not known that a value needs
+};
+
+}  // namespace rollwright::trade

@@ -1,0 +1,50 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "trade/order.hpp"
+#include "trade/part.hpp"
+#include "trade/person.hpp"
+#include "trade/supplier.hpp"
+#include "trade/trade.hpp"
+
+namespace rollwright::trade {
+
+/// What a shop's files said; docs/formats.md describes them. Any part may be empty: a folder that
+/// holds only parts/K-TY.csv imports tyres.
+struct ShopFiles {
+  std::vector<ShopSettings> settings;  // none or one
+  std::vector<Area> areas;
+  std::vector<Person> people;
+  std::vector<Supplier> suppliers;
+  std::vector<Part> parts;
+  std::vector<Offer> offers;
+  std::vector<Stock> stock;
+  std::vector<PurchaseLine> purchases;
+  std::vector<Receipt> receipts;
+  std::vector<Order> orders;
+  std::map<std::string, std::string> routes;  // id -> GPX text
+};
+
+/// What is in the book already and may be referred to by new files.
+struct KnownNames {
+  std::map<PartId, KindId> parts;
+  std::vector<SupplierId> suppliers;
+  std::vector<OrderId> orders;
+  std::vector<std::string> routes;
+};
+
+struct ReadShopFiles {
+  ShopFiles files;
+  Problems problems;  // all of them, in file and line order; import only when empty
+};
+
+/// Reads a folder or a single file. Every row is judged; `problems` lists each with file, line,
+/// field, value and what would be right.
+[[nodiscard]] ReadShopFiles read_shop_files(const Trade& trade, const std::string& path,
+                                            const KnownNames& known = {});
+
+}  // namespace rollwright::trade

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "trade/operation.hpp"
+#include "trade/part.hpp"
+#include "trade/rule.hpp"
+
+namespace rollwright::trade {
+
+/// Usual lead times of a group of part kinds, for suppliers without history. Working days.
+struct LeadTimePrior {
+  std::string group;
+  Spread stocked;   // on the wholesaler's shelf
+  Spread importer;  // not stocked, at the importer
+  Spread made;      // made to order
+};
+
+/// All that the trade knows, as read from data/trade. Maps are ordered, so that every walk over
+/// them gives the same sequence. Immutable once loaded.
+struct Trade {
+  std::map<std::string, Attribute> attributes;
+  std::map<KindId, PartKind> kinds;
+  std::vector<Slot> slots;  // in the order in which a person thinks of a bike
+  std::map<std::string, BuildTemplate> templates;
+  std::map<std::string, PairTable> tables;
+  std::vector<Rule> rules;  // ends made out
+  std::map<std::string, Trait> traits;
+  std::vector<Operation> operations;
+  std::vector<Reading> readings;
+  std::vector<CheckLine> check_lines;
+  std::map<std::string, Caution> cautions;
+  std::map<std::string, LeadTimePrior> lead_times;
+};
+
+[[nodiscard]] const Slot* find_slot(const Trade& trade, const SlotId& id);
+[[nodiscard]] const Operation* find_operation(const Trade& trade, const std::string& id);
+/// Kinds that may fill the slot in this build.
+[[nodiscard]] std::vector<KindId> kinds_for(const Trade& trade, const BuildTemplate& build,
+                                            const SlotId& slot);
+
+}  // namespace rollwright::trade
