@@ -1,0 +1,154 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/clock.hpp"
+#include "trade/spread.hpp"
+
+/// The workshop as the planner sees it: who, where, which work, which parts are still on the road.
+///
+/// Time in here is whole minutes of local wall clock, counted from 00:00 of `PlanInput::first_day`;
+/// every day has 1440 of them. The two clock changes of a year fall on nights, when nobody works.
+namespace rollwright::plan {
+
+inline constexpr int kMinutesPerDay = 1440;
+
+/// From `from` (included) to `to` (not included), 0 <= from < to.
+struct Window {
+  int from = 0;
+  int to = 0;
+  friend bool operator==(const Window&, const Window&) = default;
+};
+
+/// Bit i stands for `PlanInput::skills[i]`; at most 64 skills. A senior who may do everything a
+/// mechanic may do carries both bits: the planner knows of no ladder.
+using SkillSet = std::uint64_t;
+
+struct Person {
+  std::string id;
+  SkillSet skills = 0;
+  std::vector<Window> hours;  // at work, ascending, not touching; breaks and days off are gaps
+  double productive = 1;      // hands-on minutes per minute at work, in (0, 1]; 0.60 to 0.75 usual
+};
+
+struct Area {
+  std::string id;
+  int stands = 1;  // how much work fits in at once; at least 1
+};
+
+/// Parts that are not in the house yet.
+struct Arrival {
+  std::string what;            // "rear hub, order 118"; also the name of its random numbers
+  std::optional<Day> known;    // a confirmed or actual day; then the spread is not used
+  trade::Spread working_days;  // days on which a carrier comes, counted from the day of `now`
+};
+
+struct Order {
+  std::string id;
+  std::optional<Day> due;  // the day the customer was told; none while nothing was promised
+  double weight = 1;       // of a day late, > 0; the owner's judgement of the customer
+  bool released = true;    // false: not to be started yet (unsigned, unpaid); it is left out
+};
+
+/// Where work may be put down and taken up again later by the same person.
+enum class Pause {
+  kAnywhere,   // over breaks and nights: pulling cables, lacing
+  kWithinDay,  // over a break, never overnight: a bleed
+  kNever,      // one go between two breaks: a bond, a press fit with a setting time
+};
+
+struct Assignment {
+  int person = 0;  // index into people
+  int start = 0;   // minute
+};
+
+/// One operation of one order.
+struct Task {
+  std::string id;               // "118 A-61"; unique; also the name of its random numbers
+  int order = 0;                // index into orders
+  int area = 0;                 // index into areas
+  bool on_bike = true;          // the bike itself is on the stand; false for wheels, kits, harness
+  double minutes = 0;           // hands-on, most likely; > 0; the plan uses this
+  trade::Spread spread;         // hands-on minutes for the simulation; median 0 means `minutes`
+  SkillSet any_of = 0;          // one of these is enough; at least one bit
+  std::vector<int> after;       // tasks that must have ended, with their unattended time
+  std::vector<int> parts;       // arrivals that must be in hand
+  Pause pause = Pause::kAnywhere;
+  int unattended = 0;           // minutes by the wall clock after the work: charging, curing
+  std::vector<int> not_by_doer_of;  // second person: nobody who did one of these tasks
+  std::optional<Assignment> previous;  // where the last plan had it
+  bool pinned = false;          // keep `previous` whatever the day
+  bool done = false;            // finished before now; takes no time and blocks nothing
+  int done_by = -1;             // person who did it, for the second-person rule; -1 unknown
+};
+
+/// What cannot be foreseen. The plan uses the middle, the simulation draws.
+struct Disturbance {
+  double sick = 0;           // probability that a person is out on a day of work, [0, 1)
+  double walk_in_least = 0;  // share of a person's day that walk-ins and repairs take: drawn evenly
+  double walk_in_most = 0;   // between these two for each person and day; 0 <= least <= most < 1
+};
+
+/// Everything a plan or a promise needs.
+///
+/// One bike is in one place: of the tasks of one order that are `on_bike`, one runs at a time, and
+/// it holds one stand of its area from its start to its end, nights included. Work off the bike
+/// holds a stand of its area in the same way.
+///
+/// A task takes `minutes / (productive * (1 - walk-ins))` minutes of its person's hours.
+///
+/// Frozen is a task that is pinned, or whose previous start lies before `frozen_until`. It keeps
+/// its person and start; what it comes after must be done or frozen too, its parts in hand.
+struct PlanInput {
+  Day first_day;
+  int days = 0;          // the horizon, 1 to 1000
+  int now = 0;           // nothing new starts before
+  int frozen_until = 0;  // minute
+  std::vector<std::string> skills;
+  std::vector<Person> people;  // at most 64
+  std::vector<Area> areas;
+  std::vector<Arrival> arrivals;
+  std::vector<Order> orders;
+  std::vector<Task> tasks;
+  std::vector<int> delivery_days;  // days since first_day on which a carrier comes, ascending
+  int delivery_minute = 720;       // of the day: parts that arrive are in hand from then on
+  Disturbance disturbance;
+};
+
+/// Why something did not happen sooner, for the words of a page.
+enum class HoldKind {
+  kArrival,     // key: index into arrivals
+  kPeople,      // everybody with the skill was busy; key: the SkillSet asked for
+  kStand,       // no stand free; key: index into areas
+  kHours,       // nobody with the skill was at work; key: the SkillSet asked for
+  kWork,        // the work itself, on this order; key 0
+  kUnattended,  // charging, curing; key 0
+};
+
+struct Hold {
+  HoldKind kind = HoldKind::kWork;
+  std::uint64_t key = 0;
+  int minutes = 0;  // by the wall clock, nights included
+};
+
+/// "parts: rear hub, order 118", "a free wheelbuilder", "a stand in assembly".
+[[nodiscard]] std::string in_words(const PlanInput& input, const Hold& hold);
+
+[[nodiscard]] inline bool is_frozen(const PlanInput& input, const Task& task) {
+  return !task.done && task.previous &&
+         (task.pinned || task.previous->start < input.frozen_until);
+}
+
+/// The input is one that can be planned at all.
+///
+/// Errors: kOutOfRange for a field outside its range or an index that points nowhere;
+///         kContradiction for a loop among tasks, frozen tasks that clash, a frozen task before
+///         what it comes after; kRefused when nobody has the skill, when work that must not be
+///         left overnight is longer than any day of anybody who can do it, or when the second
+///         person does not exist. Every sentence names the task and its order.
+[[nodiscard]] Problems problems_of(const PlanInput& input);
+
+}  // namespace rollwright::plan
