@@ -1,0 +1,388 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/clock.hpp"
+
+/// What the use cases answer, ready to be shown: plain text, whole cents, kilograms, ISO days. The
+/// JSON of the command line's --json and of the HTTP API has the same names (web/openapi.yaml).
+namespace rollwright::shop {
+
+
+struct PartLine {
+  std::string id;
+  std::string name;
+  std::string maker;
+  std::string kind;
+  std::int64_t price_cents = 0;
+  std::optional<double> mass_kg;  // empty: not known
+};
+
+/// One finding of the fit rules.
+struct FindingView {
+  std::string rule;      // "C-072"
+  std::string severity;  // STOP, FIT, WORK, CLAIM
+  std::string verdict;   // in the trade's words
+  std::string sentence;
+  std::string source;
+  std::vector<std::string> slots;
+};
+
+struct SlotView {
+  std::string slot;
+  std::string name;
+  bool required = false;
+  int quantity = 1;
+  std::optional<PartLine> part;
+  std::string verdict;        // worst finding that touches this slot; empty when nothing is chosen
+  std::string here;           // "in store", "put by", "9 Dec", "not bought", ""
+  std::optional<Day> here_on;
+};
+
+struct SpecView {
+  std::vector<SlotView> slots;
+  std::vector<FindingView> findings;  // everything but plain fits, worst first
+  std::vector<std::string> missing;   // names of required slots that are empty
+  std::string verdict;                // overall
+  int rules_checked = 0;
+  int rules_not_known = 0;
+  int rules_do_not_apply = 0;
+  std::int64_t price_cents = 0;
+  double mass_kg = 0;
+  int masses_not_known = 0;
+};
+
+/// The bike in side elevation, to scale, millimetres; x forward from the bottom bracket, y up.
+struct PointView {
+  double x = 0;
+  double y = 0;
+};
+struct OutlineView {
+  bool drawn = false;
+  std::string why_not;  // when facts for the drawing are not known
+  std::map<std::string, PointView> points;
+  std::map<std::string, double> lengths;  // "wheelbase", "rear_tyre_radius", ...
+  std::map<std::string, std::string> labels;  // "stack 622 mm"
+  std::vector<std::string> clash;  // points or tubes where a finding clashes
+};
+
+struct RiderView {
+  std::string name;
+  std::string contact;
+  std::optional<double> height_mm;
+  std::optional<double> inseam_mm;
+  std::optional<double> mass_kg;
+};
+
+struct NeedView {
+  std::string words;
+  int use_class = 1;
+  double luggage_kg = 0;
+  bool child_seat = false;
+  std::string region;
+  std::string assist_class;
+  std::string front_brake_lever;
+  std::string route;
+  bool by_freight = false;
+};
+
+struct StepView {
+  std::string state;
+  bool reached = false;
+  bool current = false;
+};
+
+struct OrderLine {
+  std::string id;
+  std::string rider;
+  std::string build;
+  std::string need;
+  std::string state;
+  std::vector<std::string> flags;
+  std::string verdict;
+  std::optional<Day> needed_by;
+  std::optional<Day> promised;
+  std::int64_t price_cents = 0;
+  int parts_here = 0;
+  int parts_needed = 0;
+};
+
+/// A mech result worth a line on the order page: "Range of gears: 306 %, 2.1 to 6.4 m".
+struct NumberView {
+  std::string name;
+  std::string value;      // with unit
+  std::string us;         // US customary, may be empty
+  std::string how;        // from which parts and which method
+};
+
+struct OrderView {
+  OrderLine line;
+  RiderView rider;
+  NeedView need;
+  std::string build_id;
+  std::string held_because;
+  std::vector<StepView> states;
+  std::optional<Day> opened;
+  std::int64_t deposit_cents = 0;
+  SpecView spec;
+  OutlineView outline;
+  std::vector<NumberView> numbers;
+  std::int64_t revision = 0;
+};
+
+struct ChoiceView {
+  PartLine part;
+  std::string status;  // open, open with adapter, open with care, not known, closed, not proven
+  bool chosen = false;
+  std::string note;    // the adapter or care, or the most telling sentence when closed
+  std::int64_t price_difference_cents = 0;      // this part instead of the one chosen
+  std::optional<double> mass_difference_kg;
+  std::string here;
+};
+struct SlotChoicesView {
+  std::string order;
+  std::string slot;
+  std::string name;
+  bool may_be_empty = false;
+  std::vector<ChoiceView> choices;
+};
+
+struct ClashView {
+  std::string order;
+  std::string slot;
+  std::string part;
+  std::vector<std::string> choices;    // "rear hub: Hub gear, 8 speeds, 36 holes"
+  std::vector<FindingView> rules;      // sentences, most telling first
+};
+
+struct CurvePoint {
+  Day day = {};
+  double probability = 0;
+};
+struct HoldView {
+  std::string what;   // "Rear hub, on order since 9 November"
+  std::string kind;   // part, queue, work
+  double share = 0;   // of the draws in which it was what the bike waited for
+};
+struct PromiseView {
+  std::string order;
+  std::string sentence;
+  std::optional<Day> promised;
+  std::optional<double> chance_kept;  // of the promised day
+  Day day_50 = {};
+  Day day_80 = {};
+  Day day_90 = {};
+  Day day_95 = {};
+  std::vector<CurvePoint> curve;
+  std::vector<HoldView> holds;
+  int draws = 0;
+  std::int64_t placements = 0;
+  double seconds = 0;
+};
+
+/// Local time of the shop, "2026-11-25T08:30".
+struct WindowView {
+  std::string from;
+  std::string to;
+};
+struct BarView {
+  std::string order;
+  std::string rider;
+  std::string operation;
+  std::string name;
+  std::string area;
+  std::string from;
+  std::string to;
+  bool frozen = false;
+  bool late = false;  // its order breaks its promise in this plan
+};
+struct PersonPlan {
+  std::string id;
+  std::string name;
+  std::vector<std::string> skills;
+  std::vector<WindowView> windows;
+  std::vector<BarView> bars;
+};
+struct ArrivalView {
+  Day day = {};
+  std::string what;
+  std::vector<std::string> orders;
+  bool confirmed = false;
+};
+struct PlannedOrder {
+  std::string order;
+  std::string rider;
+  std::optional<Day> promised;
+  std::optional<Day> ready;   // empty: beyond the horizon
+  bool late = false;
+  std::string bound_by;       // in words
+};
+struct PlanView {
+  std::string sentence;
+  Day first_day = {};
+  int days = 0;
+  std::string now;
+  std::string frozen_until;
+  std::vector<PersonPlan> people;
+  std::vector<ArrivalView> arrivals;
+  std::vector<PlannedOrder> orders;
+};
+
+struct BuyLine {
+  std::string part;
+  std::string name;
+  int quantity = 0;
+  std::vector<std::string> orders;
+  Day order_by = {};
+  Day needed_by = {};
+  bool too_late = false;       // even bought today it comes after it is needed
+  std::int64_t unit_cost_cents = 0;
+  std::int64_t total_cents = 0;
+  double lead_days_50 = 0;     // working days
+  double lead_days_90 = 0;
+  std::string basis;           // which receipts
+};
+struct BuyGroup {
+  std::string supplier;
+  std::string name;
+  std::string cut_off;         // "14:00"
+  std::vector<BuyLine> lines;
+  std::int64_t goods_cents = 0;
+  std::int64_t freight_cents = 0;
+  std::int64_t surcharge_cents = 0;
+  std::string note;            // "38 more and freight is free"
+};
+struct BuyView {
+  std::string sentence;
+  std::vector<BuyGroup> groups;
+  std::vector<std::string> no_offer;  // parts nobody sells us
+};
+
+struct TodayLine {
+  std::string kind;      // at risk, to buy, arriving, on the stands, to check, to hand over, to measure
+  std::string sentence;
+  std::string order;     // may be empty
+  std::string link;      // page to go to: "/orders/2041"
+  std::string action;    // the one thing to do
+};
+struct TodayView {
+  Day day = {};
+  std::vector<TodayLine> lines;
+};
+
+struct PartRow {
+  PartLine part;
+  std::string kind_name;
+  int on_shelf = 0;
+  int put_by = 0;
+  int under_way = 0;
+  int known = 0;
+  int measured = 0;
+  int not_known = 0;
+  bool gone = false;
+};
+struct FactView {
+  std::string attribute;
+  std::string name;
+  std::string value;     // empty when not known
+  std::string us;
+  std::string standing;
+  std::string source;
+  std::string by;
+  std::optional<Day> date;
+  std::string help;
+  bool decisive = false;
+};
+struct OfferView {
+  std::string supplier;
+  std::string article;
+  std::vector<std::string> prices;  // "from 10: 4.20"
+  std::string availability;
+  double lead_days_50 = 0;
+  double lead_days_90 = 0;
+  std::string basis;
+};
+struct PurchaseView {
+  std::string id;
+  std::string supplier;
+  std::string part;
+  std::string name;
+  int quantity = 0;
+  std::string order;
+  Day placed = {};
+  std::optional<Day> confirmed;
+  std::string state;
+};
+struct PartView {
+  PartRow row;
+  std::vector<FactView> facts;
+  std::vector<OfferView> offers;
+  std::vector<PurchaseView> purchases;
+  std::vector<std::string> orders;
+};
+struct PartsView {
+  std::vector<PartRow> parts;
+  std::vector<PurchaseView> purchases;  // under way, all parts
+};
+
+struct FoundLine {
+  std::string kind;  // order, part, rider
+  std::string text;
+  std::string link;
+};
+
+struct NamedView {
+  std::string id;
+  std::string name;
+};
+struct SlotOfBuild {
+  std::string slot;
+  std::string name;
+  bool required = false;
+};
+struct BuildView {
+  std::string id;
+  std::string name;
+  bool maker_built = false;
+  std::vector<SlotOfBuild> slots;
+};
+struct ShopView {
+  std::string name;
+  std::string town;
+  std::string currency;
+  bool invented = false;
+  Day today = {};
+  std::vector<BuildView> builds;
+  std::vector<NamedView> kinds;
+  std::vector<NamedView> people;
+  std::vector<std::string> routes;
+  std::vector<std::string> states;
+};
+
+struct ImportReport {
+  std::map<std::string, int> counts;  // "parts" -> 194
+  std::vector<std::string> problems;  // each with file, line, field, value; empty when imported
+  bool imported = false;
+};
+
+struct JournalReport {
+  std::int64_t entries = 0;
+  bool whole = false;
+  std::string sentence;
+  std::string last_hash;
+};
+
+/// What a desk enters for a new order.
+struct NewOrder {
+  RiderView rider;
+  NeedView need;
+  std::string build;
+  std::optional<Day> needed_by;
+  std::map<std::string, std::string> choices;  // slot -> part, may be empty
+};
+
+}  // namespace rollwright::shop
