@@ -46,7 +46,8 @@ struct Absence {
 [[nodiscard]] Result<WeeklyHours> parse_week(std::string_view days, std::string_view hours);
 
 /// Days on which a carrier comes: Monday to Friday without the given days, counted from the first.
-[[nodiscard]] std::vector<int> carrier_days(const Horizon& horizon, const std::vector<Day>& closed);
+[[nodiscard]] std::vector<int> carrier_days(const Horizon& horizon,
+                                            const std::vector<Day>& closed);
 
 [[nodiscard]] Day day_at(Day first, int minute);
 /// 00:00 of `day`; negative before the first day.

@@ -31,7 +31,7 @@ struct Holder {
 
 struct Promise {
   int order = 0;
-  /// Least day by which at least that share of the draws is ready; none when the horizon ends first.
+  /// Least day by which at least that share of the draws is ready; none past the horizon.
   std::optional<Day> day_50;
   std::optional<Day> day_80;
   std::optional<Day> day_90;
@@ -47,8 +47,8 @@ struct Promise {
 ///
 /// Method:  each draw samples arrivals, hands-on minutes, sick days and walk-in shares, then runs
 ///          the shop: whenever somebody is free, the first task in take_up_order that can start
-///          there and then goes to the free person with the fewest skills. Ready minutes of all
-///          draws give the curve.
+///          there and then goes to the free person with the fewest skills among those who end it
+///          within two hours of the soonest. Ready minutes of all draws give the curve.
 /// Differs from make_plan: the same rules, calendars and priorities, but work is dispatched as time
 ///          goes on, as a shop does, without looking ahead; a plan may put a task into a gap that
 ///          dispatch has passed, may wait for a better placed person, and searches over several
@@ -58,8 +58,8 @@ struct Promise {
 ///          draw, so that two alternatives differ only where they differ.
 /// Ignores: rework, parts that arrive wrong, suppliers that are late together.
 /// Anomaly: with many orders an earlier arrival can make another bike later (and even, through the
-///          queue, its own): Graham's anomaly of list scheduling. For one order on its own with one
-///          person it cannot.
+///          queue, its own): Graham's anomaly of list scheduling. A single chain of tasks with
+///          one person for each task is free of it.
 /// Accuracy: with n draws a probability p is known to sqrt(p(1-p)/n): 0.7 % at 90 %, 2000 draws.
 /// Errors:  those of problems_of; kNotFound for an order index; kOutOfRange for options;
 ///          kRefused for an order that is not released or has no task.

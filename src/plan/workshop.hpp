@@ -74,11 +74,12 @@ struct Task {
   double minutes = 0;           // hands-on, most likely; > 0; the plan uses this
   trade::Spread spread;         // hands-on minutes for the simulation; median 0 means `minutes`
   SkillSet any_of = 0;          // one of these is enough; at least one bit
-  std::vector<int> after;       // tasks that must have ended, with their unattended time
+  std::vector<int> after;       // tasks of the same order that must have ended, unattended time too
   std::vector<int> parts;       // arrivals that must be in hand
   Pause pause = Pause::kAnywhere;
   int unattended = 0;           // minutes by the wall clock after the work: charging, curing
-  std::vector<int> not_by_doer_of;  // second person: nobody who did one of these tasks
+  std::vector<int> not_by_doer_of;  // second person: nobody who did one of these tasks, each of
+                                    // which must come before this one or be done
   std::optional<Assignment> previous;  // where the last plan had it
   bool pinned = false;          // keep `previous` whatever the day
   bool done = false;            // finished before now; takes no time and blocks nothing
@@ -87,7 +88,8 @@ struct Task {
 
 /// What cannot be foreseen. The plan uses the middle, the simulation draws.
 struct Disturbance {
-  double sick = 0;           // probability that a person is out on a day of work, [0, 1)
+  double sick = 0;           // probability that a person is out on a day of work, [0, 1); from
+                             // tomorrow on, for who is out today is known
   double walk_in_least = 0;  // share of a person's day that walk-ins and repairs take: drawn evenly
   double walk_in_most = 0;   // between these two for each person and day; 0 <= least <= most < 1
 };
@@ -126,6 +128,7 @@ enum class HoldKind {
   kHours,       // nobody with the skill was at work; key: the SkillSet asked for
   kWork,        // the work itself, on this order; key 0
   kUnattended,  // charging, curing; key 0
+  kFrozen,      // the frozen start; key 0
 };
 
 struct Hold {
@@ -140,6 +143,14 @@ struct Hold {
 [[nodiscard]] inline bool is_frozen(const PlanInput& input, const Task& task) {
   return !task.done && task.previous &&
          (task.pinned || task.previous->start < input.frozen_until);
+}
+
+/// People who may do the task, as bits by index: those with one of its skills.
+[[nodiscard]] std::uint64_t who_can(const PlanInput& input, const Task& task);
+
+/// To be planned: not done, and its order is released.
+[[nodiscard]] inline bool is_open(const PlanInput& input, const Task& task) {
+  return !task.done && input.orders[static_cast<std::size_t>(task.order)].released;
 }
 
 /// The input is one that can be planned at all.
