@@ -1,0 +1,63 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "spec/bike.hpp"
+#include "spec/check.hpp"
+#include "spec/problem.hpp"
+
+namespace rollwright::spec {
+
+/// How far a part is open. Better is smaller; the first four are the verdicts of the best complete
+/// bike that contains the part and the choices so far.
+enum class Status {
+  kOpen,             // a complete bike exists and every rule simply holds
+  kOpenWithAdapter,  // ... some rule names an adapter
+  kOpenWithCare,     // ... some rule asks for care, or a CLAIM rule fails
+  kNotKnown,         // ... but some fact must be measured or asked first
+  kClosed,           // no complete bike contains it and the other choices
+  kNotProven,        // the search was stopped by its budget before it could tell
+};
+[[nodiscard]] std::string_view word_of(Status status);  // "open", "open with adapter", ...
+
+struct PartChoice {
+  trade::PartId part;  // empty: leave the slot empty
+  Status status = Status::kNotProven;
+  bool gone = false;   // discontinued; listed only where it is chosen
+};
+
+struct SlotChoices {
+  trade::SlotId slot;
+  bool required = false;
+  bool chosen = false;            // the selection says something about this slot
+  std::vector<PartChoice> parts;  // in the catalogue's order; "leave empty" last
+};
+
+/// For every slot and every part: does a complete bike exist that contains it?
+///
+/// A part in a slot that is undecided is judged together with all choices; a part in a slot that is
+/// decided is judged together with the *other* choices, as the part to change to.
+struct Choices {
+  /// Status of the best complete bike that contains all choices; kClosed: the selection clashes.
+  Status selection = Status::kNotProven;
+  std::vector<SlotChoices> slots;  // in slot order
+  /// When the selection clashes: choices that were left aside so that the others can be completed.
+  /// Parts in undecided slots are then judged without them; parts in decided slots also, unless the
+  /// other choices can be completed as they stand.
+  std::vector<SlotPart> set_aside;
+  long long nodes = 0;  // steps of the search, for measurements
+};
+
+struct ChoicesSettings {
+  /// Steps of the search for one call. What is not settled by then is kNotProven, never guessed.
+  long long most_nodes = 2'000'000;
+};
+
+/// Exact and deterministic; independent of the order of the parts.
+/// Errors: kNotFound when the selection names a slot that the build does not have or a part that is
+/// not in the catalogue; kContradiction when the part does not belong into that slot.
+[[nodiscard]] Result<Choices> choices(const Problem& problem, const Selection& selection,
+                                      const ChoicesSettings& settings = {});
+
+}  // namespace rollwright::spec
