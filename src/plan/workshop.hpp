@@ -145,6 +145,18 @@ struct Hold {
          (task.pinned || task.previous->start < input.frozen_until);
 }
 
+/// Later than any minute of any horizon, with room to add to it.
+inline constexpr int kNever = 1'000'000'000;
+
+/// Minute from which an uncertain arrival is in hand when it takes `working_days` days on which a
+/// carrier comes, counted from the day after now (rounded up; 0 is now). A known day does not ask
+/// for them. kNever when no such day is in the horizon.
+[[nodiscard]] int in_hand_after(const PlanInput& input, const Arrival& arrival,
+                                double working_days);
+
+/// "wheelbuilder or senior"
+[[nodiscard]] std::string skill_words(const PlanInput& input, SkillSet skills);
+
 /// People who may do the task, as bits by index: those with one of its skills.
 [[nodiscard]] std::uint64_t who_can(const PlanInput& input, const Task& task);
 
