@@ -1,7 +1,6 @@
 #pragma once
 
 #include <span>
-#include <string>
 #include <string_view>
 #include <vector>
 
@@ -9,12 +8,14 @@
 
 namespace rollwright::spec {
 
-/// One calculation that a `computed` rule may name. Arguments and answer are in the own units of
-/// their dimensions (mm, counts). The formulas themselves belong to mech.
+/// The function behind a calculation that a `computed` rule names. What its arguments are, in which
+/// order and of which dimension, and the dimension of the answer, says trade/rule_calculations.hpp;
+/// all numbers are in the own units of their dimensions. Formulas of mechanics belong to mech.
+///
+/// Errors: those of the calculation, for instance kContradiction when a belt is too short to go
+/// around both sprockets. Such a bike does not fit, and the error's sentence says why.
 struct Calculation {
   std::string_view name;
-  std::vector<std::string_view> arguments;  // in the order in which the rule's `left` gives them
-  std::string_view answer_unit;             // "mm", or empty for counts and ratios
   Result<double> (*compute)(std::span<const double> arguments);
 };
 

@@ -5,6 +5,7 @@
 
 #include "spec/bike.hpp"
 #include "spec/evaluate.hpp"
+#include "spec/problem.hpp"
 #include "trade/trade.hpp"
 #include "units/money.hpp"
 #include "units/quantity.hpp"
@@ -64,9 +65,8 @@ struct SpecCheck {
 [[nodiscard]] SpecCheck check(const trade::Trade& trade, const trade::BuildTemplate& build,
                               const Bike& bike);
 
-/// The bike that a selection stands for. Errors: kNotFound when a chosen part is not among `parts`;
-/// kContradiction when it is of a kind that does not belong into its slot.
-[[nodiscard]] Result<Bike> bike_of(const trade::Trade& trade, const trade::Order& order,
-                                   const std::vector<trade::Part>& parts);
+/// The bike that a selection stands for. Errors: kNotFound when a chosen part is not in the
+/// catalogue; kContradiction when it is of a kind that does not belong into its slot of this build.
+[[nodiscard]] Result<Bike> bike_of(const ProblemInput& input, const Selection& selection);
 
 }  // namespace rollwright::spec

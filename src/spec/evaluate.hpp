@@ -34,8 +34,9 @@ struct Outcome {
 
 /// The plain meaning of a rule: everything else in this room is checked against it.
 ///
-/// Facts are three-valued. The outcome is kNotKnown exactly when the facts that are not known
-/// decide it; a rule whose facts at hand settle the matter is settled. A failing CLAIM rule is
+/// Facts are three-valued, and the outcome is kNotKnown when facts that are not known decide it. A
+/// matter that the facts at hand settle is settled (a need that is met, a table row that takes
+/// anything), except that a condition that is not known always makes the rule kNotKnown. A failing CLAIM rule is
 /// kFitsWithCare, any other failing rule kDoesNotFit. A rule is about filled slots only: it does not
 /// apply while a slot it looks at is empty, save those that kNeeds asks for and the terms of a sum
 /// (an empty slot adds nothing). A condition on an empty slot does not hold, negated or not; only
@@ -49,8 +50,5 @@ struct Outcome {
                                const Lookup& lookup);
 [[nodiscard]] Outcome evaluate(const trade::Trade& trade, const trade::Rule& rule,
                                const Bike& bike);
-
-/// What people call the slot: "rear hub", "order", "rider".
-[[nodiscard]] std::string slot_name(const trade::Trade& trade, const trade::SlotId& slot);
 
 }  // namespace rollwright::spec

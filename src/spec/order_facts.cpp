@@ -1,0 +1,45 @@
+#include "spec/order_facts.hpp"
+
+#include <optional>
+
+#include "trade/pseudo.hpp"
+
+namespace rollwright::spec {
+
+namespace {
+
+void state(trade::Part& part, const std::string& attribute, trade::Value value) {
+  part.facts[attribute] = {.standing = trade::Standing::kKnown, .value = std::move(value)};
+}
+
+/// A word that was left empty has not been asked yet.
+void state_word(trade::Part& part, const std::string& attribute, const std::string& word) {
+  if (!word.empty()) state(part, attribute, word);
+}
+
+}  // namespace
+
+trade::Part order_facts(const trade::Order& order) {
+  trade::Part facts{.kind = trade::order_kind(), .name = "order"};
+  state_word(facts, "region", order.need.region);
+  state_word(facts, "assist_class", order.need.assist_class);
+  state_word(facts, "front_brake_lever", order.need.front_brake_lever);
+  state(facts, "use_class", static_cast<double>(order.need.use_class));
+  state(facts, "luggage", order.need.luggage.in(kg));
+  state(facts, "child_seat", order.need.child_seat);
+  state(facts, "by_freight", order.need.by_freight);
+  if (order.rider.mass) {
+    state(facts, "load", (*order.rider.mass + order.need.luggage).in(kg));
+  }
+  return facts;
+}
+
+trade::Part rider_facts(const trade::Order& order) {
+  trade::Part facts{.kind = trade::rider_kind(), .name = "rider"};
+  if (order.rider.mass) state(facts, "rider_mass", order.rider.mass->in(kg));
+  if (order.rider.height) state(facts, "rider_height", order.rider.height->in(mm));
+  if (order.rider.inseam) state(facts, "rider_inseam", order.rider.inseam->in(mm));
+  return facts;
+}
+
+}  // namespace rollwright::spec
