@@ -1,0 +1,221 @@
+#include "book/book.hpp"
+
+#include <filesystem>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "book/record.hpp"
+#include "book/schema.hpp"
+#include "book/tables.hpp"
+
+namespace rollwright::book {
+namespace {
+
+/// Calls `visit` with the record of each thing and a function that puts it into its table.
+template <class Visit>
+Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
+  Result<void> ok;
+  const auto walk = [&](const auto& things) {
+    for (const auto& thing : things) {
+      if (!ok) return;
+      ok = visit(record_of(thing), [&thing](Database& database) { return put(database, thing); });
+    }
+  };
+  walk(files.settings);
+  walk(files.areas);
+  walk(files.people);
+  walk(files.suppliers);
+  walk(files.parts);
+  walk(files.offers);
+  walk(files.stock);
+  walk(files.purchases);
+  walk(files.receipts);
+  walk(files.orders);
+  for (const auto& [id, gpx] : files.routes) {
+    if (!ok) break;
+    ok = visit(record_of_route(id, gpx),
+               [&](Database& database) { return put_route(database, id, gpx); });
+  }
+  return ok;
+}
+
+/// What the journal last said of a subject; empty when it never said anything.
+Result<std::string> last_said(Database& database, const std::string& subject) {
+  const Result<Rows> rows = database.run(
+      "select after from journal where subject = ? order by seq desc limit 1", {subject});
+  if (!rows) return std::unexpected(rows.error());
+  return rows->empty() ? std::string() : text(rows->front()[0]);
+}
+
+/// Checks the writer's revision against the stored one and counts it up.
+Result<void> next_revision(Database& database, trade::Order& order) {
+  const Result<Rows> rows =
+      database.run("select revision from customer_order where id = ?", {order.id.text});
+  if (!rows) return std::unexpected(rows.error());
+  const std::int64_t stored = rows->empty() ? 0 : whole(rows->front()[0]);
+  if (stored != order.revision) {
+    return refuse(Code::kConflict,
+                  fmt::format("order {} was changed by somebody else in the meantime; look at it "
+                              "again before you change it",
+                              order.id.text),
+                  {.field = "revision", .value = std::to_string(order.revision)});
+  }
+  ++order.revision;
+  return {};
+}
+
+Result<std::int64_t> last_seq(Database& database) {
+  const Result<Rows> rows = database.run("select coalesce(max(seq), 0) from journal", {});
+  if (!rows) return std::unexpected(rows.error());
+  return whole(rows->front()[0]);
+}
+
+Result<trade::ShopFiles> everything(Database& database) {
+  trade::ShopFiles files;
+  Result<void> ok;
+  const auto take = [&ok](auto& into, auto from) {
+    if (!ok) return;
+    if (from) {
+      into = std::move(*from);
+    } else {
+      ok = std::unexpected(from.error());
+    }
+  };
+  take(files.settings, read_settings(database));
+  take(files.areas, read_areas(database));
+  take(files.people, read_people(database));
+  take(files.suppliers, read_suppliers(database));
+  take(files.parts, read_parts(database));
+  take(files.offers, read_offers(database));
+  take(files.stock, read_stock(database));
+  take(files.purchases, read_purchases(database));
+  take(files.receipts, read_receipts(database));
+  take(files.orders, read_orders(database));
+  take(files.routes, read_routes(database));
+  if (!ok) return std::unexpected(ok.error());
+  return files;
+}
+
+/// Subject -> text of the newest journal entry about it.
+Result<std::map<std::string, std::string>> newest_said(Database& database) {
+  const Result<Rows> rows = database.run(
+      "select j.subject, j.after from journal j join "
+      "(select subject, max(seq) as seq from journal group by subject) newest "
+      "on newest.seq = j.seq where j.after <> ''",
+      {});
+  if (!rows) return std::unexpected(rows.error());
+  std::map<std::string, std::string> said;
+  for (const Row& row : *rows) said[text(row[0])] = text(row[1]);
+  return said;
+}
+
+}  // namespace
+
+Book::Book(std::unique_ptr<Database> database)
+    : database_(std::move(database)), mutex_(std::make_unique<std::mutex>()) {}
+
+Result<Book> Book::open(const std::string& path, bool create) {
+  if (!create && path != ":memory:" && !std::filesystem::exists(path)) {
+    return refuse(Code::kNotFound,
+                  fmt::format("there is no book {}; `rollwright book make` makes one", path),
+                  {.file = path});
+  }
+  Result<std::unique_ptr<Database>> database = open_sqlite(path);
+  if (!database) return std::unexpected(database.error());
+  return over(std::move(*database));
+}
+
+Result<Book> Book::over(std::unique_ptr<Database> database) {
+  if (Result<void> ready = prepare_schema(*database); !ready) {
+    return std::unexpected(ready.error());
+  }
+  return Book(std::move(database));
+}
+
+Result<Written> Book::write(const Change& change) {
+  const std::lock_guard lock(*mutex_);
+  Result<Transaction> transaction = Transaction::begin(*database_);
+  if (!transaction) return std::unexpected(transaction.error());
+  trade::ShopFiles files = change.put;
+  for (trade::Order& order : files.orders) {
+    if (Result<void> ok = next_revision(*database_, order); !ok) return std::unexpected(ok.error());
+  }
+  Written written;
+  const auto write_one = [&](const Record& record, const auto& put_it) -> Result<void> {
+    Result<std::string> before = last_said(*database_, record.subject);
+    if (!before) return std::unexpected(before.error());
+    if (*before == record.text) return {};
+    if (Result<void> ok = put_it(*database_); !ok) return ok;
+    Entry entry{.at = change.at, .who = change.who, .what = change.what, .why = change.why,
+                .subject = record.subject, .before = *before, .after = record.text};
+    ++written.things;
+    return append(*database_, entry);
+  };
+  if (Result<void> ok = for_each_thing(files, write_one); !ok) return std::unexpected(ok.error());
+  const Result<std::int64_t> last = last_seq(*database_);
+  if (!last) return std::unexpected(last.error());
+  written.last_entry = *last;
+  if (Result<void> ok = transaction->commit(); !ok) return std::unexpected(ok.error());
+  return written;
+}
+
+Result<trade::ShopFiles> Book::read_all() {
+  const std::lock_guard lock(*mutex_);
+  return everything(*database_);
+}
+
+Result<trade::Order> Book::read_order(const trade::OrderId& id) {
+  const std::lock_guard lock(*mutex_);
+  Result<std::vector<trade::Order>> orders = read_orders(*database_, id);
+  if (!orders) return std::unexpected(orders.error());
+  if (orders->empty() || id.empty()) {
+    return refuse(Code::kNotFound, fmt::format("there is no order {}", id.text),
+                  {.field = "order", .value = id.text});
+  }
+  return orders->front();
+}
+
+Result<std::int64_t> Book::last_entry() {
+  const std::lock_guard lock(*mutex_);
+  return last_seq(*database_);
+}
+
+Result<std::vector<Entry>> Book::entries(const std::string& subject, int most) {
+  const std::lock_guard lock(*mutex_);
+  return newest_entries(*database_, subject, most);
+}
+
+Result<ChainReport> Book::verify() {
+  const std::lock_guard lock(*mutex_);
+  Result<ChainReport> report = verify_chain(*database_);
+  if (!report || !report->whole) return report;
+  Result<std::map<std::string, std::string>> said = newest_said(*database_);
+  const Result<trade::ShopFiles> held = everything(*database_);
+  if (!said || !held) return std::unexpected(said ? held.error() : said.error());
+  const Result<void> compared = for_each_thing(
+      *held, [&](const Record& record, const auto&) -> Result<void> {
+        const auto found = said->find(record.subject);
+        if (report->whole && (found == said->end() || found->second != record.text)) {
+          report->whole = false;
+          report->sentence = fmt::format("{} in the tables is not what the journal says of it",
+                                         record.subject);
+        }
+        if (found != said->end()) said->erase(found);
+        return {};
+      });
+  if (!compared) return std::unexpected(compared.error());
+  if (report->whole && !said->empty()) {
+    report->whole = false;
+    report->sentence = fmt::format("{} is in the journal but gone from the tables",
+                                   said->begin()->first);
+  }
+  if (report->whole) {
+    report->sentence = fmt::format("All {} entries follow from one another, and the tables hold "
+                                   "what the journal says.",
+                                   report->entries);
+  }
+  return report;
+}
+
+}  // namespace rollwright::book

@@ -1,0 +1,70 @@
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "base/clock.hpp"
+#include "book/database.hpp"
+#include "book/journal.hpp"
+#include "trade/shop_files.hpp"
+
+namespace rollwright::book {
+
+/// Things to be put into the book together, and who says so and why. All of it is written, with one
+/// journal entry for each thing that really changes, or none of it.
+struct Change {
+  std::string who;
+  std::string what;  // the use case: "import", "choose", "agree"
+  std::string why;
+  Instant at = {};
+  trade::ShopFiles put;
+};
+
+struct Written {
+  int things = 0;               // that really changed
+  std::int64_t last_entry = 0;  // of the journal, after the change
+};
+
+/// The durable book: one database, its journal, and nothing that computes.
+///
+/// Invariants: every change of a row goes through `write`, in one transaction with its journal
+/// entry; an answered write is on the disk. An order is written only over the revision that the
+/// writer had read; the book counts revisions up.
+/// Threads: any; one call at a time holds the lock.
+class Book {
+ public:
+  /// Opens the book in this file, or makes an empty one when there is none and `create` is set.
+  /// Errors: kNotFound, kDamaged, kUnavailable.
+  [[nodiscard]] static Result<Book> open(const std::string& path, bool create);
+  /// A book over any database; for tests and other backends.
+  [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database);
+
+  /// Errors: kConflict when an order's revision is not the stored one: somebody else was faster.
+  [[nodiscard]] Result<Written> write(const Change& change);
+
+  /// Everything the book holds.
+  [[nodiscard]] Result<trade::ShopFiles> read_all();
+  /// Errors: kNotFound.
+  [[nodiscard]] Result<trade::Order> read_order(const trade::OrderId& id);
+
+  /// Number of the last journal entry: grows with every change, so that a reader can tell whether
+  /// what it has is still true.
+  [[nodiscard]] Result<std::int64_t> last_entry();
+  /// The newest entries about a subject ("order 2041"), newest first; all subjects when empty.
+  [[nodiscard]] Result<std::vector<Entry>> entries(const std::string& subject, int most);
+
+  /// Checks the chain of hashes, then compares each thing in the tables with what the journal last
+  /// said of it: a row that was changed, added or taken away past the journal is found.
+  [[nodiscard]] Result<ChainReport> verify();
+
+ private:
+  explicit Book(std::unique_ptr<Database> database);
+
+  std::unique_ptr<Database> database_;
+  std::unique_ptr<std::mutex> mutex_;
+};
+
+}  // namespace rollwright::book

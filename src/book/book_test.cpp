@@ -1,0 +1,229 @@
+#include "book/book.hpp"
+
+#include <cstdio>
+#include <filesystem>
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include "base/random.hpp"
+#include "book/record.hpp"
+
+// Everything in these tests is invented.
+namespace rollwright::book {
+namespace {
+
+Day day(const char* text) { return parse_day(text).value(); }
+
+trade::ShopFiles sample() {
+  trade::ShopFiles files;
+  files.settings = {{.name = "Corner", .town = "Nowhere", .invented = true,
+                     .hourly_rate = {6800}, .closed = {day("2026-12-25")}}};
+  files.areas = {{"assembly", 2}, {"wheel bench", 1}};
+  trade::Person mara{.id = trade::PersonId("mara"), .name = "Mara", .roles = {"bench"},
+                     .skills = {"L3", "WB"}, .productive = 0.7};
+  mara.week[1] = {{540, 750}, {780, 1080}};
+  mara.away = {{day("2026-12-01"), day("2026-12-04")}};
+  files.people = {mara};
+  files.suppliers = {{.id = trade::SupplierId("nordal"), .name = "Nordal",
+                      .minimum_order = {5000}, .freight = {990}}};
+  trade::Part hub{.id = trade::PartId("HG-1"), .kind = trade::KindId("K-HG"),
+                  .name = "Hub gear", .maker = "Brack", .price = {41000}};
+  hub.facts["mass"] = {trade::Standing::kKnown, 1.82, "list", "", day("2026-09-01")};
+  hub.facts["brake"] = {trade::Standing::kNotKnown, false, "", "", {}};
+  hub.facts["name"] = {trade::Standing::kMeasured, std::string("x"), "caliper", "mara",
+                       day("2026-10-01")};
+  hub.facts["set"] = {trade::Standing::kKnown, std::vector<std::string>{"a", "b"}, "list", "",
+                      day("2026-09-01")};
+  hub.facts["flag"] = {trade::Standing::kKnown, true, "list", "", day("2026-09-01")};
+  files.parts = {hub};
+  files.offers = {{.supplier = trade::SupplierId("nordal"), .part = hub.id, .article = "N 7",
+                   .breaks = {{1, {20000}}, {5, {19000}}}, .as_of = day("2026-09-01")}};
+  files.stock = {{hub.id, 3, {{trade::OrderId("2041"), 1}}}};
+  files.purchases = {{.id = "P-1", .supplier = trade::SupplierId("nordal"), .part = hub.id,
+                      .quantity = 2, .order = trade::OrderId("2041"),
+                      .placed = day("2026-11-02"), .confirmed = day("2026-12-03"),
+                      .state = trade::PurchaseState::kConfirmed}};
+  files.receipts = {{.supplier = trade::SupplierId("nordal"), .part = hub.id, .quantity = 1,
+                     .ordered = day("2026-01-02"), .received = day("2026-01-20")}};
+  trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
+                     .state = trade::OrderState::kGathering};
+  order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
+  order.need = {.words = "to school", .luggage = 14.0 * kg, .region = "EU"};
+  order.choices[trade::SlotId("rear_hub")] = hub.id;
+  order.flags = {"Held"};
+  order.done = {"G-10"};
+  order.opened = day("2026-11-01");
+  order.promised = day("2026-12-18");
+  files.orders = {order};
+  files.routes["ridge"] = "<gpx/>";
+  return files;
+}
+
+Change change_with(trade::ShopFiles files) {
+  return {.who = "mara", .what = "import", .why = "test", .at = Instant{}, .put = std::move(files)};
+}
+
+Book fresh() { return Book::open(":memory:", true).value(); }
+
+TEST(Book, GivesBackWhatWasPut) {
+  Book book = fresh();
+  const trade::ShopFiles files = sample();
+  ASSERT_TRUE(book.write(change_with(files)));
+  const trade::ShopFiles held = book.read_all().value();
+  trade::Order expected = files.orders[0];
+  expected.revision = 1;
+  EXPECT_EQ(record_of(held.settings.at(0)).text, record_of(files.settings[0]).text);
+  EXPECT_EQ(record_of(held.areas.at(1)).text, record_of(files.areas[1]).text);
+  EXPECT_EQ(record_of(held.people.at(0)).text, record_of(files.people[0]).text);
+  EXPECT_EQ(record_of(held.suppliers.at(0)).text, record_of(files.suppliers[0]).text);
+  EXPECT_EQ(record_of(held.parts.at(0)).text, record_of(files.parts[0]).text);
+  EXPECT_EQ(record_of(held.offers.at(0)).text, record_of(files.offers[0]).text);
+  EXPECT_EQ(record_of(held.stock.at(0)).text, record_of(files.stock[0]).text);
+  EXPECT_EQ(record_of(held.purchases.at(0)).text, record_of(files.purchases[0]).text);
+  EXPECT_EQ(record_of(held.receipts.at(0)).text, record_of(files.receipts[0]).text);
+  EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
+  EXPECT_EQ(held.routes, files.routes);
+}
+
+TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
+  Book book = fresh();
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 12);
+  trade::ShopFiles again = sample();
+  again.orders.clear();
+  EXPECT_EQ(book.write(change_with(again)).value().things, 0);
+  again.stock[0].on_shelf = 2;
+  EXPECT_EQ(book.write(change_with(again)).value().things, 1);
+  const auto entries = book.entries("stock HG-1", 10).value();
+  ASSERT_EQ(entries.size(), 2u);
+  EXPECT_NE(entries[0].before, entries[0].after);
+  EXPECT_EQ(entries[0].before, entries[1].after);
+}
+
+TEST(Book, RefusesAChangeOverAnOldRevisionAndKeepsNothingOfIt) {
+  Book book = fresh();
+  ASSERT_TRUE(book.write(change_with(sample())));
+  trade::ShopFiles late = sample();  // still revision 0
+  late.stock[0].on_shelf = 99;
+  const auto refused = book.write(change_with(late));
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().code, Code::kConflict);
+  EXPECT_EQ(book.read_all().value().stock[0].on_shelf, 3);
+}
+
+TEST(Book, KeepsNothingOfAChangeThatFailsHalfWay) {
+  Book book = fresh();
+  trade::ShopFiles files = sample();
+  files.offers[0].part = trade::PartId("nowhere");  // no such part: the database refuses
+  EXPECT_FALSE(book.write(change_with(files)));
+  EXPECT_TRUE(book.read_all().value().parts.empty());
+  EXPECT_EQ(book.last_entry().value(), 0);
+}
+
+/// Fails the n-th statement.
+class Failing final : public Database {
+ public:
+  Failing(std::unique_ptr<Database> real, int fail_at) : real_(std::move(real)), left_(fail_at) {}
+  void arm(int fail_at) { left_ = fail_at; }
+  [[nodiscard]] bool failed() const { return failed_; }
+
+  Result<Rows> run(std::string_view sql, const Row& arguments) override {
+    if (due()) return refuse(Code::kUnavailable, "the disk is full; nothing was written");
+    return real_->run(sql, arguments);
+  }
+  Result<void> run_script(const std::string& sql) override { return real_->run_script(sql); }
+  Result<void> begin() override { return real_->begin(); }
+  Result<void> commit() override {
+    if (due()) return refuse(Code::kUnavailable, "the disk is full; nothing was written");
+    return real_->commit();
+  }
+  void rollback() noexcept override { real_->rollback(); }
+
+ private:
+  bool due() {
+    failed_ = left_ >= 0 && left_-- == 0;
+    return failed_;
+  }
+  std::unique_ptr<Database> real_;
+  int left_;
+  bool failed_ = false;
+};
+
+TEST(Book, LosesNothingWhicheverStatementFails) {
+  int n = 0;
+  for (;; ++n) {
+    auto failing = std::make_unique<Failing>(open_sqlite(":memory:").value(), -1);
+    Failing* control = failing.get();
+    Book book = Book::over(std::move(failing)).value();
+    control->arm(n);
+    const auto written = book.write(change_with(sample()));
+    control->arm(-1);
+    if (written) break;
+    EXPECT_EQ(book.last_entry().value(), 0) << "statement " << n;
+    EXPECT_TRUE(book.read_all().value().parts.empty()) << "statement " << n;
+    ASSERT_TRUE(book.write(change_with(sample()))) << "after statement " << n;
+    EXPECT_TRUE(book.verify().value().whole);
+  }
+  EXPECT_GT(n, 40);
+}
+
+/// A book in a file, and a second connection that changes rows past the journal.
+class Altered : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    path_ = (std::filesystem::temp_directory_path() /
+             ("rollwright-altered-" + std::to_string(::getpid()) + ".book"))
+                .string();
+    remove_all();
+    Book book = Book::open(path_, true).value();
+    ASSERT_TRUE(book.write(change_with(sample())));
+    ASSERT_TRUE(book.verify().value().whole);
+  }
+  void TearDown() override { remove_all(); }
+  void remove_all() const {
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path_ + tail);
+  }
+  bool whole_after(const std::string& sql) {
+    auto database = open_sqlite(path_).value();
+    EXPECT_TRUE(database->run_script("pragma foreign_keys = off"));
+    EXPECT_TRUE(database->run_script(sql)) << sql;
+    return Book::open(path_, false).value().verify().value().whole;
+  }
+  std::string path_;
+};
+
+TEST_F(Altered, RowsAreFound) {
+  for (const char* sql : {"update customer_order set promised = '2026-12-19'",
+                          "update part_fact set number = 1.83 where attribute = 'mass'",
+                          "update journal set who = 'jonas' where seq = 4",
+                          "update journal set after = '' where seq = 4",
+                          "delete from order_done", "delete from journal where seq = 2",
+                          "insert into area (id, stands) values ('attic', 1)",
+                          "delete from receipt"}) {
+    remove_all();
+    SetUp();
+    EXPECT_FALSE(whole_after(sql)) << sql;
+  }
+}
+
+TEST(Book, RefusesAFileThatIsSomethingElse) {
+  const std::string path = std::filesystem::temp_directory_path() / "rollwright-not-a-book.tmp";
+  std::FILE* file = std::fopen(path.c_str(), "w");
+  for (int i = 0; i < 1000; ++i) std::fputs("not a book at all\n", file);
+  std::fclose(file);
+  const auto opened = Book::open(path, false);
+  ASSERT_FALSE(opened);
+  EXPECT_EQ(opened.error().code, Code::kDamaged);
+  std::filesystem::remove(path);
+  EXPECT_EQ(Book::open("/nowhere/at/all.book", false).error().code, Code::kNotFound);
+}
+
+TEST(Journal, HashesFieldsApart) {
+  Entry a{.seq = 1, .who = "ab", .what = "c"};
+  Entry b{.seq = 1, .who = "a", .what = "bc"};
+  EXPECT_NE(hash_of(a), hash_of(b));
+  EXPECT_EQ(hash_of(a).size(), 64u);
+}
+
+}  // namespace
+}  // namespace rollwright::book

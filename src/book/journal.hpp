@@ -1,0 +1,48 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/clock.hpp"
+#include "book/database.hpp"
+
+namespace rollwright::book {
+
+/// One line of the journal: what changed, by whom, when, why, from what to what.
+struct Entry {
+  std::int64_t seq = 0;  // from 1, without gaps
+  Instant at = {};
+  std::string who;
+  std::string what;     // "choose", "import"
+  std::string why;
+  std::string subject;  // record's subject
+  std::string before;   // record's text; empty when it is new
+  std::string after;    // empty when it was taken away
+  std::string previous;  // hash of the entry before; 64 zeros for the first
+  std::string hash;
+};
+
+/// BLAKE2b-256 over every field but the hash itself, each preceded by its length, so that no two
+/// entries share a text. Hexadecimal.
+/// Source: RFC 7693; computed by libsodium's crypto_generichash.
+[[nodiscard]] std::string hash_of(const Entry& entry);
+
+/// Adds an entry after the last one and fills in seq, previous and hash. Inside a transaction.
+[[nodiscard]] Result<void> append(Database& database, Entry& entry);
+
+/// The newest entries about a subject, newest first; about everything when it is empty.
+[[nodiscard]] Result<std::vector<Entry>> newest_entries(Database& database,
+                                                        const std::string& subject, int most);
+
+struct ChainReport {
+  std::int64_t entries = 0;
+  bool whole = false;
+  std::string sentence;   // what is wrong and where, or that all is well
+  std::string last_hash;
+};
+
+/// Walks the chain from the first entry: numbers without gaps, each hash right, each linked.
+[[nodiscard]] Result<ChainReport> verify_chain(Database& database);
+
+}  // namespace rollwright::book

@@ -1,0 +1,126 @@
+#include "book/record.hpp"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace rollwright::book {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json day_or_null(const std::optional<Day>& day) { return day ? Json(iso(*day)) : Json(nullptr); }
+
+template <class Q>
+Json amount(const std::optional<Q>& value, Q unit) {
+  return value ? Json(value->in(unit)) : Json(nullptr);
+}
+
+Json value_of(const trade::Value& value) {
+  return std::visit([](const auto& held) { return Json(held); }, value);
+}
+
+Record line(std::string subject, const Json& json) {
+  // Text that is no UTF-8 cannot get in by way of import or HTTP; should it, it is marked.
+  return {std::move(subject), json.dump(-1, ' ', false, Json::error_handler_t::replace)};
+}
+
+}  // namespace
+
+Record record_of(const trade::ShopSettings& s) {
+  Json closed = Json::array();
+  for (const Day day : s.closed) closed.push_back(iso(day));
+  return line("shop", {{"name", s.name}, {"town", s.town}, {"currency", s.currency},
+                       {"time_zone", s.time_zone}, {"invented", s.invented},
+                       {"hourly_rate_cents", s.hourly_rate.cents},
+                       {"walk_in_share", s.walk_in_share}, {"absence_chance", s.absence_chance},
+                       {"closed", closed}});
+}
+
+Record record_of(const trade::Area& area) {
+  return line("area " + area.id, {{"stands", area.stands}});
+}
+
+Record record_of(const trade::Person& p) {
+  Json away = Json::array();
+  for (const auto& [from, to] : p.away) away.push_back({iso(from), iso(to)});
+  return line("person " + p.id.text,
+              {{"name", p.name}, {"roles", p.roles}, {"skills", p.skills}, {"week", p.week},
+               {"productive", p.productive}, {"away", away}});
+}
+
+Record record_of(const trade::Supplier& s) {
+  return line("supplier " + s.id.text,
+              {{"name", s.name}, {"minimum_order_cents", s.minimum_order.cents},
+               {"small_order_charge_cents", s.small_order_charge.cents},
+               {"free_freight_over_cents", s.free_freight_over.cents},
+               {"freight_cents", s.freight.cents}, {"cut_off_minute", s.cut_off_minute},
+               {"ship_days", s.ship_days}});
+}
+
+Record record_of(const trade::Part& p) {
+  Json facts = Json::object();
+  for (const auto& [attribute, fact] : p.facts) {
+    facts[attribute] = {{"standing", trade::word_of(fact.standing)},
+                        {"value", value_of(fact.value)},
+                        {"source", fact.source},
+                        {"by", fact.by},
+                        {"date", iso(fact.date)}};
+  }
+  return line("part " + p.id.text,
+              {{"kind", p.kind.text}, {"name", p.name}, {"maker", p.maker},
+               {"price_cents", p.price.cents}, {"gone", p.gone}, {"may_follow", p.may_follow},
+               {"facts", facts}});
+}
+
+Record record_of(const trade::Offer& o) {
+  Json breaks = Json::array();
+  for (const trade::PriceBreak& b : o.breaks) breaks.push_back({b.from_quantity, b.unit_cost.cents});
+  return line(fmt::format("offer {} {}", o.supplier.text, o.part.text),
+              {{"article", o.article}, {"breaks", breaks}, {"pack", o.pack},
+               {"availability", o.availability}, {"as_of", iso(o.as_of)}});
+}
+
+Record record_of(const trade::Stock& s) {
+  Json put_by = Json::object();
+  for (const auto& [order, quantity] : s.put_by) put_by[order.text] = quantity;
+  return line("stock " + s.part.text, {{"on_shelf", s.on_shelf}, {"put_by", put_by}});
+}
+
+Record record_of(const trade::PurchaseLine& p) {
+  return line("purchase " + p.id,
+              {{"supplier", p.supplier.text}, {"part", p.part.text}, {"quantity", p.quantity},
+               {"order", p.order ? Json(p.order->text) : Json(nullptr)}, {"placed", iso(p.placed)},
+               {"confirmed", day_or_null(p.confirmed)}, {"state", trade::word_of(p.state)}});
+}
+
+Record record_of(const trade::Receipt& r) {
+  return line(fmt::format("receipt {} {} {} {} {}", r.supplier.text, r.part.text, iso(r.ordered),
+                          iso(r.received), r.quantity),
+              {{"promised", day_or_null(r.promised)}, {"condition", r.condition}});
+}
+
+Record record_of(const trade::Order& o) {
+  Json choices = Json::object();
+  for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;
+  return line("order " + o.id.text,
+              {{"revision", o.revision}, {"state", trade::word_of(o.state)}, {"build", o.build},
+               {"rider", {{"name", o.rider.name}, {"contact", o.rider.contact},
+                          {"height_mm", amount(o.rider.height, mm)},
+                          {"inseam_mm", amount(o.rider.inseam, mm)},
+                          {"mass_kg", amount(o.rider.mass, kg)}}},
+               {"need", {{"words", o.need.words}, {"use_class", o.need.use_class},
+                         {"luggage_kg", o.need.luggage.in(kg)}, {"child_seat", o.need.child_seat},
+                         {"region", o.need.region}, {"assist_class", o.need.assist_class},
+                         {"front_brake_lever", o.need.front_brake_lever},
+                         {"route", o.need.route}, {"by_freight", o.need.by_freight}}},
+               {"choices", choices}, {"flags", o.flags}, {"held_because", o.held_because},
+               {"needed_by", day_or_null(o.needed_by)}, {"promised", day_or_null(o.promised)},
+               {"opened", iso(o.opened)}, {"deposit_cents", o.deposit.cents}, {"done", o.done},
+               {"spec_version", o.spec_version}});
+}
+
+Record record_of_route(const std::string& id, const std::string& gpx) {
+  return line("route " + id, {{"gpx", gpx}});
+}
+
+}  // namespace rollwright::book

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+
+#include "trade/shop_files.hpp"
+
+namespace rollwright::book {
+
+/// The name under which the journal knows a thing, and everything the book holds about it as one
+/// line of JSON with a fixed order of fields: the same thing always gives the same text. Journal
+/// entries store it before and after; verifying compares it with the tables.
+struct Record {
+  std::string subject;  // "order 2041", "part HB-0412"
+  std::string text;
+};
+
+[[nodiscard]] Record record_of(const trade::ShopSettings& settings);
+[[nodiscard]] Record record_of(const trade::Area& area);
+[[nodiscard]] Record record_of(const trade::Person& person);
+[[nodiscard]] Record record_of(const trade::Supplier& supplier);
+[[nodiscard]] Record record_of(const trade::Part& part);
+[[nodiscard]] Record record_of(const trade::Offer& offer);
+[[nodiscard]] Record record_of(const trade::Stock& stock);
+[[nodiscard]] Record record_of(const trade::PurchaseLine& line);
+[[nodiscard]] Record record_of(const trade::Receipt& receipt);
+[[nodiscard]] Record record_of(const trade::Order& order);
+[[nodiscard]] Record record_of_route(const std::string& id, const std::string& gpx);
+
+}  // namespace rollwright::book

@@ -1,0 +1,127 @@
+#include "book/schema.hpp"
+
+#include <fmt/format.h>
+
+namespace rollwright::book {
+namespace {
+
+constexpr std::int64_t kVersion = 1;
+
+constexpr const char* kTables = R"sql(
+create table book (version bigint not null);
+
+create table journal (
+  seq bigint primary key,
+  at text not null, who text not null, what text not null, why text not null,
+  subject text not null, before text not null, after text not null,
+  previous text not null, hash text not null
+);
+create index journal_subject on journal (subject, seq);
+
+create table shop (
+  id text primary key, name text not null, town text not null, currency text not null,
+  time_zone text not null, invented bigint not null, hourly_rate_cents bigint not null,
+  walk_in_share double precision not null, absence_chance double precision not null,
+  closed text not null
+);
+create table area (id text primary key, stands bigint not null);
+create table person (
+  id text primary key, name text not null, roles text not null, skills text not null,
+  week text not null, productive double precision not null, away text not null
+);
+
+create table part (
+  id text primary key, kind text not null, name text not null, maker text not null,
+  price_cents bigint not null, gone bigint not null, may_follow bigint not null
+);
+create table part_fact (
+  part text not null references part (id), attribute text not null, standing text not null,
+  type text not null, number double precision, words text not null,
+  source text not null, by_whom text not null, day text,
+  primary key (part, attribute)
+);
+
+create table supplier (
+  id text primary key, name text not null, minimum_order_cents bigint not null,
+  small_order_charge_cents bigint not null, free_freight_over_cents bigint not null,
+  freight_cents bigint not null, cut_off_minute bigint not null, ship_days bigint not null
+);
+create table offer (
+  supplier text not null references supplier (id), part text not null references part (id),
+  article text not null, pack bigint not null, availability text not null, as_of text not null,
+  primary key (supplier, part)
+);
+create table offer_break (
+  supplier text not null, part text not null, from_quantity bigint not null,
+  unit_cost_cents bigint not null, primary key (supplier, part, from_quantity)
+);
+create table stock (part text primary key references part (id), on_shelf bigint not null);
+create table put_by (
+  part text not null references part (id), order_id text not null, quantity bigint not null,
+  primary key (part, order_id)
+);
+create table purchase (
+  id text primary key, supplier text not null references supplier (id),
+  part text not null references part (id), quantity bigint not null, order_id text,
+  placed text not null, confirmed text, state text not null
+);
+create table receipt (
+  supplier text not null references supplier (id), part text not null references part (id),
+  quantity bigint not null, ordered text not null, promised text, received text not null,
+  condition text not null,
+  primary key (supplier, part, ordered, received, quantity)
+);
+
+create table customer_order (
+  id text primary key, revision bigint not null, state text not null, build text not null,
+  rider_name text not null, rider_contact text not null, rider_height_mm double precision,
+  rider_inseam_mm double precision, rider_mass_kg double precision,
+  need text not null, use_class bigint not null, luggage_kg double precision not null,
+  child_seat bigint not null, region text not null, assist_class text not null,
+  front_brake_lever text not null, route text not null, by_freight bigint not null,
+  held_because text not null, needed_by text, promised text, opened text not null,
+  deposit_cents bigint not null, spec_version bigint not null
+);
+create index customer_order_state on customer_order (state);
+create table order_choice (
+  order_id text not null references customer_order (id), slot text not null, part text not null,
+  primary key (order_id, slot)
+);
+create index order_choice_part on order_choice (part);
+create table order_flag (
+  order_id text not null references customer_order (id), flag text not null,
+  primary key (order_id, flag)
+);
+create table order_done (
+  order_id text not null references customer_order (id), operation text not null,
+  primary key (order_id, operation)
+);
+create table route (id text primary key, gpx text not null);
+)sql";
+
+}  // namespace
+
+Result<void> prepare_schema(Database& database) {
+  Result<Rows> tables = database.run("select name from sqlite_master where type = 'table'", {});
+  if (!tables) return std::unexpected(tables.error());
+  if (tables->empty()) {
+    Result<Transaction> transaction = Transaction::begin(database);
+    if (!transaction) return std::unexpected(transaction.error());
+    if (Result<void> made = database.run_script(kTables); !made) return made;
+    Result<Rows> marked = database.run("insert into book (version) values (?)", {kVersion});
+    if (!marked) return std::unexpected(marked.error());
+    return transaction->commit();
+  }
+  Result<Rows> version = database.run("select version from book", {});
+  if (!version || version->size() != 1) {
+    return refuse(Code::kDamaged, "this database holds something else than a Rollwright book");
+  }
+  if (whole(version->front()[0]) != kVersion) {
+    return refuse(Code::kRefused,
+                  fmt::format("this book has version {}, this program writes version {}",
+                              whole(version->front()[0]), kVersion));
+  }
+  return {};
+}
+
+}  // namespace rollwright::book

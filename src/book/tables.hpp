@@ -1,0 +1,40 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "book/database.hpp"
+#include "trade/shop_files.hpp"
+
+/// Things to rows and back. Each `put` replaces what the table holds under the same key and is
+/// called inside a transaction; each `read` gives everything in key order. Read and put are each
+/// other's inverse: a test walks all of them.
+namespace rollwright::book {
+
+Result<void> put(Database& database, const trade::ShopSettings& settings);
+Result<void> put(Database& database, const trade::Area& area);
+Result<void> put(Database& database, const trade::Person& person);
+Result<void> put(Database& database, const trade::Supplier& supplier);
+Result<void> put(Database& database, const trade::Part& part);
+Result<void> put(Database& database, const trade::Offer& offer);
+Result<void> put(Database& database, const trade::Stock& stock);
+Result<void> put(Database& database, const trade::PurchaseLine& line);
+Result<void> put(Database& database, const trade::Receipt& receipt);
+Result<void> put(Database& database, const trade::Order& order);
+Result<void> put_route(Database& database, const std::string& id, const std::string& gpx);
+
+Result<std::vector<trade::ShopSettings>> read_settings(Database& database);
+Result<std::vector<trade::Area>> read_areas(Database& database);
+Result<std::vector<trade::Person>> read_people(Database& database);
+Result<std::vector<trade::Supplier>> read_suppliers(Database& database);
+Result<std::vector<trade::Part>> read_parts(Database& database);
+Result<std::vector<trade::Offer>> read_offers(Database& database);
+Result<std::vector<trade::Stock>> read_stock(Database& database);
+Result<std::vector<trade::PurchaseLine>> read_purchases(Database& database);
+Result<std::vector<trade::Receipt>> read_receipts(Database& database);
+/// All orders, or the one with this id when it is not empty.
+Result<std::vector<trade::Order>> read_orders(Database& database, const trade::OrderId& only = {});
+Result<std::map<std::string, std::string>> read_routes(Database& database);
+
+}  // namespace rollwright::book

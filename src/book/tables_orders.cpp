@@ -1,0 +1,186 @@
+#include <algorithm>
+
+#include "book/cells.hpp"
+#include "book/tables.hpp"
+
+// Orders with choices, flags and done operations; purchases and receipts.
+namespace rollwright::book {
+namespace {
+
+constexpr std::string_view kOrderColumns =
+    "id, revision, state, build, rider_name, rider_contact, rider_height_mm, rider_inseam_mm, "
+    "rider_mass_kg, need, use_class, luggage_kg, child_seat, region, assist_class, "
+    "front_brake_lever, route, by_freight, held_because, needed_by, promised, opened, "
+    "deposit_cents, spec_version";
+
+trade::Order order_from(const Row& row) {
+  trade::Order o;
+  o.id = trade::OrderId(text(row[0]));
+  o.revision = whole(row[1]);
+  o.state = trade::state_named(text(row[2])).value_or(trade::OrderState::kEnquiry);
+  o.build = text(row[3]);
+  o.rider = {.name = text(row[4]), .contact = text(row[5]), .height = maybe(row[6], mm),
+             .inseam = maybe(row[7], mm), .mass = maybe(row[8], kg)};
+  o.need = {.words = text(row[9]), .use_class = number(row[10]), .luggage = real(row[11]) * kg,
+            .child_seat = flag(row[12]), .region = text(row[13]), .assist_class = text(row[14]),
+            .front_brake_lever = text(row[15]), .route = text(row[16]),
+            .by_freight = flag(row[17])};
+  o.held_because = text(row[18]);
+  o.needed_by = maybe_day(row[19]);
+  o.promised = maybe_day(row[20]);
+  o.opened = day(row[21]);
+  o.deposit = {whole(row[22])};
+  o.spec_version = number(row[23]);
+  return o;
+}
+
+/// The order's row, all columns but those of its lists.
+Result<void> put_order_row(Database& database, const trade::Order& o) {
+  static const std::string kSql = [] {
+    const std::vector<std::string> columns = [] {
+      std::vector<std::string> names;
+      std::string_view rest = kOrderColumns;
+      while (!rest.empty()) {
+        const std::size_t comma = std::min(rest.find(','), rest.size());
+        names.emplace_back(rest.substr(0, comma));
+        rest.remove_prefix(std::min(comma + 2, rest.size()));
+      }
+      return names;
+    }();
+    std::string sql = "insert into customer_order (" + std::string(kOrderColumns) + ") values (?";
+    std::string update;
+    for (std::size_t i = 1; i < columns.size(); ++i) {
+      sql += ", ?";
+      update += (i == 1 ? "" : ", ") + columns[i] + " = excluded." + columns[i];
+    }
+    return sql + ") on conflict (id) do update set " + update;
+  }();
+  return done(database.run(
+      kSql, {o.id.text, o.revision, std::string(trade::word_of(o.state)), o.build, o.rider.name,
+             o.rider.contact, cell_of(o.rider.height, mm), cell_of(o.rider.inseam, mm),
+             cell_of(o.rider.mass, kg), o.need.words, cell_of(o.need.use_class),
+             o.need.luggage.in(kg), cell_of(o.need.child_seat), o.need.region,
+             o.need.assist_class, o.need.front_brake_lever, o.need.route,
+             cell_of(o.need.by_freight), o.held_because, cell_of(o.needed_by),
+             cell_of(o.promised), cell_of(o.opened), o.deposit.cents, cell_of(o.spec_version)}));
+}
+
+/// Reads (order, ...) rows and hands each to the order it belongs to; both sides sorted by id.
+template <class Add>
+Result<void> add_lists(Database& database, std::vector<trade::Order>& orders,
+                       std::string_view columns_from, const trade::OrderId& only, Add add) {
+  const std::string sql = "select order_id, " + std::string(columns_from) +
+                          (only.empty() ? "" : " where order_id = ?") + " order by order_id";
+  const Result<Rows> rows = database.run(sql, only.empty() ? Row{} : Row{only.text});
+  if (!rows) return std::unexpected(rows.error());
+  auto order = orders.begin();
+  for (const Row& row : *rows) {
+    while (order != orders.end() && order->id.text != text(row[0])) ++order;
+    if (order == orders.end()) break;
+    add(*order, row);
+  }
+  return {};
+}
+
+}  // namespace
+
+Result<void> put(Database& database, const trade::Order& o) {
+  Result<void> ok = put_order_row(database, o);
+  for (const char* sql : {"delete from order_choice where order_id = ?",
+                          "delete from order_flag where order_id = ?",
+                          "delete from order_done where order_id = ?"}) {
+    if (ok) ok = done(database.run(sql, {o.id.text}));
+  }
+  for (const auto& [slot, part] : o.choices) {
+    if (!ok) return ok;
+    ok = done(database.run("insert into order_choice (order_id, slot, part) values (?, ?, ?)",
+                           {o.id.text, slot.text, part.text}));
+  }
+  for (const std::string& flag_word : o.flags) {
+    if (!ok) return ok;
+    ok = done(database.run("insert into order_flag (order_id, flag) values (?, ?)",
+                           {o.id.text, flag_word}));
+  }
+  for (const std::string& operation : o.done) {
+    if (!ok) return ok;
+    ok = done(database.run("insert into order_done (order_id, operation) values (?, ?)",
+                           {o.id.text, operation}));
+  }
+  return ok;
+}
+
+Result<std::vector<trade::Order>> read_orders(Database& database, const trade::OrderId& only) {
+  const std::string sql = "select " + std::string(kOrderColumns) + " from customer_order" +
+                          (only.empty() ? "" : " where id = ?") + " order by id";
+  auto orders = read_each<trade::Order>(database, sql, order_from,
+                                        only.empty() ? Row{} : Row{only.text});
+  if (!orders) return orders;
+  Result<void> ok = add_lists(database, *orders, "slot, part from order_choice", only,
+                              [](trade::Order& order, const Row& row) {
+                                order.choices[trade::SlotId(text(row[1]))] =
+                                    trade::PartId(text(row[2]));
+                              });
+  if (ok) {
+    ok = add_lists(
+        database, *orders, "flag from order_flag", only,
+        [](trade::Order& order, const Row& row) { order.flags.insert(text(row[1])); });
+  }
+  if (ok) {
+    ok = add_lists(
+        database, *orders, "operation from order_done", only,
+        [](trade::Order& order, const Row& row) { order.done.insert(text(row[1])); });
+  }
+  if (!ok) return std::unexpected(ok.error());
+  return orders;
+}
+
+Result<void> put(Database& database, const trade::PurchaseLine& p) {
+  if (Result<void> out = done(database.run("delete from purchase where id = ?", {p.id})); !out) {
+    return out;
+  }
+  return done(database.run(
+      "insert into purchase (id, supplier, part, quantity, order_id, placed, confirmed, state) "
+      "values (?, ?, ?, ?, ?, ?, ?, ?)",
+      {p.id, p.supplier.text, p.part.text, cell_of(p.quantity),
+       p.order ? Cell(p.order->text) : Cell(), cell_of(p.placed), cell_of(p.confirmed),
+       std::string(trade::word_of(p.state))}));
+}
+
+Result<std::vector<trade::PurchaseLine>> read_purchases(Database& database) {
+  return read_each<trade::PurchaseLine>(
+      database,
+      "select id, supplier, part, quantity, order_id, placed, confirmed, state "
+      "from purchase order by id",
+      [](const Row& row) {
+        trade::PurchaseLine p{.id = text(row[0]), .supplier = trade::SupplierId(text(row[1])),
+                              .part = trade::PartId(text(row[2])), .quantity = number(row[3]),
+                              .placed = day(row[5]), .confirmed = maybe_day(row[6])};
+        if (!is_null(row[4])) p.order = trade::OrderId(text(row[4]));
+        p.state = trade::purchase_state_named(text(row[7])).value_or(trade::PurchaseState::kPlaced);
+        return p;
+      });
+}
+
+Result<void> put(Database& database, const trade::Receipt& r) {
+  return done(database.run(
+      "insert into receipt (supplier, part, quantity, ordered, promised, received, condition) "
+      "values (?, ?, ?, ?, ?, ?, ?) on conflict (supplier, part, ordered, received, quantity) "
+      "do update set promised = excluded.promised, condition = excluded.condition",
+      {r.supplier.text, r.part.text, cell_of(r.quantity), cell_of(r.ordered), cell_of(r.promised),
+       cell_of(r.received), r.condition}));
+}
+
+Result<std::vector<trade::Receipt>> read_receipts(Database& database) {
+  return read_each<trade::Receipt>(
+      database,
+      "select supplier, part, quantity, ordered, promised, received, condition from receipt "
+      "order by supplier, part, ordered, received, quantity",
+      [](const Row& row) {
+        return trade::Receipt{.supplier = trade::SupplierId(text(row[0])),
+                              .part = trade::PartId(text(row[1])), .quantity = number(row[2]),
+                              .ordered = day(row[3]), .promised = maybe_day(row[4]),
+                              .received = day(row[5]), .condition = text(row[6])};
+      });
+}
+
+}  // namespace rollwright::book
