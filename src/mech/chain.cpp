@@ -1,0 +1,118 @@
+#include "mech/chain.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/text.hpp"
+#include "mech/field_range.hpp"
+
+namespace rollwright::mech {
+namespace {
+
+constexpr double kPi = std::numbers::pi;
+constexpr Length kPitch = inch / 2;
+
+double pitch_radius(int teeth) { return kPitch.in(mm) / (2 * std::sin(kPi / teeth)); }
+
+double touching(int front, int rear) { return pitch_radius(front) + pitch_radius(rear); }
+
+double exact_links(int front, int rear, double centre) {
+  const int large = std::max(front, rear);
+  const int small = std::min(front, rear);
+  const double tilt = std::asin((pitch_radius(large) - pitch_radius(small)) / centre);
+  return 2 * centre * std::cos(tilt) / kPitch.in(mm) + large * (0.5 + tilt / kPi) +
+         small * (0.5 - tilt / kPi);
+}
+
+double approximate_links(int front, int rear, double centre) {
+  const double p = kPitch.in(mm);
+  const double spread = (front - rear) / (2 * kPi);
+  return 2 * centre / p + (front + rear) / 2.0 + spread * spread * p / centre;
+}
+
+int even_up(double links) { return 2 * static_cast<int>(std::ceil(links / 2 - 1e-9)); }
+
+std::optional<Error> teeth_problem(int front, int rear) {
+  return first_outside({{"front teeth", static_cast<double>(front), 6, 130, ""},
+                        {"rear teeth", static_cast<double>(rear), 6, 130, ""}});
+}
+
+std::optional<Error> drive_problem(const ChainDrive& drive) {
+  if (auto error = teeth_problem(drive.front, drive.rear)) return error;
+  const double centre = drive.centre_distance.in(mm);
+  if (auto error = first_outside({{"centre distance", centre, 150, 1500, "mm"}})) return error;
+  if (centre >= touching(drive.front, drive.rear)) return std::nullopt;
+  return Error{Code::kContradiction,
+               fmt::format("At a centre distance of {} mm the sprockets overlap.",
+                           rounded(centre, 2)),
+               Place{.field = "centre distance"}};
+}
+
+}  // namespace
+
+Result<ChainLinks> chain_links(const ChainDrive& drive) {
+  if (auto error = drive_problem(drive)) return std::unexpected(*error);
+  const double centre = drive.centre_distance.in(mm);
+  const double exact = exact_links(drive.front, drive.rear, centre);
+  return ChainLinks{exact, approximate_links(drive.front, drive.rear, centre), even_up(exact)};
+}
+
+Result<Length> chain_centre_distance(int front, int rear, int links) {
+  if (auto error = teeth_problem(front, rear)) return std::unexpected(*error);
+  if (auto error = first_outside({{"links", static_cast<double>(links), 20, 300, ""}})) {
+    return std::unexpected(*error);
+  }
+  double low = touching(front, rear);
+  double high = 3000;
+  if (links < exact_links(front, rear, low)) {
+    return refuse(Code::kContradiction,
+                  fmt::format("{} links are too few to go around sprockets with {} and {} teeth.",
+                              links, front, rear),
+                  {.field = "links", .value = std::to_string(links)});
+  }
+  for (int i = 0; i < 100; ++i) {
+    const double middle = (low + high) / 2;
+    (exact_links(front, rear, middle) < links ? low : high) = middle;
+  }
+  return (low + high) / 2 * mm;
+}
+
+Result<int> derailleur_chain_links(const ChainDrive& largest) {
+  if (auto error = drive_problem(largest)) return std::unexpected(*error);
+  const double inches =
+      2 * largest.centre_distance.in(inch) + largest.front / 4.0 + largest.rear / 4.0 + 1;
+  return 2 * static_cast<int>(std::ceil(inches - 1e-9));
+}
+
+Result<int> derailleur_capacity(const Teeth& teeth) {
+  if (auto error = teeth_problem(teeth.front_most, teeth.rear_most)) {
+    return std::unexpected(*error);
+  }
+  if (auto error = teeth_problem(teeth.front_least, teeth.rear_least)) {
+    return std::unexpected(*error);
+  }
+  if (teeth.front_least > teeth.front_most || teeth.rear_least > teeth.rear_most) {
+    return refuse(Code::kContradiction,
+                  "The smallest sprocket has more teeth than the largest; swap the two numbers.",
+                  {.field = "teeth"});
+  }
+  return teeth.front_most - teeth.front_least + teeth.rear_most - teeth.rear_least;
+}
+
+Result<double> chain_wear(Length measured, int pitches) {
+  if (auto error = first_outside({{"pitches", static_cast<double>(pitches), 2, 200, ""}})) {
+    return std::unexpected(*error);
+  }
+  const double wear = measured / (pitches * kPitch) - 1;
+  if (auto error = first_outside({{"elongation", wear * 100, -1, 3, "%"}})) {
+    return std::unexpected(*error);
+  }
+  return wear;
+}
+
+Length worn_chain_length(int pitches, double share) { return (1 + share) * (pitches * kPitch); }
+
+}  // namespace rollwright::mech
