@@ -5,6 +5,7 @@
 #include "base/random.hpp"
 #include "base/result.hpp"
 #include "base/text.hpp"
+#include "base/working_days.hpp"
 
 namespace rollwright {
 namespace {
@@ -33,6 +34,19 @@ TEST(Day, ReadsAndWritesIsoAndRefusesTheRest) {
   }
   EXPECT_EQ(iso(parse_instant("2026-11-25T08:30:05Z").value()), "2026-11-25T08:30:05Z");
   EXPECT_FALSE(parse_instant("2026-11-25 08:30:05"));
+}
+
+TEST(WorkingDays, PassOverWeekendsAndHolidays) {
+  const Day friday = parse_day("2026-11-27").value();
+  const Day monday = parse_day("2026-11-30").value();
+  EXPECT_EQ(add_working_days(friday, 1), monday);
+  EXPECT_EQ(add_working_days(monday, -1), friday);
+  EXPECT_EQ(add_working_days(friday, 1, {monday}), monday + std::chrono::days(1));
+  EXPECT_EQ(working_days_between(friday, monday), 1);
+  EXPECT_EQ(working_days_between(monday, friday), -1);
+  for (int n = -40; n <= 40; ++n) {
+    EXPECT_EQ(working_days_between(friday, add_working_days(friday, n)), n);
+  }
 }
 
 TEST(Random, RepeatsItselfAndKeepsStreamsApart) {
