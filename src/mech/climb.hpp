@@ -1,0 +1,45 @@
+#pragma once
+
+#include <vector>
+
+#include "base/result.hpp"
+#include "units/quantity.hpp"
+
+namespace rollwright::mech {
+
+/// One point of a height profile.
+struct ProfilePoint {
+  Length along;      // way from the start, never less than at the point before
+  Length elevation;  // -500 to 9000 m
+};
+
+/// How noise is kept out of the climb.
+struct ClimbMethod {
+  Length spacing = 10 * metre;    // of the even samples, 1 to 100 m
+  int median_points = 5;          // odd, 1 to 51; takes out single wild heights
+  Length window = 100 * metre;    // of the running mean, 0 to 1000 m
+  Length hysteresis = 5 * metre;  // a rise or fall counts from here on, 0 to 50 m; barometers 3 m,
+                                  // satellites and height maps 5 to 10 m
+};
+
+struct Climb {
+  Length up;
+  Length down;  // as a positive length
+};
+
+/// Height climbed and descended along a profile.
+///
+/// Method:    even samples by straight lines; running median; running mean, both narrowing towards
+///            the ends so that an even slope passes unchanged; then turning points at least the
+///            hysteresis apart, whose differences add up.
+/// Source:    [climb] in docs/sources.md.
+/// Accuracy:  exact for an even slope. Rolling ground with rises under the hysteresis counts as
+///            flat. Two recorders on one ride commonly differ by 5 to 15 % (common practice).
+/// Errors:    kOutOfRange; kBadInput when the way runs backwards; kTooLarge over 5 million samples.
+[[nodiscard]] Result<Climb> climb_of(const std::vector<ProfilePoint>& profile,
+                                     const ClimbMethod& method = {});
+
+/// Sum of all rises and falls as they stand, noise and all; for comparison.
+[[nodiscard]] Climb raw_climb(const std::vector<ProfilePoint>& profile);
+
+}  // namespace rollwright::mech
