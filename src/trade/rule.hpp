@@ -39,7 +39,8 @@ enum class RuleShape {
   kNeeds,      // when left holds (flag is yes, word among `words`, or the slot is filled), `slots`
                // must be filled or right must hold
   kSum,        // sum of `terms` + offset <= right
-  kComputed,   // `compute` names a calculation of mech; its answer must lie within low..high
+  kComputed,   // `compute` names a calculation; its answer must lie within right[0]..right[1]; a
+               // limit that the file leaves out is a literal infinity
 };
 [[nodiscard]] std::string_view word_of(RuleShape shape);
 
@@ -63,14 +64,16 @@ struct Condition {
   bool negated = false;
 };
 
-/// One row of a pair table. Cells are words, or "*" for any; numbers are matched as ranges.
+/// One row of a pair table. Cells are words, or "*" for any; numbers are matched as ranges, ends
+/// included ("*" is everything), in the own unit of the attribute's dimension.
 struct TableRow {
-  std::vector<Value> cells;                 // one per left/right operand when words
+  std::vector<Value> cells;                 // one per left/right operand, as the file writes it
   std::vector<std::pair<double, double>> ranges;  // parallel to cells; used when numeric
   Verdict verdict = Verdict::kFits;
   std::string note;     // adapter's name, or what care is needed
   std::string adapter;  // part kind or part of the adapter line, may be empty
   int line = 0;
+  std::string source;   // who says so
 };
 
 struct PairTable {

@@ -1,0 +1,50 @@
+#include "trade/supplier.hpp"
+
+#include "base/result.hpp"
+
+namespace rollwright::trade {
+namespace {
+
+struct StateRow {
+  PurchaseState state;
+  std::string_view word;
+  bool under_way;  // placed and not yet here
+};
+
+constexpr StateRow kStates[] = {
+    {PurchaseState::kWanted, "Wanted", false},
+    {PurchaseState::kAsked, "Asked", true},
+    {PurchaseState::kPlaced, "Placed", true},
+    {PurchaseState::kConfirmed, "Confirmed", true},
+    {PurchaseState::kShipped, "Shipped", true},
+    {PurchaseState::kAtGoodsIn, "At goods-in", false},
+    {PurchaseState::kAccepted, "Accepted", false},
+    {PurchaseState::kPutBy, "Put by", false},
+    {PurchaseState::kFitted, "Fitted", false},
+    {PurchaseState::kBackOrdered, "Back-ordered", true},
+    {PurchaseState::kQuarantined, "Quarantined", false},
+    {PurchaseState::kSentBack, "Sent back", false},
+    {PurchaseState::kCancelled, "Cancelled", false},
+};
+
+const StateRow& row_of(PurchaseState state) {
+  for (const StateRow& row : kStates) {
+    if (row.state == state) return row;
+  }
+  broken_promise("every purchase state has a row", __FILE__, __LINE__);
+}
+
+}  // namespace
+
+std::string_view word_of(PurchaseState state) { return row_of(state).word; }
+
+std::optional<PurchaseState> purchase_state_named(std::string_view word) {
+  for (const StateRow& row : kStates) {
+    if (row.word == word) return row.state;
+  }
+  return std::nullopt;
+}
+
+bool is_under_way(PurchaseState state) { return row_of(state).under_way; }
+
+}  // namespace rollwright::trade

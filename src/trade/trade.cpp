@@ -1,0 +1,27 @@
+#include "trade/trade.hpp"
+
+#include <algorithm>
+
+namespace rollwright::trade {
+
+const Slot* find_slot(const Trade& trade, const SlotId& id) {
+  const auto found = std::ranges::find(trade.slots, id, &Slot::id);
+  return found == trade.slots.end() ? nullptr : &*found;
+}
+
+const Operation* find_operation(const Trade& trade, const std::string& id) {
+  const auto found = std::ranges::find(trade.operations, id, &Operation::id);
+  return found == trade.operations.end() ? nullptr : &*found;
+}
+
+std::vector<KindId> kinds_for(const Trade& trade, const BuildTemplate& build, const SlotId& slot) {
+  const bool has_slot = std::ranges::count(build.required, slot) > 0 ||
+                        std::ranges::count(build.optional, slot) > 0;
+  if (!has_slot) return {};
+  const auto narrowed = build.kinds.find(slot);
+  if (narrowed != build.kinds.end()) return narrowed->second;
+  const Slot* found = find_slot(trade, slot);
+  return found == nullptr ? std::vector<KindId>{} : found->kinds;
+}
+
+}  // namespace rollwright::trade
