@@ -15,7 +15,9 @@ constexpr long long kSchedulesPerList = 3;
 /// search overlook one schedule.
 std::uint64_t mark_of(const Starts& starts) {
   std::uint64_t mark = 0xcbf29ce484222325ULL;
-  for (const int start : starts) mark = (mark ^ static_cast<std::uint64_t>(start)) * 0x100000001b3ULL;
+  for (const int start : starts) {
+    mark = (mark ^ static_cast<std::uint64_t>(start)) * 0x100000001b3ULL;
+  }
   return mark;
 }
 
@@ -51,7 +53,8 @@ void ProjectImprover::run_to(long long budget) {
   }
 }
 
-// Each activity that may come next gets as many lots as its tail exceeds the shortest tail, and one.
+// Each activity that may come next gets one lot, and one more for each time unit by which its tail
+// exceeds the shortest of theirs.
 std::size_t ProjectImprover::draw_eligible() {
   int shortest = std::numeric_limits<int>::max();
   std::uint64_t lots = 0;

@@ -15,14 +15,14 @@ std::string called(const Activity& activity, std::size_t index) {
 Result<void> check_sizes(const std::vector<Activity>& activities,
                          const std::vector<int>& capacities) {
   if (activities.size() > static_cast<std::size_t>(kMostActivities)) {
-    return refuse(Code::kTooLarge, fmt::format("{} activities are more than the {} that one project "
-                                               "may have.",
-                                               activities.size(), kMostActivities));
+    return refuse(Code::kTooLarge,
+                  fmt::format("{} activities are more than the {} that one project may have.",
+                              activities.size(), kMostActivities));
   }
   if (capacities.size() > static_cast<std::size_t>(kMostResources)) {
-    return refuse(Code::kTooLarge, fmt::format("{} resources are more than the {} that one project "
-                                               "may have.",
-                                               capacities.size(), kMostResources));
+    return refuse(Code::kTooLarge,
+                  fmt::format("{} resources are more than the {} that one project may have.",
+                              capacities.size(), kMostResources));
   }
   for (std::size_t k = 0; k < capacities.size(); ++k) {
     if (capacities[k] < 0 || capacities[k] > kMostCapacity) {
@@ -142,9 +142,10 @@ Result<Project> Project::make(std::vector<Activity> activities, std::vector<int>
     total += activities[i].duration;
   }
   if (total > kMostTotalDuration) {
-    return refuse(Code::kTooLarge, fmt::format("All durations together are {} time units; the most "
-                                               "is {}. A coarser time unit would fit.",
-                                               total, kMostTotalDuration));
+    return refuse(Code::kTooLarge,
+                  fmt::format("All durations together are {} time units; the most is {}. A coarser "
+                              "time unit would fit.",
+                              total, kMostTotalDuration));
   }
   Project project;
   project.predecessors_.resize(activities.size());
