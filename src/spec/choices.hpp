@@ -46,12 +46,12 @@ struct Choices {
   /// Parts in undecided slots are then judged without them; parts in decided slots also, unless the
   /// other choices can be completed as they stand.
   std::vector<SlotPart> set_aside;
-  long long nodes = 0;  // steps of the search, for measurements
+  long long steps = 0;  // that the search took, for measurements
 };
 
 struct ChoicesSettings {
   /// Steps of the search for one call. What is not settled by then is kNotProven, never guessed.
-  long long most_nodes = 2'000'000;
+  long long most_steps = 2'000'000;
 };
 
 /// Exact and deterministic; independent of the order of the parts.

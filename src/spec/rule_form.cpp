@@ -200,10 +200,9 @@ class Judge {
       const auto number = number_in(term);
       if (number) {
         total += form_.factors[i] * *number;
-      } else if (term.known()) {
-        return incomparable();
       } else {
         all_known = false;
+        result_.incomparable |= term.known();
       }
     }
     result_.answer = total + rule_.offset;
@@ -274,6 +273,24 @@ class Judge {
   Value computed_;
 };
 
+/// The trade's loader refuses rules that lack what their shape asks for.
+void require_operands(const trade::Rule& rule) {
+  using enum RuleShape;
+  const std::size_t right = rule.right.size();
+  const bool has_left = !rule.left.empty();
+  switch (rule.shape) {
+    case kSame:
+    case kAtLeast:
+    case kAtMost: ROLLWRIGHT_PROMISE(has_left && right == 1); return;
+    case kOneOf: ROLLWRIGHT_PROMISE(has_left && (right == 1 || !rule.words.empty())); return;
+    case kWithin: ROLLWRIGHT_PROMISE(has_left && (right == 1 || right == 2)); return;
+    case kPairTable: ROLLWRIGHT_PROMISE(has_left); return;
+    case kNeeds: ROLLWRIGHT_PROMISE(has_left && (right == 1 || !rule.slots.empty())); return;
+    case kSum: ROLLWRIGHT_PROMISE(!rule.terms.empty() && right == 1); return;
+    case kComputed: ROLLWRIGHT_PROMISE(has_left && right == 2); return;
+  }
+}
+
 void add_terms(const trade::Trade& trade, const trade::Rule& rule, RuleForm& form) {
   for (const trade::Operand& term : rule.terms) {
     if (term.slot.text != "*") {
@@ -305,6 +322,7 @@ trade::Verdict verdict_of_failure(trade::Severity severity) {
 
 RuleForm form_of(const trade::Trade& trade, const trade::Rule& rule) {
   RuleForm form{.rule = &rule};
+  require_operands(rule);
   for (const trade::Condition& condition : rule.conditions) {
     form.operands.push_back(condition.operand);
   }
@@ -321,6 +339,8 @@ RuleForm form_of(const trade::Trade& trade, const trade::Rule& rule) {
   const auto table = trade.tables.find(rule.table);
   if (table != trade.tables.end()) form.table = &table->second;
   form.calculation = find_calculation(rule.compute);
+  ROLLWRIGHT_PROMISE(rule.shape != RuleShape::kPairTable || form.table != nullptr);
+  ROLLWRIGHT_PROMISE(rule.shape != RuleShape::kComputed || form.calculation != nullptr);
   return form;
 }
 
