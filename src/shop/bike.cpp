@@ -1,0 +1,52 @@
+#include "shop/bike.hpp"
+
+#include <fmt/format.h>
+
+#include "build/applicable.hpp"
+#include "build/traits.hpp"
+#include "spec/order_facts.hpp"
+
+namespace rollwright::shop {
+
+Result<const trade::BuildTemplate*> build_of(const trade::Trade& trade,
+                                             const trade::Order& order) {
+  const auto found = trade.templates.find(order.build);
+  if (found != trade.templates.end()) return &found->second;
+  return refuse(Code::kDamaged,
+                fmt::format("order {} is a {}, which the trade data does not describe any more",
+                            order.id.text, order.build),
+                {.field = "build", .value = order.build});
+}
+
+spec::Bike bike_of(const State& state, const trade::Order& order) {
+  spec::Bike bike{.parts = {}, .order = spec::order_facts(order),
+                  .rider = spec::rider_facts(order)};
+  for (const auto& [slot, id] : order.choices) {
+    if (const trade::Part* part = state.part(id)) bike.parts[slot] = part;
+  }
+  return bike;
+}
+
+spec::ProblemInput problem_input(const trade::Trade& trade, const State& state,
+                                 const trade::BuildTemplate& build, const trade::Order& order) {
+  return {.trade = trade, .build = build, .parts = state.held.parts,
+          .order = spec::order_facts(order), .rider = spec::rider_facts(order)};
+}
+
+build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
+                          const trade::Order& order) {
+  spec::Bike bike = bike_of(state, order);
+  return {.build = &build, .parts = std::move(bike.parts), .order = std::move(bike.order),
+          .rider = std::move(bike.rider)};
+}
+
+double hands_on_minutes(const trade::Trade& trade, const State& state,
+                        const trade::Order& order) {
+  const auto build = build_of(trade, order);
+  if (!build) return 0;
+  const build::BikeTraits traits = build::traits_of(trade, facts_of(state, **build, order));
+  const auto steps = build::applicable_operations(trade, traits.holding);
+  return steps ? (steps->minutes_low + steps->minutes_high) / 2 : 0;
+}
+
+}  // namespace rollwright::shop

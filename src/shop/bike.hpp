@@ -1,0 +1,28 @@
+#pragma once
+
+#include "build/facts.hpp"
+#include "shop/state.hpp"
+#include "spec/bike.hpp"
+#include "spec/problem.hpp"
+#include "trade/trade.hpp"
+
+/// An order of the book as the engines see it. The state and the trade must outlive what is made.
+namespace rollwright::shop {
+
+/// Errors: kDamaged when the order's build is not in the trade data any more.
+[[nodiscard]] Result<const trade::BuildTemplate*> build_of(const trade::Trade& trade,
+                                                           const trade::Order& order);
+
+/// Chosen parts that the catalogue does not know (taken out by hand) are left out.
+[[nodiscard]] spec::Bike bike_of(const State& state, const trade::Order& order);
+[[nodiscard]] spec::ProblemInput problem_input(const trade::Trade& trade, const State& state,
+                                               const trade::BuildTemplate& build,
+                                               const trade::Order& order);
+[[nodiscard]] build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
+                                        const trade::Order& order);
+
+/// Middle of the hands-on minutes of the order's applicable operations; 0 when they cannot be told.
+[[nodiscard]] double hands_on_minutes(const trade::Trade& trade, const State& state,
+                                      const trade::Order& order);
+
+}  // namespace rollwright::shop

@@ -1,0 +1,122 @@
+#include <algorithm>
+#include <optional>
+
+#include "shop/bike.hpp"
+#include "shop/shop.hpp"
+#include "shop/spec_view.hpp"
+#include "shop/supply_side.hpp"
+#include "spec/choices.hpp"
+#include "spec/why_not.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+spec::Selection selection_of(const State& state, const trade::Order& order) {
+  spec::Selection selection;
+  for (const auto& [slot, part] : order.choices) {
+    if (state.part(part) != nullptr) selection[slot] = part;
+  }
+  return selection;
+}
+
+/// What to say beside a part: the adapter or care it needs, or why it is closed. The findings are
+/// those of the bike with this part in the slot and the order's other choices.
+std::string note_for(const trade::Trade& trade, const State& state,
+                     const trade::BuildTemplate& build, trade::Order order,
+                     const trade::SlotId& slot, const trade::PartId& part) {
+  order.choices[slot] = part;
+  const spec::SpecCheck check = spec::check(trade, build, bike_of(state, order));
+  for (const spec::Finding& finding : check.findings) {  // worst first
+    for (const spec::SlotPart& touched : finding.parts) {
+      if (touched.slot == slot) return finding.sentence;
+    }
+  }
+  return {};
+}
+
+/// In which order a person wants to read the parts of a slot.
+int rank(spec::Status status) { return static_cast<int>(status); }
+
+}  // namespace
+
+Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& slot) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  if (!found) return std::unexpected(found.error());
+  const trade::Order& order = **found;
+  const auto build = build_of(trade_, order);
+  const auto time = now(**current);
+  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
+  const auto problem = spec::compile(problem_input(trade_, **current, **build, order));
+  if (!problem) return std::unexpected(problem.error());
+  const auto answer = spec::choices(*problem, selection_of(**current, order));
+  if (!answer) return std::unexpected(answer.error());
+  const auto wanted = std::find_if(answer->slots.begin(), answer->slots.end(),
+                                   [&](const auto& s) { return s.slot.text == slot; });
+  if (wanted == answer->slots.end()) {
+    return refuse(Code::kNotFound, "this build has no such slot",
+                  {.field = "slot", .value = slot});
+  }
+  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  const auto held = order.choices.find(wanted->slot);
+  const trade::Part* chosen =
+      held == order.choices.end() ? nullptr : (*current)->part(held->second);
+  const trade::Slot* known = trade::find_slot(trade_, wanted->slot);
+  SlotChoicesView view{.order = id, .slot = slot, .name = known == nullptr ? slot : known->name,
+                       .may_be_empty = !wanted->required, .choices = {}};
+  std::vector<spec::PartChoice> parts = wanted->parts;
+  std::stable_sort(parts.begin(), parts.end(), [](const auto& a, const auto& b) {
+    return rank(a.status) < rank(b.status);
+  });
+  for (const spec::PartChoice& choice : parts) {
+    const trade::Part* part = (*current)->part(choice.part);
+    if (part == nullptr) continue;  // "leave empty" is the view's may_be_empty
+    ChoiceView line{.part = part_line(*part), .status = std::string(spec::word_of(choice.status))};
+    line.chosen = part == chosen;
+    line.price_difference_cents =
+        part->price.cents - (chosen == nullptr ? 0 : chosen->price.cents);
+    const auto mass = trade::mass_of(*part);
+    const auto mass_now = chosen == nullptr ? std::optional<Mass>(Mass{}) : trade::mass_of(*chosen);
+    if (mass && mass_now) line.mass_difference_kg = (*mass - *mass_now).in(kg);
+    if (choice.status != spec::Status::kOpen) {
+      line.note = note_for(trade_, **current, **build, order, wanted->slot, part->id);
+    }
+    line.here = whereabouts(**current, covers, order, part->id).words;
+    view.choices.push_back(std::move(line));
+  }
+  return view;
+}
+
+Result<ClashView> Shop::why_not(const std::string& id, const std::string& slot,
+                                const std::string& part) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  if (!found) return std::unexpected(found.error());
+  const auto build = build_of(trade_, **found);
+  if (!build) return std::unexpected(build.error());
+  const auto problem = spec::compile(problem_input(trade_, **current, **build, **found));
+  if (!problem) return std::unexpected(problem.error());
+  const auto clash =
+      spec::why_not(*problem, selection_of(**current, **found),
+                    {.slot = trade::SlotId(slot), .part = trade::PartId(part)});
+  if (!clash) return std::unexpected(clash.error());
+  ClashView view{.order = id, .slot = slot, .part = part, .choices = {}, .rules = {}};
+  for (const spec::SlotPart& choice : clash->choices) {
+    const trade::Part* chosen = (*current)->part(choice.part);
+    const trade::Slot* known = trade::find_slot(trade_, choice.slot);
+    view.choices.push_back((known == nullptr ? choice.slot.text : known->name) + ": " +
+                           (chosen == nullptr ? choice.part.text : chosen->name));
+  }
+  for (const spec::ClashRule& rule : clash->rules) {
+    FindingView finding{.rule = rule.rule, .severity = std::string(trade::word_of(rule.severity)),
+                        .verdict = std::string(trade::word_of(trade::Verdict::kDoesNotFit)),
+                        .sentence = rule.sentence, .source = rule.source};
+    for (const trade::SlotId& touched : rule.slots) finding.slots.push_back(touched.text);
+    view.rules.push_back(std::move(finding));
+  }
+  return view;
+}
+
+}  // namespace rollwright::shop

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "shop/state.hpp"
+#include "shop/views.hpp"
+
+namespace rollwright::shop {
+
+/// The bike in side elevation from the facts of its frame, fork, wheels, stem, bar and saddle, and
+/// the rider's inseam. `clash` names the points where findings of the specification clash.
+[[nodiscard]] OutlineView outline_view(const State& state, const trade::Order& order,
+                                       const SpecView& spec);
+
+}  // namespace rollwright::shop

@@ -1,0 +1,176 @@
+#include <algorithm>
+#include <cctype>
+
+#include <fmt/format.h>
+
+#include "base/working_days.hpp"
+#include "shop/shop.hpp"
+
+// What the desk looks at that belongs to no single order: the shop itself, today, and finding.
+namespace rollwright::shop {
+namespace {
+
+using enum trade::OrderState;
+
+BuildView build_view(const trade::Trade& trade, const trade::BuildTemplate& build) {
+  BuildView view{.id = build.id, .name = build.name, .maker_built = build.maker_built};
+  const auto add = [&](const trade::SlotId& id, bool required) {
+    const trade::Slot* slot = trade::find_slot(trade, id);
+    view.slots.push_back({id.text, slot == nullptr ? id.text : slot->name, required});
+  };
+  for (const trade::SlotId& slot : build.required) add(slot, true);
+  for (const trade::SlotId& slot : build.optional) add(slot, false);
+  return view;
+}
+
+std::string lower(std::string text) {
+  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return text;
+}
+
+bool has(const std::string& text, const std::string& words) {
+  return lower(text).find(words) != std::string::npos;
+}
+
+TodayLine order_line(std::string kind, const trade::Order& order, std::string sentence,
+                     std::string action) {
+  return {.kind = std::move(kind), .sentence = std::move(sentence), .order = order.id.text,
+          .link = "/orders/" + order.id.text, .action = std::move(action)};
+}
+
+/// What the state of an order asks of a person today.
+std::optional<TodayLine> line_for(const trade::Order& order) {
+  const std::string who = order.id.text + " " + order.rider.name;
+  switch (order.state) {
+    case kBuilding:
+    case kFinishing:
+      return order_line("on the stands", order,
+                        fmt::format("{} is on the stand, {} operations done.", who,
+                                    order.done.size()),
+                        "open the sheet");
+    case kKitted:
+      return order_line("on the stands", order, fmt::format("{} is kitted and may start.", who),
+                        "open the sheet");
+    case kArrived:
+      return order_line("to check", order,
+                        fmt::format("{} has arrived from the maker: open it inside the claim "
+                                    "window.",
+                                    who),
+                        "open the sheet");
+    case kChecking:
+      return order_line("to check", order, fmt::format("{} waits for its second person.", who),
+                        "open the sheet");
+    case kReady:
+      return order_line("to hand over", order, fmt::format("{} is ready.", who),
+                        "agree an appointment");
+    default: return std::nullopt;
+  }
+}
+
+}  // namespace
+
+Result<ShopView> Shop::about() {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const trade::ShopSettings& settings = (*current)->settings;
+  ShopView view{.name = settings.name, .town = settings.town, .currency = settings.currency,
+                .invented = settings.invented, .today = time->day};
+  for (const auto& [id, build] : trade_.templates) view.builds.push_back(build_view(trade_, build));
+  for (const auto& [id, kind] : trade_.kinds) {
+    if (id.text != "K-ORDER" && id.text != "K-RIDER") view.kinds.push_back({id.text, kind.name});
+  }
+  for (const trade::Person& person : (*current)->held.people) {
+    view.people.push_back({person.id.text, person.name});
+  }
+  for (const auto& [id, gpx] : (*current)->held.routes) view.routes.push_back(id);
+  for (const trade::OrderState state : trade::all_states()) {
+    view.states.emplace_back(trade::word_of(state));
+  }
+  return view;
+}
+
+Result<TodayView> Shop::today() {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  const auto plan = this->plan();
+  const auto buying = buy();
+  if (!time) return std::unexpected(time.error());
+  if (!plan) return std::unexpected(plan.error());
+  if (!buying) return std::unexpected(buying.error());
+  TodayView view{.day = time->day, .lines = {}};
+  // In order of what it costs to miss it: promises, cut-offs, arrivals, work, handovers.
+  for (const PlannedOrder& order : plan->orders) {
+    if (!order.late || !order.promised) continue;
+    view.lines.push_back(
+        {.kind = "at risk",
+         .sentence = fmt::format("{} {} is promised for {} and would be ready {}. It waits for {}.",
+                                 order.order, order.rider, in_words(*order.promised),
+                                 order.ready ? in_words(*order.ready) : "beyond the plan",
+                                 order.bound_by),
+         .order = order.order, .link = "/orders/" + order.order, .action = "look at the promise"});
+  }
+  const Day tomorrow = add_working_days(time->day, 1, (*current)->settings.closed);
+  for (const BuyGroup& group : buying->groups) {
+    int due = 0;
+    for (const BuyLine& line : group.lines) {
+      if (line.order_by < tomorrow) ++due;
+    }
+    if (due == 0) continue;
+    view.lines.push_back(
+        {.kind = "to buy",
+         .sentence = fmt::format("{} {} from {} should be ordered before {} today.", due,
+                                 due == 1 ? "part" : "parts", group.name, group.cut_off),
+         .order = "", .link = "/parts/buy", .action = "look at the buying list"});
+  }
+  for (const trade::PurchaseLine& line : (*current)->held.purchases) {
+    if (!trade::is_under_way(line.state) || !line.confirmed || *line.confirmed > tomorrow) continue;
+    const trade::Part* part = (*current)->part(line.part);
+    const bool overdue = *line.confirmed < time->day;
+    view.lines.push_back(
+        {.kind = "arriving",
+         .sentence = fmt::format("{} {} {} confirmed for {}{}.", line.quantity,
+                                 part == nullptr ? line.part.text : part->name,
+                                 overdue ? "was" : "is", in_words(*line.confirmed),
+                                 line.order ? ", for order " + line.order->text : ""),
+         .order = line.order ? line.order->text : "", .link = "/parts/" + line.part.text,
+         .action = overdue ? "ask the supplier" : "expect it"});
+  }
+  for (const char* kind : {"to check", "on the stands", "to hand over"}) {
+    for (const trade::Order& order : (*current)->held.orders) {
+      auto line = line_for(order);
+      if (line && line->kind == kind) view.lines.push_back(std::move(*line));
+    }
+  }
+  return view;
+}
+
+Result<std::vector<FoundLine>> Shop::find(const std::string& words) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  constexpr std::size_t kMost = 20;
+  std::vector<FoundLine> found;
+  const std::string wanted = lower(words);
+  if (wanted.empty()) return found;
+  for (const trade::Order& order : (*current)->held.orders) {
+    if (found.size() == kMost) break;
+    if (has(order.id.text, wanted) || has(order.rider.name, wanted)) {
+      found.push_back({.kind = "order",
+                       .text = fmt::format("{} {}, {}", order.id.text, order.rider.name,
+                                           trade::word_of(order.state)),
+                       .link = "/orders/" + order.id.text});
+    }
+  }
+  for (const trade::Part& part : (*current)->held.parts) {
+    if (found.size() == kMost) break;
+    if (has(part.id.text, wanted) || has(part.name, wanted) || has(part.maker, wanted)) {
+      found.push_back({.kind = "part", .text = fmt::format("{} {}", part.id.text, part.name),
+                       .link = "/parts/" + part.id.text});
+    }
+  }
+  return found;
+}
+
+}  // namespace rollwright::shop

@@ -1,0 +1,341 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "shop/bike.hpp"
+#include "shop/drawing.hpp"
+#include "shop/numbers.hpp"
+#include "shop/shop.hpp"
+#include "shop/spec_view.hpp"
+#include "shop/supply_side.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+using enum trade::OrderState;
+
+/// States in which the shop still looks at the order; what is over is reckoned only on its page.
+bool is_open(trade::OrderState state) {
+  return state != kHandedOver && state != kInCare && state != kClosed && state != kCancelled;
+}
+
+OrderLine order_line(const trade::BuildTemplate& build, const trade::Order& order,
+                     const SpecView& spec) {
+  OrderLine line{.id = order.id.text,
+                 .rider = order.rider.name,
+                 .build = build.name,
+                 .need = order.need.words,
+                 .state = std::string(trade::word_of(order.state)),
+                 .flags = {order.flags.begin(), order.flags.end()},
+                 .verdict = spec.verdict,
+                 .needed_by = order.needed_by,
+                 .promised = order.promised,
+                 .price_cents = spec.price_cents};
+  for (const SlotView& slot : spec.slots) {
+    if (!slot.part) continue;
+    ++line.parts_needed;
+    if (slot.here == "put by" || slot.here == "in store" || slot.here == "on the bike") {
+      ++line.parts_here;
+    }
+  }
+  return line;
+}
+
+/// The road of an order from enquiry to care, by how it is built and whether it leaves by freight.
+std::vector<StepView> road_of(const trade::BuildTemplate& build, const trade::Order& order) {
+  std::vector<trade::OrderState> road = {kEnquiry, kDraft, kOffer, kAgreed};
+  if (build.maker_built) {
+    road.insert(road.end(), {kAtMaker, kUnderWay, kArrived, kFinishing});
+  } else {
+    road.insert(road.end(), {kGathering, kKitted, kBuilding});
+  }
+  road.insert(road.end(), {kChecking, kReady});
+  if (order.need.by_freight) {
+    road.insert(road.end(), {kBoxed, kOnTheRoad, kDelivered});
+  }
+  road.insert(road.end(), {kHandedOver, kInCare});
+  const auto here = std::find(road.begin(), road.end(), order.state);
+  std::vector<StepView> steps;
+  for (auto at = road.begin(); at != road.end(); ++at) {
+    steps.push_back({.state = std::string(trade::word_of(*at)),
+                     .reached = here != road.end() && at <= here, .current = at == here});
+  }
+  return steps;
+}
+
+template <class Q>
+std::optional<double> in_unit(const std::optional<Q>& value, Q unit) {
+  return value ? std::optional(value->in(unit)) : std::nullopt;
+}
+
+RiderView rider_view(const trade::Rider& rider) {
+  return {.name = rider.name, .contact = rider.contact, .height_mm = in_unit(rider.height, mm),
+          .inseam_mm = in_unit(rider.inseam, mm), .mass_kg = in_unit(rider.mass, kg)};
+}
+
+NeedView need_view(const trade::Need& need) {
+  return {.words = need.words, .use_class = need.use_class, .luggage_kg = need.luggage.in(kg),
+          .child_seat = need.child_seat, .region = need.region, .assist_class = need.assist_class,
+          .front_brake_lever = need.front_brake_lever, .route = need.route,
+          .by_freight = need.by_freight};
+}
+
+std::unexpected<Error> wrong_field(const char* field, std::string value, std::string sentence) {
+  return refuse(Code::kOutOfRange, std::move(sentence), {.field = field, .value = std::move(value)});
+}
+
+/// A length or mass of the rider; empty is not known.
+template <class Q>
+Result<std::optional<Q>> checked(const char* field, const std::optional<double>& value, Q unit,
+                                 std::pair<double, double> range) {
+  if (!value) return std::optional<Q>();
+  if (!(range.first <= *value && *value <= range.second)) {
+    return wrong_field(field, plain(*value),
+                       fmt::format("this must be from {} to {}", range.first, range.second));
+  }
+  return std::optional<Q>(*value * unit);
+}
+
+Result<trade::Rider> rider_from(const RiderView& view) {
+  trade::Rider rider{.name = std::string(trim(view.name)), .contact = view.contact};
+  if (rider.name.empty() || rider.name.size() > 200) {
+    return wrong_field("rider.name", view.name, "the rider needs a name of at most 200 letters");
+  }
+  // Ranges: people for whom bicycles are built at all.
+  const auto height = checked("rider.height_mm", view.height_mm, mm, {900, 2300});
+  const auto inseam = checked("rider.inseam_mm", view.inseam_mm, mm, {400, 1200});
+  const auto mass = checked("rider.mass_kg", view.mass_kg, kg, {15, 250});
+  if (!height) return std::unexpected(height.error());
+  if (!inseam) return std::unexpected(inseam.error());
+  if (!mass) return std::unexpected(mass.error());
+  rider.height = *height;
+  rider.inseam = *inseam;
+  rider.mass = *mass;
+  if (rider.height && rider.inseam && *rider.inseam >= *rider.height) {
+    return wrong_field("rider.inseam_mm", plain(*view.inseam_mm),
+                       "the inseam must be shorter than the rider is tall");
+  }
+  return rider;
+}
+
+Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view) {
+  if (view.use_class < 1 || view.use_class > 6) {
+    return wrong_field("need.use_class", std::to_string(view.use_class),
+                       "the use class is a number from 1 (paved) to 6 (extreme)");
+  }
+  if (!(0 <= view.luggage_kg && view.luggage_kg <= 400)) {
+    return wrong_field("need.luggage_kg", plain(view.luggage_kg),
+                       "bags and passengers weigh from 0 to 400 kg");
+  }
+  const auto word = [&trade](const char* attribute, const std::string& value) -> Result<void> {
+    const auto known = trade.attributes.find(attribute);
+    if (known == trade.attributes.end()) return {};
+    const Result<trade::Value> parsed = trade::parse_value(known->second, value);
+    if (parsed) return {};
+    return wrong_field((std::string("need.") + attribute).c_str(), value,
+                       parsed.error().sentence);
+  };
+  for (const auto& [attribute, value] :
+       {std::pair{"region", view.region}, std::pair{"assist_class", view.assist_class},
+        std::pair{"front_brake_lever", view.front_brake_lever}}) {
+    if (Result<void> ok = word(attribute, value); !ok) return std::unexpected(ok.error());
+  }
+  return trade::Need{.words = view.words, .use_class = view.use_class,
+                     .luggage = view.luggage_kg * kg, .child_seat = view.child_seat,
+                     .region = view.region, .assist_class = view.assist_class,
+                     .front_brake_lever = view.front_brake_lever, .route = view.route,
+                     .by_freight = view.by_freight};
+}
+
+/// The part may stand in this slot of this build.
+Result<void> belongs(const trade::Trade& trade, const State& state,
+                     const trade::BuildTemplate& build, const trade::SlotId& slot,
+                     const trade::PartId& part) {
+  const std::vector<trade::KindId> kinds = trade::kinds_for(trade, build, slot);
+  const bool known = std::find(build.required.begin(), build.required.end(), slot) !=
+                         build.required.end() ||
+                     std::find(build.optional.begin(), build.optional.end(), slot) !=
+                         build.optional.end();
+  if (!known) {
+    return refuse(Code::kNotFound, fmt::format("this build has no slot {}", slot.text),
+                  {.field = "slot", .value = slot.text});
+  }
+  if (part.empty()) return {};
+  const trade::Part* found = state.part(part);
+  if (found == nullptr) {
+    return refuse(Code::kNotFound, fmt::format("there is no part {} in the catalogue", part.text),
+                  {.field = "part", .value = part.text});
+  }
+  if (std::find(kinds.begin(), kinds.end(), found->kind) == kinds.end()) {
+    return refuse(Code::kContradiction,
+                  fmt::format("{} cannot be put where the {} goes", found->name, slot.text),
+                  {.field = "part", .value = part.text});
+  }
+  return {};
+}
+
+/// The next free number: orders are numbered on.
+trade::OrderId next_number(const State& state) {
+  long long highest = 2000;
+  for (const auto& [id, order] : state.orders) {
+    if (const auto number = to_whole(id.text)) highest = std::max(highest, *number);
+  }
+  return trade::OrderId(std::to_string(highest + 1));
+}
+
+}  // namespace
+
+Result<std::vector<OrderLine>> Shop::orders() {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  std::vector<OrderLine> lines;
+  for (const trade::Order& order : (*current)->held.orders) {
+    if (!is_open(order.state)) continue;
+    const auto build = build_of(trade_, order);
+    if (!build) return std::unexpected(build.error());
+    lines.push_back(
+        order_line(**build, order, spec_view(trade_, **current, **build, order, covers)));
+  }
+  return lines;
+}
+
+Result<OrderView> Shop::order(const std::string& id) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  if (!found) return std::unexpected(found.error());
+  const trade::Order& order = **found;
+  const auto build = build_of(trade_, order);
+  const auto time = now(**current);
+  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
+  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  OrderView view;
+  view.spec = spec_view(trade_, **current, **build, order, covers);
+  view.line = order_line(**build, order, view.spec);
+  view.rider = rider_view(order.rider);
+  view.need = need_view(order.need);
+  view.build_id = order.build;
+  view.held_because = order.held_because;
+  view.states = road_of(**build, order);
+  view.opened = order.opened;
+  view.deposit_cents = order.deposit.cents;
+  view.outline = outline_view(**current, order, view.spec);
+  view.numbers = numbers_of(trade_, **current, order);
+  view.revision = order.revision;
+  return view;
+}
+
+Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto build = trade_.templates.find(wanted.build);
+  if (build == trade_.templates.end()) {
+    std::vector<std::string> builds;
+    for (const auto& [id, known] : trade_.templates) builds.push_back(id);
+    return refuse(Code::kNotFound, "there is no such build; there are " + listed(builds),
+                  {.field = "build", .value = wanted.build});
+  }
+  const auto rider = rider_from(wanted.rider);
+  const auto need = need_from(trade_, wanted.need);
+  const auto time = now(**current);
+  if (!rider) return std::unexpected(rider.error());
+  if (!need) return std::unexpected(need.error());
+  if (!time) return std::unexpected(time.error());
+  if (!need->route.empty() && !(*current)->held.routes.contains(need->route)) {
+    return refuse(Code::kNotFound, "there is no such route in the book",
+                  {.field = "need.route", .value = need->route});
+  }
+  trade::Order order{.id = next_number(**current), .rider = *rider, .need = *need,
+                     .build = wanted.build, .state = kDraft, .needed_by = wanted.needed_by,
+                     .opened = time->day};
+  for (const auto& [slot, part] : wanted.choices) {
+    const trade::SlotId slot_id(slot);
+    const trade::PartId part_id(part);
+    if (Result<void> ok = belongs(trade_, **current, build->second, slot_id, part_id); !ok) {
+      return std::unexpected(ok.error());
+    }
+    if (!part.empty()) order.choices[slot_id] = part_id;
+  }
+  return write_order(order, who, "new order", order.rider.name);
+}
+
+Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
+                               const std::optional<std::string>& part, std::int64_t revision,
+                               const std::string& who) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  if (!found) return std::unexpected(found.error());
+  trade::Order order = **found;
+  const auto build = build_of(trade_, order);
+  if (!build) return std::unexpected(build.error());
+  const trade::SlotId slot_id(slot);
+  const trade::PartId part_id(part.value_or(""));
+  if (Result<void> ok = belongs(trade_, **current, **build, slot_id, part_id); !ok) {
+    return std::unexpected(ok.error());
+  }
+  if (order.state != kEnquiry && order.state != kDraft && order.state != kOffer) {
+    return refuse(Code::kRefused,
+                  fmt::format("order {} is {}: its specification is signed, and a change needs the "
+                              "customer's signature under a new one",
+                              id, trade::word_of(order.state)),
+                  {.field = "state", .value = std::string(trade::word_of(order.state))});
+  }
+  order.revision = revision;
+  if (part_id.empty()) {
+    order.choices.erase(slot_id);
+  } else {
+    order.choices[slot_id] = part_id;
+  }
+  return write_order(order, who, "choose", fmt::format("{}: {}", slot, part.value_or("nothing")));
+}
+
+Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t deposit_cents,
+                              std::int64_t revision, const std::string& who) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  if (!found) return std::unexpected(found.error());
+  trade::Order order = **found;
+  const auto build = build_of(trade_, order);
+  const auto time = now(**current);
+  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
+  const spec::SpecCheck check = spec::check(trade_, **build, bike_of(**current, order));
+  std::vector<std::string> missing;
+  if (order.state != kDraft && order.state != kOffer) {
+    missing.push_back(fmt::format("the order is {}, not Draft or Offer",
+                                  trade::word_of(order.state)));
+  }
+  for (const trade::SlotId& slot : check.missing_slots) {
+    const trade::Slot* known = trade::find_slot(trade_, slot);
+    missing.push_back(fmt::format("no {} is chosen", known == nullptr ? slot.text : known->name));
+  }
+  for (const spec::Finding& finding : check.findings) {
+    if (finding.verdict == trade::Verdict::kDoesNotFit) missing.push_back(finding.sentence);
+    if (finding.verdict == trade::Verdict::kNotKnown &&
+        finding.severity == trade::Severity::kStop) {
+      missing.push_back(finding.sentence);
+    }
+  }
+  if (!order.rider.mass) missing.push_back("the rider's mass is not known");
+  if (promised <= time->day) missing.push_back("the day promised is not in the future");
+  if (deposit_cents < 0 || deposit_cents > check.totals.price.cents) {
+    missing.push_back("the deposit must lie between nothing and the price");
+  }
+  if (!missing.empty()) {
+    return refuse(Code::kRefused, fmt::format("order {} cannot be agreed: {}", id,
+                                              join(missing, "; ")));
+  }
+  order.revision = revision;
+  order.state = kAgreed;
+  order.promised = promised;
+  order.deposit = {deposit_cents};
+  ++order.spec_version;
+  return write_order(order, who, "agree", fmt::format("promised {}", in_words(promised, true)));
+}
+
+}  // namespace rollwright::shop

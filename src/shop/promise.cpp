@@ -1,0 +1,110 @@
+#include "plan/promise.hpp"
+
+#include <algorithm>
+#include <chrono>
+
+#include <fmt/format.h>
+
+#include "shop/shop.hpp"
+#include "shop/workshop_input.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+/// Draws are named by this, so that the same book gives the same answer.
+constexpr std::uint64_t kSeed = 2041;
+constexpr std::size_t kMostHolds = 8;
+
+std::string kind_word(plan::HoldKind kind) {
+  switch (kind) {
+    case plan::HoldKind::kArrival: return "part";
+    case plan::HoldKind::kPeople:
+    case plan::HoldKind::kStand: return "queue";
+    default: return "work";
+  }
+}
+
+std::string capital(std::string text) {
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+/// "Hub gear, on order since 9 Nov (P-12)" for an arrival; the engine's own words for the rest.
+std::string hold_words(const plan::PlanInput& input, const plan::Hold& hold) {
+  if (hold.kind == plan::HoldKind::kArrival && hold.key < input.arrivals.size()) {
+    return input.arrivals[hold.key].what;
+  }
+  return capital(plan::in_words(input, hold));
+}
+
+double chance_by(const plan::Promise& promise, Day day) {
+  double chance = 0;
+  for (const plan::CurvePoint& point : promise.curve) {
+    if (point.day <= day) chance = point.probability;
+  }
+  return chance;
+}
+
+std::string sentence_for(const PromiseView& view) {
+  std::string text = fmt::format("Ready by {}, nine times in ten.", in_words(view.day_90));
+  if (view.promised) {
+    text += fmt::format(" Promised: {}, which is kept in {:.0f} of 100.",
+                        in_words(*view.promised), 100 * view.chance_kept.value_or(0));
+  }
+  if (!view.holds.empty() && view.holds.front().share > 0) {
+    text += fmt::format(" What holds it most often, in {:.0f} of 100: {}.",
+                        100 * view.holds.front().share, view.holds.front().what);
+  }
+  return text;
+}
+
+}  // namespace
+
+Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads) {
+  const auto started = std::chrono::steady_clock::now();
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = find_order(**current, id);
+  const auto time = now(**current);
+  if (!found) return std::unexpected(found.error());
+  if (!time) return std::unexpected(time.error());
+  const trade::Order& order = **found;
+  if (order.state >= trade::OrderState::kReady) {
+    return refuse(Code::kRefused,
+                  fmt::format("order {} is {}: there is nothing left to promise", id,
+                              trade::word_of(order.state)));
+  }
+  const bool live = trade::is_live(order.state);
+  const auto workshop = workshop_input(trade_, **current, *time, live ? nullptr : &order);
+  if (!workshop) return std::unexpected(workshop.error());
+  const auto at = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
+  const int index = static_cast<int>(at - workshop->orders.begin());
+  const auto promise = plan::promise(workshop->input, index,
+                                     {.draws = draws, .seed = kSeed, .threads = threads});
+  if (!promise) return std::unexpected(promise.error());
+
+  const Day beyond = time->day + std::chrono::days(workshop->input.days);
+  PromiseView view{.order = id, .promised = order.promised,
+                   .day_50 = promise->day_50.value_or(beyond),
+                   .day_80 = promise->day_80.value_or(beyond),
+                   .day_90 = promise->day_90.value_or(beyond),
+                   .day_95 = promise->day_95.value_or(beyond)};
+  if (order.promised) view.chance_kept = chance_by(*promise, *order.promised);
+  for (const plan::CurvePoint& point : promise->curve) {
+    view.curve.push_back({point.day, point.probability});
+  }
+  for (const plan::Holder& holder : promise->held_by) {
+    if (view.holds.size() == kMostHolds || holder.draws == 0) break;
+    view.holds.push_back({.what = hold_words(workshop->input, holder.hold),
+                          .kind = kind_word(holder.hold.kind),
+                          .share = static_cast<double>(holder.draws) / draws});
+  }
+  view.draws = draws;
+  view.placements = promise->placements;
+  view.sentence = sentence_for(view);
+  view.seconds =
+      std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
+  return view;
+}
+
+}  // namespace rollwright::shop

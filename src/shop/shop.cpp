@@ -1,0 +1,71 @@
+#include "shop/shop.hpp"
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "trade/load_trade.hpp"
+
+namespace rollwright::shop {
+
+Shop::Shop(trade::Trade trade, book::Book book, const Clock& clock)
+    : trade_(std::move(trade)), book_(std::move(book)), clock_(clock) {}
+
+Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& clock, bool create) {
+  trade::LoadedTrade loaded = trade::load_trade(paths.trade_folder);
+  if (!loaded.problems.empty()) {
+    std::vector<std::string> lines;
+    for (const Error& problem : loaded.problems) lines.push_back(problem.full());
+    return refuse(loaded.problems.front().code,
+                  fmt::format("the trade data cannot be used; {} to mend:\n{}", lines.size(),
+                              join(lines, "\n")),
+                  {.file = paths.trade_folder});
+  }
+  Result<book::Book> book = book::Book::open(paths.book, create);
+  if (!book) return std::unexpected(book.error());
+  return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade), std::move(*book), clock));
+}
+
+Result<std::shared_ptr<const State>> Shop::state() {
+  const std::lock_guard lock(mutex_);
+  const Result<std::int64_t> last = book_.last_entry();
+  if (!last) return std::unexpected(last.error());
+  if (!state_ || state_->entry != *last) {
+    Result<trade::ShopFiles> held = book_.read_all();
+    if (!held) return std::unexpected(held.error());
+    state_ = make_state(std::move(*held), *last);
+  }
+  return state_;
+}
+
+Result<LocalTime> Shop::now(const State& state) const {
+  return local_time(state.settings.time_zone, clock_.now());
+}
+
+Result<const trade::Order*> Shop::find_order(const State& state, const std::string& id) const {
+  const auto found = state.orders.find(trade::OrderId(id));
+  if (found != state.orders.end()) return found->second;
+  return refuse(Code::kNotFound, fmt::format("there is no order {}", id),
+                {.field = "order", .value = id});
+}
+
+Result<OrderView> Shop::write_order(const trade::Order& order, const std::string& who,
+                                    const std::string& what, const std::string& why) {
+  book::Change change{.who = who, .what = what, .why = why, .at = clock_.now(), .put = {}};
+  change.put.orders = {order};
+  if (const Result<book::Written> written = book_.write(change); !written) {
+    return std::unexpected(written.error());
+  }
+  if (listener_) listener_(order.id.text, what);
+  return this->order(order.id.text);
+}
+
+void Shop::on_change(Listener listener) { listener_ = std::move(listener); }
+
+Result<JournalReport> Shop::verify() {
+  const Result<book::ChainReport> report = book_.verify();
+  if (!report) return std::unexpected(report.error());
+  return JournalReport{.entries = report->entries, .whole = report->whole,
+                       .sentence = report->sentence, .last_hash = report->last_hash};
+}
+
+}  // namespace rollwright::shop

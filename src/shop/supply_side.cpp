@@ -1,0 +1,113 @@
+#include "shop/supply_side.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/working_days.hpp"
+#include "shop/bike.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+/// What the order waits for: all its parts, or the maker's bike, which is the part in `frame`.
+trade::Order as_needed(const trade::Trade& trade, const trade::Order& order) {
+  const auto build = trade.templates.find(order.build);
+  if (build == trade.templates.end() || !build->second.maker_built) return order;
+  trade::Order bike_only = order;
+  std::erase_if(bike_only.choices, [](const auto& choice) { return choice.first.text != "frame"; });
+  return bike_only;
+}
+
+}  // namespace
+
+bool gathers_parts(const trade::Trade&, const trade::Order& order) {
+  using enum trade::OrderState;
+  return order.state == kAgreed || order.state == kGathering || order.state == kAtMaker ||
+         order.state == kUnderWay;
+}
+
+Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
+            const std::vector<Day>& closed) {
+  const Day due = order.promised.value_or(
+      order.needed_by.value_or(add_working_days(today, 30, closed)));
+  const int building = 2 + static_cast<int>(std::ceil(hands_on_minutes / 240));
+  return add_working_days(due, -building, closed);
+}
+
+std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state, Day today,
+                                     const trade::Order* also) {
+  std::vector<std::pair<trade::Order, Day>> wanting;
+  const auto add = [&](const trade::Order& order) {
+    wanting.emplace_back(as_needed(trade, order),
+                         kit_day(order, today, hands_on_minutes(trade, state, order),
+                                 state.settings.closed));
+  };
+  for (const trade::Order& order : state.held.orders) {
+    if (gathers_parts(trade, order)) add(order);
+  }
+  if (also != nullptr && !gathers_parts(trade, *also)) add(*also);
+  return supply::cover(supply::explode(trade, state.held.parts, wanting), state.held.stock,
+                       state.held.purchases);
+}
+
+supply::LeadTimes lead_times_of(const trade::Trade& trade, const State& state) {
+  std::map<trade::PartId, std::string> group_of;
+  for (const trade::Part& part : state.held.parts) {
+    const auto kind = trade.kinds.find(part.kind);
+    if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
+  }
+  return {trade.lead_times, group_of, state.held.receipts};
+}
+
+const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& lead_times,
+                                  const trade::PartId& part) {
+  const trade::Offer* best = nullptr;
+  double best_days = 0;
+  for (const trade::Offer& offer : state.held.offers) {
+    if (offer.part != part) continue;
+    const double days = trade::quantile(lead_times.of(offer), 0.9);
+    if (best == nullptr || days < best_days) {
+      best = &offer;
+      best_days = days;
+    }
+  }
+  return best;
+}
+
+Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& covers,
+                        const trade::Order& order, const trade::PartId& part) {
+  Whereabouts where;
+  bool found = false;
+  for (const supply::Cover& cover : covers) {
+    if (cover.need.order != order.id || cover.need.part != part) continue;
+    if (!found) where.in_hand = true;
+    found = true;
+    switch (cover.source) {
+      case supply::Source::kShelf:
+        if (where.words.empty()) where.words = cover.put_by ? "put by" : "in store";
+        break;
+      case supply::Source::kPurchase: {
+        where.in_hand = false;
+        where.words = "under way";
+        for (const trade::PurchaseLine& line : state.held.purchases) {
+          if (line.id != cover.purchase || !line.confirmed) continue;
+          where.day = where.day ? std::max(*where.day, *line.confirmed) : *line.confirmed;
+          where.words = in_short(*where.day);
+        }
+        break;
+      }
+      case supply::Source::kToBuy:
+        return {.words = "not bought", .day = {}, .in_hand = false};
+    }
+  }
+  if (found) return where;
+  using enum trade::OrderState;
+  const bool has_its_parts = order.state >= kKitted && order.state != kAtMaker &&
+                             order.state != kUnderWay && order.state != kCancelled;
+  if (has_its_parts) return {.words = "on the bike", .day = {}, .in_hand = true};
+  const auto stock = state.stock.find(part);
+  const bool on_shelf = stock != state.stock.end() && stock->second->on_shelf > 0;
+  return {.words = on_shelf ? "in store" : "", .day = {}, .in_hand = false};
+}
+
+}  // namespace rollwright::shop

@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "shop/state.hpp"
+#include "supply/buying.hpp"
+#include "supply/lead_time.hpp"
+#include "supply/needs.hpp"
+#include "trade/trade.hpp"
+
+/// What the orders of the book need, and where it is: the bridge from a state to the supply engine.
+namespace rollwright::shop {
+
+/// Orders that still gather parts: agreed and not yet kitted. What is kitted or further has its
+/// parts; an order that a maker builds waits for the maker's bike alone.
+[[nodiscard]] bool gathers_parts(const trade::Trade& trade, const trade::Order& order);
+
+/// Last day on which the kit must be complete: the day promised (else needed, else in thirty
+/// working days), less the working days that building takes: two, and one for each four hours of
+/// hands-on work. Common practice is two to six working days from kit to ready.
+[[nodiscard]] Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
+                          const std::vector<Day>& closed);
+
+/// Covers of all orders that gather parts, and of `also` (an offer, say) though it is not agreed.
+[[nodiscard]] std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state,
+                                                   Day today,
+                                                   const trade::Order* also = nullptr);
+
+[[nodiscard]] supply::LeadTimes lead_times_of(const trade::Trade& trade, const State& state);
+
+/// The offer from which a part would come soonest, or null when nobody sells it.
+[[nodiscard]] const trade::Offer* soonest_offer(const State& state,
+                                                const supply::LeadTimes& lead_times,
+                                                const trade::PartId& part);
+
+/// How a part stands for one order, in a word or a day: "put by", "in store", "9 Dec", "not bought".
+struct Whereabouts {
+  std::string words;
+  std::optional<Day> day;
+  bool in_hand = false;
+};
+[[nodiscard]] Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& covers,
+                                      const trade::Order& order, const trade::PartId& part);
+
+}  // namespace rollwright::shop

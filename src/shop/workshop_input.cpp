@@ -1,0 +1,253 @@
+#include "shop/workshop_input.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "base/working_days.hpp"
+#include "build/applicable.hpp"
+#include "build/traits.hpp"
+#include "plan/calendar.hpp"
+#include "shop/bike.hpp"
+#include "shop/supply_side.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+/// Far enough for parts made to order and the queue behind them.
+constexpr int kHorizonDays = 365;
+/// Common practice (four eyes): who audits or releases a bike did neither its steering nor its
+/// brakes. Operations of the trade's process data.
+constexpr std::string_view kFourEyes[] = {"A-20", "A-61", "N-40", "N-60"};
+
+const std::vector<std::string> kSkills = {"L1", "L2", "L3", "WB", "LE", "DG", "AD"};
+
+plan::SkillSet skill_bit(const std::string& skill) {
+  const auto found = std::find(kSkills.begin(), kSkills.end(), skill);
+  return found == kSkills.end() ? 0 : plan::SkillSet{1} << (found - kSkills.begin());
+}
+
+plan::SkillSet skills_of(const trade::Person& person) {
+  plan::SkillSet skills = 0;
+  for (const std::string& skill : person.skills) {
+    skills |= skill_bit(skill);
+    if (skill == "L3") skills |= skill_bit("L2") | skill_bit("L1");
+    if (skill == "L2") skills |= skill_bit("L1");
+  }
+  return skills;
+}
+
+/// Builds the input piece by piece; one object so that the pieces can refer to one another.
+class Builder {
+ public:
+  Builder(const trade::Trade& trade, const State& state, const LocalTime& now)
+      : trade_(trade), state_(state), now_(now), lead_times_(lead_times_of(trade, state)) {
+    plan::PlanInput& input = result_.input;
+    input.first_day = now.day;
+    input.days = kHorizonDays;
+    input.now = now.minute;
+    input.skills = kSkills;
+    input.delivery_days =
+        plan::carrier_days({now.day, kHorizonDays}, state.settings.closed);
+    input.disturbance = {.sick = state.settings.absence_chance,
+                         .walk_in_least = state.settings.walk_in_share * 0.5,
+                         .walk_in_most = std::min(0.9, state.settings.walk_in_share * 1.5)};
+  }
+
+  Result<WorkshopInput> build(const trade::Order* also) {
+    if (Result<void> ok = add_people(); !ok) return std::unexpected(ok.error());
+    for (const trade::Area& area : state_.held.areas) {
+      result_.input.areas.push_back({.id = area.id, .stands = area.stands});
+    }
+    covers_ = covers_of(trade_, state_, now_.day, also);
+    for (const trade::Order& order : state_.held.orders) {
+      if (!trade::is_live(order.state) || &order == also) continue;
+      if (Result<void> ok = add_order(order); !ok) return std::unexpected(ok.error());
+    }
+    if (also != nullptr) {
+      if (Result<void> ok = add_order(*also); !ok) return std::unexpected(ok.error());
+    }
+    return std::move(result_);
+  }
+
+ private:
+  Result<void> add_people() {
+    for (const trade::Person& person : state_.held.people) {
+      plan::WeeklyHours week;
+      for (std::size_t day = 0; day < 7; ++day) {
+        for (const auto& [from, to] : person.week[day]) {
+          week.monday_first[day].push_back({from, to});
+        }
+      }
+      std::vector<plan::Absence> away;
+      for (const auto& [first, last] : person.away) away.push_back({.first = first, .last = last});
+      for (const Day closed : state_.settings.closed) {
+        away.push_back({.first = closed, .last = closed});
+      }
+      auto hours = plan::working_windows(week, away, {now_.day, kHorizonDays});
+      if (!hours) return std::unexpected(hours.error());
+      result_.input.people.push_back({.id = person.id.text, .skills = skills_of(person),
+                                      .hours = std::move(*hours),
+                                      .productive = person.productive});
+    }
+    return {};
+  }
+
+  int area_index(const std::string& area) const {
+    const auto& areas = result_.input.areas;
+    const auto found =
+        std::find_if(areas.begin(), areas.end(), [&](const auto& a) { return a.id == area; });
+    return found == areas.end() ? -1 : static_cast<int>(found - areas.begin());
+  }
+
+  Result<void> add_order(const trade::Order& order) {
+    const auto build = build_of(trade_, order);
+    if (!build) return std::unexpected(build.error());
+    const build::BikeTraits traits =
+        build::traits_of(trade_, facts_of(state_, **build, order));
+    const auto steps = build::applicable_operations(trade_, traits.holding);
+    if (!steps) return std::unexpected(steps.error());
+    const int order_index = static_cast<int>(result_.input.orders.size());
+    result_.input.orders.push_back({.id = order.id.text, .due = order.promised});
+    result_.orders.push_back(&order);
+
+    std::map<std::string, int> task_of;
+    for (const build::ApplicableStep& step : steps->steps) {
+      if (step.operation->area == "handover") continue;
+      if (Result<void> ok = add_task(order, order_index, step, task_of); !ok) return ok;
+    }
+    add_arrivals(order, order_index, task_of);
+    return {};
+  }
+
+  Result<void> add_task(const trade::Order& order, int order_index,
+                        const build::ApplicableStep& step, std::map<std::string, int>& task_of) {
+    const trade::Operation& operation = *step.operation;
+    plan::Task task{.id = order.id.text + " " + operation.id, .order = order_index};
+    task.area = area_index(operation.area);
+    if (task.area < 0) {
+      return refuse(Code::kContradiction,
+                    fmt::format("operation {} is done in the area {}, which this shop does not "
+                                "have; add it to shop.toml",
+                                operation.id, operation.area),
+                    {.field = "area", .value = operation.area});
+    }
+    task.on_bike = operation.needs_bike_stand;
+    task.minutes = (operation.minutes_low + operation.minutes_high) / 2;
+    // The range as 10 to 90 %: 1.2816 is the normal number of 90 %.
+    task.spread = {.least = 0,
+                   .median = std::sqrt(operation.minutes_low * operation.minutes_high),
+                   .sigma = std::log(operation.minutes_high / operation.minutes_low) / 2 / 1.2816,
+                   .basis = "range of the operation"};
+    task.any_of = skill_bit(operation.skill);
+    task.pause = operation.may_pause_overnight ? plan::Pause::kAnywhere : plan::Pause::kWithinDay;
+    task.unattended = static_cast<int>(operation.unattended_minutes);
+    task.done = order.done.contains(operation.id);
+    for (const std::string& before : step.after) {
+      const auto found = task_of.find(before);
+      if (found != task_of.end()) task.after.push_back(found->second);
+    }
+    if (operation.second_person) {
+      for (const std::string_view checked : kFourEyes) {
+        const auto found = task_of.find(std::string(checked));
+        if (found != task_of.end()) task.not_by_doer_of.push_back(found->second);
+      }
+    }
+    task_of[operation.id] = static_cast<int>(result_.input.tasks.size());
+    result_.input.tasks.push_back(std::move(task));
+    result_.operations.push_back(&operation);
+    return {};
+  }
+
+  void add_arrivals(const trade::Order& order, int order_index,
+                    const std::map<std::string, int>& task_of) {
+    for (const supply::Cover& cover : covers_) {
+      if (cover.need.order != order.id || cover.source == supply::Source::kShelf) continue;
+      const auto arrival = arrival_for(cover);
+      if (!arrival) continue;  // nobody sells it: the buying page says so, and the promise warns
+      auto& orders = result_.orders_of_arrival[static_cast<std::size_t>(*arrival)];
+      if (orders.empty() || orders.back() != order_index) orders.push_back(order_index);
+      for (const char* held : cover.need.may_follow ? kFollow : kKit) {
+        const auto task = task_of.find(held);
+        if (task == task_of.end()) continue;
+        auto& parts = result_.input.tasks[static_cast<std::size_t>(task->second)].parts;
+        if (std::find(parts.begin(), parts.end(), *arrival) == parts.end()) {
+          parts.push_back(*arrival);
+        }
+      }
+    }
+  }
+
+  /// The arrival of a purchase, or of a part not bought yet; each is one for all who wait for it.
+  std::optional<int> arrival_for(const supply::Cover& cover) {
+    const std::string key = cover.source == supply::Source::kPurchase
+                                ? "purchase " + cover.purchase
+                                : "part " + cover.need.part.text;
+    const auto known = arrivals_.find(key);
+    if (known != arrivals_.end()) return known->second;
+    const trade::Part* part = state_.part(cover.need.part);
+    const std::string name = part == nullptr ? cover.need.part.text : part->name;
+    plan::Arrival arrival;
+    bool confirmed = false;
+    if (cover.source == supply::Source::kPurchase) {
+      const auto line = std::find_if(state_.held.purchases.begin(), state_.held.purchases.end(),
+                                     [&](const auto& p) { return p.id == cover.purchase; });
+      if (line == state_.held.purchases.end()) return std::nullopt;
+      confirmed = line->confirmed.has_value();
+      arrival.what = fmt::format("{}, on order since {} ({})", name, in_short(line->placed),
+                                 line->id);
+      arrival.working_days = confirmed ? from_confirmed(*line) : rest_of_lead_time(*line);
+    } else {
+      const trade::Offer* offer = soonest_offer(state_, lead_times_, cover.need.part);
+      if (offer == nullptr) return std::nullopt;
+      arrival.what = name + ", not yet bought";
+      arrival.working_days = lead_times_.of(*offer);
+    }
+    const int index = static_cast<int>(result_.input.arrivals.size());
+    result_.input.arrivals.push_back(std::move(arrival));
+    result_.orders_of_arrival.emplace_back();
+    result_.arrival_confirmed.push_back(confirmed);
+    arrivals_[key] = index;
+    return index;
+  }
+
+  trade::Spread from_confirmed(const trade::PurchaseLine& line) const {
+    trade::Spread spread = lead_times_.after_confirmed(line.supplier);
+    const int until = working_days_between(now_.day, *line.confirmed, state_.settings.closed);
+    spread.least = std::max(0.0, until + spread.least);
+    return spread;
+  }
+
+  /// What is left of the learned time: the days gone by are taken off the middle, never below one
+  /// working day, and the spread stays as wide. Coarse, and on the safe side for late lines.
+  trade::Spread rest_of_lead_time(const trade::PurchaseLine& line) const {
+    trade::Spread spread{.least = 0, .median = 5, .sigma = 0.7, .basis = "no offer on file"};
+    for (const trade::Offer& offer : state_.held.offers) {
+      if (offer.supplier == line.supplier && offer.part == line.part) spread = lead_times_.of(offer);
+    }
+    const int gone = working_days_between(line.placed, now_.day, state_.settings.closed);
+    spread.median = std::max(1.0, spread.median - gone);
+    return spread;
+  }
+
+  static constexpr const char* kKit[] = {"G-30", "N-10"};
+  static constexpr const char* kFollow[] = {"T-10", "N-80"};
+
+  const trade::Trade& trade_;
+  const State& state_;
+  LocalTime now_;
+  supply::LeadTimes lead_times_;
+  std::vector<supply::Cover> covers_;
+  std::map<std::string, int> arrivals_;
+  WorkshopInput result_;
+};
+
+}  // namespace
+
+Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
+                                     const LocalTime& now, const trade::Order* also) {
+  return Builder(trade, state, now).build(also);
+}
+
+}  // namespace rollwright::shop

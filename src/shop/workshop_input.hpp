@@ -1,0 +1,38 @@
+#pragma once
+
+#include <map>
+#include <vector>
+
+#include "plan/workshop.hpp"
+#include "shop/state.hpp"
+#include "trade/trade.hpp"
+
+/// The shop's open orders as the planner sees them: the bridge from a state to the plan engine.
+namespace rollwright::shop {
+
+struct WorkshopInput {
+  plan::PlanInput input;
+  std::vector<const trade::Order*> orders;             // parallel to input.orders
+  std::vector<const trade::Operation*> operations;     // parallel to input.tasks
+  std::vector<std::vector<int>> orders_of_arrival;     // parallel to input.arrivals
+  std::vector<bool> arrival_confirmed;
+};
+
+/// All agreed orders that are not ready yet, and `also` (an offer, say) as if it were agreed today.
+///
+/// - Operations that apply and are not done become tasks, but for the handover itself, which is an
+///   appointment with the rider and not part of the queue.
+/// - A kit is put together when every part that may not follow is in hand: arrivals hold G-30 (the
+///   maker's bike: N-10); parts that may follow hold the torque audit T-10.
+/// - Arrivals: confirmed purchases by the supplier's history of keeping days; unconfirmed ones by
+///   what is left of the learned lead time; parts not bought as if bought today from whoever is
+///   soonest.
+/// - Minutes: the middle of the operation's range; the simulation draws a lognormal with the range
+///   as its 10 to 90 %.
+/// - A second person checks: who checks an operation marked so did neither the steering nor the
+///   brakes of this bike.
+[[nodiscard]] Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
+                                                   const LocalTime& now,
+                                                   const trade::Order* also = nullptr);
+
+}  // namespace rollwright::shop
