@@ -80,6 +80,37 @@ Result<Length> chain_centre_distance(int front, int rear, int links) {
   return (low + high) / 2 * mm;
 }
 
+Result<std::vector<ChainFit>> chains_that_fit(const ChainSearch& search) {
+  const auto shortest = chain_links({search.front, search.rear, search.least_centre});
+  if (!shortest) return std::unexpected(shortest.error());
+  if (auto error = first_outside(
+          {{"longest centre distance", search.most_centre.in(mm), 150, 1500, "mm"},
+           {"room to tighten", search.room_to_tighten.in(mm), 0, 30, "mm"}})) {
+    return std::unexpected(*error);
+  }
+  const Length most = search.most_centre - search.room_to_tighten;
+  if (most < search.least_centre) {
+    return refuse(Code::kContradiction,
+                  fmt::format("The frame's range from {} to {} mm does not hold {} mm of room to "
+                              "tighten.",
+                              rounded(search.least_centre.in(mm), 2),
+                              rounded(search.most_centre.in(mm), 2),
+                              rounded(search.room_to_tighten.in(mm), 2)),
+                  {.field = "room to tighten"});
+  }
+  std::vector<ChainFit> fits;
+  const int step = search.half_links ? 1 : 2;
+  const int first = static_cast<int>(std::ceil(shortest->exact - 1e-9));
+  for (int links = search.half_links ? first : even_up(shortest->exact); links <= 300;
+       links += step) {
+    const auto centre = chain_centre_distance(search.front, search.rear, links);
+    if (!centre) return std::unexpected(centre.error());
+    if (*centre > most) break;
+    fits.push_back({links, *centre, search.most_centre - *centre});
+  }
+  return fits;
+}
+
 Result<int> derailleur_chain_links(const ChainDrive& largest) {
   if (auto error = drive_problem(largest)) return std::unexpected(*error);
   const double inches =

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include "base/result.hpp"
 #include "units/quantity.hpp"
 
@@ -31,6 +33,25 @@ struct ChainLinks {
 /// Centre distance at which a chain of `links` (20 to 300) is straight, by the exact form.
 /// Errors: kOutOfRange; kContradiction when the chain is too short.
 [[nodiscard]] Result<Length> chain_centre_distance(int front, int rear, int links);
+
+/// Chains that fit without a derailleur.
+struct ChainSearch {
+  int front = 0;
+  int rear = 0;
+  Length least_centre;      // the shortest the slider or eccentric allows, 150 to 1500 mm
+  Length most_centre;       // the longest
+  Length room_to_tighten;   // of the travel, to take up wear, 0 to 30 mm
+  bool half_links = false;  // a half link makes odd counts possible
+};
+struct ChainFit {
+  int links = 0;
+  Length centre_distance;
+  Length room_left;
+};
+/// Every whole count of links whose centre distance lies in the frame's range with the wanted room
+/// left, shortest first. None is an empty list.
+/// Errors: kOutOfRange; kContradiction when the sprockets overlap or no room is left to tighten.
+[[nodiscard]] Result<std::vector<ChainFit>> chains_that_fit(const ChainSearch& search);
 
 /// Links for a derailleur bike, largest chainring to largest sprocket without the derailleur.
 ///

@@ -118,7 +118,16 @@ Climb between_turning_points(const std::vector<double>& heights, double hysteres
     }
   }
   if (direction != 0) count(extreme - turn);
-  return {up * metre, down * metre};
+  return {.up = up * metre, .down = down * metre};
+}
+
+double steepest_of(const std::vector<double>& heights, double step_metres) {
+  double steepest = 0;
+  if (!(step_metres > 0)) return steepest;
+  for (std::size_t i = 1; i < heights.size(); ++i) {
+    steepest = std::max(steepest, std::fabs(heights[i] - heights[i - 1]) / step_metres);
+  }
+  return steepest;
 }
 
 }  // namespace
@@ -138,8 +147,10 @@ Result<Climb> climb_of(const std::vector<ProfilePoint>& profile, const ClimbMeth
   }
   const auto samples = even_samples(profile, static_cast<std::size_t>(std::max(1.0, steps)) + 1);
   const auto half = static_cast<std::size_t>(method.window / method.spacing / 2);
-  return between_turning_points(running_mean(running_median(samples, method.median_points), half),
-                                method.hysteresis.in(metre));
+  const auto smooth = running_mean(running_median(samples, method.median_points), half);
+  Climb climb = between_turning_points(smooth, method.hysteresis.in(metre));
+  climb.steepest = steepest_of(smooth, way.in(metre) / static_cast<double>(samples.size() - 1));
+  return climb;
 }
 
 Climb raw_climb(const std::vector<ProfilePoint>& profile) {

@@ -25,6 +25,9 @@ struct ClimbMethod {
 struct Climb {
   Length up;
   Length down;  // as a positive length
+  // Steepest share of the smoothed profile, up or down: 0.08 is 8 %. Roads end near 0.35; above
+  // that the recorded heights are wrong and so is the climb.
+  double steepest = 0;
 };
 
 /// Height climbed and descended along a profile.

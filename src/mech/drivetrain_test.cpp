@@ -249,6 +249,26 @@ TEST(Chain, FollowsTheDerailleurRule) {
   EXPECT_EQ(derailleur_capacity({34, 50, 34, 11}).error().code, Code::kContradiction);
 }
 
+TEST(ChainsThatFit, MatchAPlainSearch) {
+  ChainSearch search{.front = 44, .rear = 16, .least_centre = 430 * mm, .most_centre = 450 * mm,
+                     .room_to_tighten = 4 * mm};
+  for (const bool half_links : {false, true}) {
+    search.half_links = half_links;
+    const auto fits = chains_that_fit(search);
+    ASSERT_TRUE(fits);
+    std::vector<int> expected;
+    for (int links = 80; links < 140; links += half_links ? 1 : 2) {
+      const double centre = chain_centre_distance(44, 16, links)->in(mm);
+      if (centre >= 430 && centre <= 446) expected.push_back(links);
+    }
+    ASSERT_EQ(fits->size(), expected.size());
+    ASSERT_FALSE(expected.empty());
+    for (std::size_t i = 0; i < fits->size(); ++i) EXPECT_EQ((*fits)[i].links, expected[i]);
+  }
+  search.room_to_tighten = 25 * mm;
+  EXPECT_EQ(chains_that_fit(search).error().code, Code::kContradiction);
+}
+
 TEST(Chain, KnowsItsWear) {
   // Lengths over 24 half-inch pitches, derived: 306.32 mm at 0.5 %, 307.09 mm at 0.75 %.
   EXPECT_NEAR(worn_chain_length(24, 0.005).in(mm), 306.32, 0.006);

@@ -3,8 +3,10 @@
 #include <cmath>
 
 #include "base/random.hpp"
+#include "mech/axle_load.hpp"
 #include "mech/bike_outline.hpp"
 #include "mech/rider_fit.hpp"
+#include "mech/suspension.hpp"
 
 namespace rollwright::mech {
 namespace {
@@ -125,6 +127,29 @@ TEST(BikeOutline, DrawsUnequalWheelsOnLevelGround) {
   ASSERT_TRUE(outline) << outline.error().full();
   EXPECT_NEAR((outline->point("front axle")->y - outline->ground).in(mm), 250, 1e-9);
   EXPECT_NEAR((outline->point("rear axle")->y - outline->ground).in(mm), 358, 1e-9);
+}
+
+TEST(AxleLoads, BalanceAboutBothAxles) {
+  // Worked by hand: 80 kg rider 660 mm behind the front axle of a 1100 mm wheelbase puts 48 kg on
+  // the rear wheel; 10 kg over the front axle stay there.
+  const auto loads =
+      axle_loads({{"rider", 80 * kg, 660 * mm}, {"basket", 10 * kg, {}}}, 1100 * mm);
+  ASSERT_TRUE(loads);
+  EXPECT_NEAR(loads->rear.in(kg), 48, 1e-9);
+  EXPECT_NEAR(loads->front.in(kg), 42, 1e-9);
+  const auto far_back = axle_loads({{"child seat", 22 * kg, 1500 * mm}}, 1100 * mm);
+  EXPECT_LT(far_back->front.in(kg), 0) << "the bike would rear up";
+  const auto bad = axle_loads({{"crate", -3 * kg, {}}}, 1100 * mm);
+  EXPECT_EQ(bad.error().place.field, "crate mass");
+}
+
+TEST(Suspension, AgreesWithTheCheckValues) {
+  // Rows 9.4 and 9.5, derived.
+  EXPECT_NEAR(sag(140 * mm, 0.3)->in(mm), 42, 1e-9);
+  EXPECT_NEAR(*coil_rate_n_per_mm({.wheel_force = 600 * newton, .leverage = 2.5,
+                                   .stroke = 55 * mm, .share = 0.3}),
+              90.9, 0.05);
+  EXPECT_FALSE(sag(140 * mm, 3));
 }
 
 struct Contradiction {

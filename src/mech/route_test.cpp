@@ -223,6 +223,7 @@ TEST(Climb, OfAnEvenSlopeIsItsHeight) {
     const double height = std::fabs(grade) * 7000;
     EXPECT_NEAR((grade > 0 ? climb->up : climb->down).in(metre), height, 1e-6);
     EXPECT_NEAR((grade > 0 ? climb->down : climb->up).in(metre), 0, 1e-6);
+    EXPECT_NEAR(climb->steepest, std::fabs(grade), 1e-9);
   }
 }
 

@@ -135,6 +135,25 @@ Result<int> most_crosses(Length flange_circle, Length rim_diameter, int holes) {
   return static_cast<int>(std::floor(holes * tangent / (2 * std::numbers::pi) + kHair));
 }
 
+Result<Length> room_beside_heads(const WheelSide& side) {
+  if (auto error = side_problem(side)) return std::unexpected(*error);
+  const double circle = side.flange_circle.in(mm) / 2;
+  const double step = 2 * std::numbers::pi / side.holes;
+  // The spoke starts in hole 0 at (circle, 0); its nipple lies `crosses` holes back.
+  const double nipple = -step * side.crosses;
+  const double dx = side.rim_diameter.in(mm) / 2 * std::cos(nipple) - circle;
+  const double dy = side.rim_diameter.in(mm) / 2 * std::sin(nipple);
+  const double long_way = std::hypot(dx, dy);
+  double nearest = 2 * circle;
+  for (int hole = 1; hole < side.holes; ++hole) {
+    const double x = circle * (std::cos(step * hole) - 1);
+    const double y = circle * std::sin(step * hole);
+    const double share = std::clamp((x * dx + y * dy) / (long_way * long_way), 0.0, 1.0);
+    nearest = std::min(nearest, std::hypot(x - share * dx, y - share * dy));
+  }
+  return nearest * mm;
+}
+
 Result<SpokeLine> straight_pull_length(const StraightPullSide& side) {
   if (auto error = first_outside(
           {{"axis circle radius", side.axis_circle_radius.in(mm), 0, 60, "mm"},

@@ -69,6 +69,12 @@ struct WheelSide {
 /// Errors: kOutOfRange as for spoke_length; kContradiction for a flange not smaller than the rim.
 [[nodiscard]] Result<int> most_crosses(Length flange_circle, Length rim_diameter, int holes);
 
+/// How far the spoke passes the centre of the nearest other hole of its flange, seen along the axle.
+/// Under about 3 mm (half a spoke head and half a spoke) it lies on its neighbour's head.
+/// Method:   distance of a point from the line hole to nipple. Source: [spoke-geometry]; 3 mm from
+///           memory. Errors: as for spoke_length.
+[[nodiscard]] Result<Length> room_beside_heads(const WheelSide& side);
+
 /// One side of a wheel whose spokes go straight into pockets. All three hub numbers come from the
 /// hub maker's drawing; the hole circle of a J-bend hub cannot stand in for them.
 struct StraightPullSide {

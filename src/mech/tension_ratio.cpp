@@ -34,4 +34,13 @@ Result<TensionTargets> tension_targets(const WheelSpokes& spokes, const TensionL
                         .left_over_right = *ratio};
 }
 
+Result<Force> load_until_slack(Force slacker_side_tension) {
+  if (auto error =
+          first_outside({{"tension", slacker_side_tension.in(newton), 0, 5000, "N"}})) {
+    return std::unexpected(*error);
+  }
+  constexpr double kLostPerLoad = 0.44;  // [wheel-thesis]
+  return slacker_side_tension / kLostPerLoad;
+}
+
 }  // namespace rollwright::mech

@@ -38,4 +38,10 @@ struct TensionLimits {
 [[nodiscard]] Result<TensionTargets> tension_targets(const WheelSpokes& spokes,
                                                      const TensionLimits& limits);
 
+/// Load on one point of the rim at which a spoke of this mean tension goes slack under it.
+/// Method:   the spoke over the contact loses 0.44 of the load, the larger end of 0.37 to 0.44.
+/// Source:   [wheel-thesis], wheels with 32 to 36 spokes. Accuracy: 20 %; other spoke counts more.
+/// Errors:   kOutOfRange (tension 0 to 5000 N).
+[[nodiscard]] Result<Force> load_until_slack(Force slacker_side_tension);
+
 }  // namespace rollwright::mech

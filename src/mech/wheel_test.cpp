@@ -241,6 +241,28 @@ TEST(TensionTargets, KeepEverySpokeUnderTheRimLimit) {
   EXPECT_NEAR(other->left.in(newton), targets->right.in(newton), 1e-9);
 }
 
+TEST(TensionTargets, KnowTheLoadThatFreesASpoke) {
+  // [wheel-thesis]: 500 N on a point needs at least 220 N.
+  EXPECT_NEAR(load_until_slack(220 * newton)->in(newton), 500, 1e-9);
+  EXPECT_FALSE(load_until_slack(-1 * newton));
+}
+
+TEST(SpokeLength, LeavesRoomBesideTheHeadsUntilTheLastCross) {
+  WheelSide side{.flange_circle = 58 * mm, .flange_offset = 32 * mm, .rim_diameter = 600 * mm,
+                 .holes = 18};
+  // Radial: the neighbour is a chord away, 58 sin(10 degrees).
+  side.crosses = 0;
+  EXPECT_NEAR(room_beside_heads(side)->in(mm), 58 * std::sin(3.14159265358979 / 18), 1e-9);
+  double before = 100;
+  for (int crosses = 0; crosses <= 4; ++crosses) {
+    side.crosses = crosses;
+    const double room = room_beside_heads(side)->in(mm);
+    EXPECT_LT(room, before + 1e-9);
+    before = room;
+  }
+  EXPECT_LT(before, 3) << "four crosses on 36 spokes lie on the neighbour's head";
+}
+
 TEST(StockLength, PrefersTheLengthBelow) {
   const std::vector<Length> stock = {290 * mm, 292 * mm, 293 * mm, 294 * mm};
   EXPECT_EQ(stock_length(292.9 * mm, stock)->length, 292 * mm);
