@@ -1,0 +1,114 @@
+import createClient from 'openapi-fetch';
+import type { components, paths } from '../api';
+import { say } from '../words/say';
+
+/** Every answer of the server has the name it has in web/openapi.yaml. */
+type Schemas = components['schemas'];
+export type ErrorView = Schemas['Error'];
+export type ShopView = Schemas['ShopView'];
+export type BuildView = Schemas['BuildView'];
+export type TodayView = Schemas['TodayView'];
+export type TodayLine = Schemas['TodayLine'];
+export type OrderLine = Schemas['OrderLine'];
+export type OrderView = Schemas['OrderView'];
+export type NewOrder = Schemas['NewOrder'];
+export type SpecView = Schemas['SpecView'];
+export type SlotView = Schemas['SlotView'];
+export type FindingView = Schemas['FindingView'];
+export type StepView = Schemas['StepView'];
+export type NumberView = Schemas['NumberView'];
+export type OutlineView = Schemas['OutlineView'];
+export type PointView = Schemas['PointView'];
+export type SlotChoicesView = Schemas['SlotChoicesView'];
+export type ChoiceView = Schemas['ChoiceView'];
+export type ClashView = Schemas['ClashView'];
+export type PromiseView = Schemas['PromiseView'];
+export type PlanView = Schemas['PlanView'];
+export type PersonPlan = Schemas['PersonPlan'];
+export type BarView = Schemas['BarView'];
+export type WindowView = Schemas['WindowView'];
+export type ArrivalView = Schemas['ArrivalView'];
+export type PlannedOrder = Schemas['PlannedOrder'];
+export type BuyView = Schemas['BuyView'];
+export type BuyGroup = Schemas['BuyGroup'];
+export type PartsView = Schemas['PartsView'];
+export type PartView = Schemas['PartView'];
+export type PartRow = Schemas['PartRow'];
+export type FactView = Schemas['FactView'];
+export type PurchaseView = Schemas['PurchaseView'];
+export type FoundLine = Schemas['FoundLine'];
+export type JournalReport = Schemas['JournalReport'];
+export type Sheet = Schemas['Sheet'];
+export type SheetStep = Schemas['SheetStep'];
+export type SheetValue = Schemas['SheetValue'];
+export type Limit = Schemas['Limit'];
+export type Changed = Schemas['Changed'];
+
+/** The server said no, or could not be reached; `view.sentence` is for the person. */
+export class Refusal extends Error {
+  readonly view: ErrorView;
+  readonly reached: boolean;
+  constructor(view: ErrorView, reached: boolean) {
+    super(view.sentence);
+    this.view = view;
+    this.reached = reached;
+  }
+}
+
+const client = createClient<paths>({ baseUrl: '/' });
+
+interface Reply<T> {
+  data?: T;
+  error?: unknown;
+  response: Response;
+}
+
+function isErrorView(value: unknown): value is ErrorView {
+  return typeof value === 'object' && value !== null && 'sentence' in value && 'code' in value;
+}
+
+async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
+  let got: Reply<T>;
+  try {
+    got = await reply;
+  } catch {
+    const view: ErrorView = { code: 'unavailable', sentence: say.noAnswer, field: '', value: '' };
+    throw new Refusal(view, false);
+  }
+  if (got.response.ok && got.data !== undefined) return got.data;
+  if (isErrorView(got.error)) throw new Refusal(got.error, true);
+  const sentence = say.strangeAnswer(got.response.status);
+  throw new Refusal({ code: 'unavailable', sentence, field: '', value: '' }, true);
+}
+
+const path = <T>(values: T) => ({ params: { path: values } });
+
+/** What a page may ask and tell. */
+export const ask = {
+  shop: () => answer<ShopView>(client.GET('/api/shop')),
+  today: () => answer<TodayView>(client.GET('/api/today')),
+  orders: () => answer<OrderLine[]>(client.GET('/api/orders')),
+  openOrder: (body: NewOrder) => answer<OrderView>(client.POST('/api/orders', { body })),
+  order: (id: string) => answer<OrderView>(client.GET('/api/orders/{id}', path({ id }))),
+  choices: (id: string, slot: string) =>
+    answer<SlotChoicesView>(client.GET('/api/orders/{id}/choices/{slot}', path({ id, slot }))),
+  choose: (id: string, slot: string, body: Schemas['Choose']) =>
+    answer<OrderView>(
+      client.PUT('/api/orders/{id}/choices/{slot}', { params: { path: { id, slot } }, body })),
+  whyNot: (id: string, slot: string, part: string) =>
+    answer<ClashView>(
+      client.GET('/api/orders/{id}/why-not/{slot}/{part}', path({ id, slot, part }))),
+  promise: (id: string, draws: number) =>
+    answer<PromiseView>(client.GET('/api/orders/{id}/promise',
+      { params: { path: { id }, query: { draws } } })),
+  agree: (id: string, body: Schemas['Agree']) =>
+    answer<OrderView>(client.POST('/api/orders/{id}/agree', { params: { path: { id } }, body })),
+  sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
+  plan: () => answer<PlanView>(client.GET('/api/plan')),
+  buy: () => answer<BuyView>(client.GET('/api/buy')),
+  parts: () => answer<PartsView>(client.GET('/api/parts')),
+  part: (id: string) => answer<PartView>(client.GET('/api/parts/{id}', path({ id }))),
+  find: (q: string) =>
+    answer<FoundLine[]>(client.GET('/api/find', { params: { query: { q } } })),
+  verifyJournal: () => answer<JournalReport>(client.GET('/api/journal/verify')),
+};

@@ -1,0 +1,87 @@
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import { type Changed, Refusal } from './ask';
+import { onChanged } from './events';
+
+export interface Answered<T> {
+  value: T | undefined;          // the last good answer, also while a newer one is asked for
+  refusal: Refusal | undefined;  // why the latest question was refused
+  again: () => void;
+  put: (value: T) => void;       // an answer that came with a write
+}
+
+const kept = new Map<string, unknown>();
+
+/** For tests and for a shop that was replaced: forgets every answer kept. */
+export function forgetAnswers() {
+  kept.clear();
+}
+
+/**
+ * Asks when shown and again whenever `concerns` says that a change touches it. A page that was seen
+ * before appears at once with its old answer, and then catches up: nothing jumps.
+ */
+export function useAnswer<T>(
+  key: string,
+  question: () => Promise<T>,
+  concerns: (changed: Changed) => boolean = () => true,
+): Answered<T> {
+  const [, redraw] = useState(0);
+  const refusal = useRef<Refusal | undefined>(undefined);
+  const asked = useRef(0);
+  const current = useRef(key);
+  const questionNow = useRef(question);
+  const concernsNow = useRef(concerns);
+  questionNow.current = question;
+  concernsNow.current = concerns;
+  if (current.current !== key) {
+    current.current = key;
+    refusal.current = undefined;
+  }
+
+  const again = useCallback(() => {
+    const number = ++asked.current;
+    questionNow.current().then(
+      (value) => {
+        kept.set(key, value);
+        if (number !== asked.current) return;
+        refusal.current = undefined;
+        redraw((n) => n + 1);
+      },
+      (error: unknown) => {
+        if (number !== asked.current) return;
+        if (!(error instanceof Refusal)) throw error;
+        refusal.current = error;
+        redraw((n) => n + 1);
+      },
+    );
+  }, [key]);
+
+  const put = useCallback((value: T) => {
+    asked.current += 1;
+    kept.set(key, value);
+    refusal.current = undefined;
+    redraw((n) => n + 1);
+  }, [key]);
+
+  useEffect(() => {
+    again();
+    return onChanged((changed) => {
+      if (changed === 'everything' || concernsNow.current(changed)) again();
+    });
+  }, [again]);
+
+  return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, put };
+}
+
+/** Asks again when the revision of the order moves on, also when no event came for it. */
+export function useFreshFor(revision: number, again: () => void) {
+  const seen = useRef(revision);
+  useEffect(() => {
+    if (seen.current !== revision) again();
+    seen.current = revision;
+  }, [revision]);
+}
+
+/** A change that names this order, or no order in particular. */
+export const concernsOrder = (id: string) => (changed: Changed) =>
+  changed.order === id || changed.order === '';

@@ -1,0 +1,58 @@
+import type { OrderView, OutlineView } from '../ask/ask';
+import { useWidth } from '../frame/use_width';
+import { say } from '../words/say';
+import { Clashes, Dimensions } from './bike_dimensions';
+import { Drive, Forward, Frame, Luggage, Seat, Wheel } from './bike_pieces';
+import { missingPoints, sceneOf } from './bike_scene';
+
+interface BikeProps {
+  outline: OutlineView;
+  lit: string;                      // slot whose piece is lit; empty for none
+  onTouch: (slots: string[]) => void;
+  describedAs: string;
+}
+
+function Drawing({ outline, lit, onTouch, describedAs }: BikeProps) {
+  const { ref, width } = useWidth<HTMLDivElement>(860);
+  const tight = width < 560;
+  const margins = tight
+    ? { left: 8, right: 58, top: 30, bottom: 56 }
+    : { left: 20, right: 118, top: 34, bottom: 66 };
+  const scene = sceneOf(outline, width, margins);
+  const tools = { scene, lit, onTouch };
+  return (
+    <div ref={ref} class="bike" style={{ minHeight: `${scene.height}px` }}>
+      <svg class={tight ? 'elevation tight' : 'elevation'} width={width} height={scene.height} role="img" aria-label={describedAs}
+        viewBox={`0 0 ${width} ${scene.height}`}>
+        <path class="ground" d={`M0 ${scene.ground}H${width - margins.right / 2}`} />
+        <Wheel {...tools} end="rear" />
+        <Wheel {...tools} end="front" />
+        <Luggage {...tools} />
+        <Seat {...tools} />
+        <Frame {...tools} />
+        <Drive {...tools} />
+        <Forward {...tools} />
+        <Dimensions scene={scene} outline={outline} tight={tight} />
+        <Clashes scene={scene} outline={outline} />
+      </svg>
+    </div>
+  );
+}
+
+/** The bike in side elevation, or the sentence that says why it cannot be drawn yet. */
+export function Bike({ view, lit, onTouch }: { view: OrderView; lit: string; onTouch: (slots: string[]) => void }) {
+  const { outline } = view;
+  const missing = outline.drawn ? missingPoints(outline) : [];
+  if (!outline.drawn || missing.length > 0) {
+    return <p class="undrawn">{outline.why_not || say.order.notDrawn(missing)}</p>;
+  }
+  const describedAs = say.order.describe(view.line.rider, Object.values(outline.labels).filter(Boolean));
+  return (
+    <figure class="plate">
+      <Drawing outline={outline} lit={lit} onTouch={onTouch} describedAs={describedAs} />
+      <figcaption>
+        <b>{view.line.id}</b> <span>{say.order.drawing}</span> <span>{say.order.scaleNote}</span>
+      </figcaption>
+    </figure>
+  );
+}

@@ -1,0 +1,194 @@
+import type { ComponentChildren } from 'preact';
+import { along, arc, distance, kSlotsOf, line, openBelt, type Scene, type Spot, spokes, stepTo } from './bike_scene';
+
+export interface PieceTools {
+  scene: Scene;
+  lit: string;
+  onTouch: (slots: string[]) => void;
+}
+
+/** One piece of the bike: lit when its slot is looked at, and touching it opens that slot. */
+function Piece({ name, lit, onTouch, children }: Omit<PieceTools, 'scene'> & { name: string; children: ComponentChildren }) {
+  const slots = kSlotsOf[name] ?? [];
+  return (
+    <g class={slots.includes(lit) ? 'piece lit' : 'piece'} onClick={() => onTouch(slots)}>{children}</g>
+  );
+}
+
+/** A tube at its own width: ink outside, paper inside. */
+function Tube({ d, width, tone = '' }: { d: string; width: number; tone?: string }) {
+  return (
+    <>
+      <path class={`tube ${tone}`} d={d} style={{ strokeWidth: `${Math.max(3, width)}px` }} />
+      <path class="tube-inside" d={d} style={{ strokeWidth: `${Math.max(0.6, width - 3)}px` }} />
+    </>
+  );
+}
+
+const known = (scene: Scene, name: string): Spot => scene.at(name) ?? { x: 0, y: 0 };
+
+export function Wheel({ scene, end, ...touch }: PieceTools & { end: 'front' | 'rear' }) {
+  const c = known(scene, `${end}_axle`);
+  const tyre = scene.mm(`${end}_tyre_radius`, 0);
+  const rim = scene.mm(`${end}_rim_radius`, 0);
+  const hub = scene.mm(`${end}_hub_radius`, 25);
+  const deep = 20 * scene.scale;
+  const count = scene.number('spokes', 36);
+  return (
+    <g class="wheel">
+      <Piece name={`${end}_tyre`} {...touch}>
+        <circle class="tyre" cx={c.x} cy={c.y} r={(tyre + rim) / 2} style={{ strokeWidth: `${tyre - rim}px` }} />
+      </Piece>
+      <Piece name={`${end}_wheel`} {...touch}>
+        <path class="spokes" d={spokes(c, hub * 0.8, rim - deep, count)} />
+        <circle class="thin" cx={c.x} cy={c.y} r={rim - deep} />
+        <circle class="reach" cx={c.x} cy={c.y} r={rim - deep} />
+      </Piece>
+      {scene.has(`${end}_rotor_radius`) && (
+        <Piece name={`${end}_rotor`} {...touch}>
+          <circle class="dashed" cx={c.x} cy={c.y} r={scene.mm(`${end}_rotor_radius`, 0)} />
+        </Piece>
+      )}
+      <Piece name={`${end}_hub`} {...touch}>
+        <circle class="shell" cx={c.x} cy={c.y} r={hub} />
+        <circle class="axle" cx={c.x} cy={c.y} r={Math.max(2, 8 * scene.scale)} />
+      </Piece>
+    </g>
+  );
+}
+
+export function Frame({ scene, ...touch }: PieceTools) {
+  const bracket = known(scene, 'bottom_bracket');
+  const rear = known(scene, 'rear_axle');
+  const cluster = known(scene, 'seat_cluster');
+  const seatTop = scene.at('seat_tube_top') ?? cluster;
+  const headTop = known(scene, 'head_tube_top');
+  const headBottom = known(scene, 'head_tube_bottom');
+  const topFront = scene.at('top_tube_front') ?? along(headTop, headBottom, 0.22);
+  const topRear = scene.at('top_tube_rear') ?? cluster;
+  const downFront = scene.at('down_tube_front') ?? along(headTop, headBottom, 0.8);
+  const lower = scene.at('battery_lower');
+  const upper = scene.at('battery_upper');
+  return (
+    <>
+      <Piece name="frame" {...touch}>
+        <Tube d={line(rear, cluster)} width={scene.mm('seat_stay_width', 18)} />
+        <Tube d={line(rear, bracket)} width={scene.mm('chain_stay_width', 24)} />
+        <Tube d={line(topRear, topFront)} width={scene.mm('top_tube_width', 36)} />
+        <Tube d={line(bracket, downFront)} width={scene.mm('down_tube_width', lower ? 58 : 42)} />
+        <Tube d={line(bracket, seatTop)} width={scene.mm('seat_tube_width', 34)} />
+        <Tube d={line(headTop, headBottom)} width={scene.mm('head_tube_width', 46)} />
+      </Piece>
+      {lower && upper && (
+        <Piece name="battery" {...touch}>
+          <path class="battery" d={line(lower, upper)} style={{ strokeWidth: `${scene.mm('battery_width', 40)}px` }} />
+        </Piece>
+      )}
+    </>
+  );
+}
+
+/** Fork, stem and bar, along the axis that the head tube gives. */
+export function Forward({ scene, ...touch }: PieceTools) {
+  const headTop = known(scene, 'head_tube_top');
+  const headBottom = known(scene, 'head_tube_bottom');
+  const axle = known(scene, 'front_axle');
+  const bar = known(scene, 'bar');
+  const crown = stepTo(headTop, headBottom, distance(headTop, headBottom) + 26 * scene.scale);
+  // The blade leaves the crown along the steering axis and bends forward into the axle.
+  const bend = stepTo(headTop, headBottom, distance(headTop, headBottom) + distance(headBottom, axle) * 0.62);
+  const blade = `${line(crown)}Q${bend.x.toFixed(1)} ${bend.y.toFixed(1)} ${axle.x.toFixed(1)} ${axle.y.toFixed(1)}`;
+  const stem = scene.at('stem') ?? along(headBottom, headTop, 1.5);
+  const steererTop = stepTo(headBottom, headTop, distance(headBottom, headTop) + Math.max(12, Math.abs(headTop.y - stem.y) - 8 * scene.scale));
+  const sweep = { x: stem.x + (stem.x - bar.x) * 0.18, y: bar.y - 4 * scene.scale };
+  const grip = along(bar, { x: bar.x + (stem.x > bar.x ? -60 : 60) * scene.scale, y: bar.y + 16 * scene.scale }, 1);
+  return (
+    <>
+      <Piece name="fork" {...touch}>
+        <Tube d={line(headBottom, crown)} width={scene.mm('crown_width', 50)} />
+        <Tube d={blade} width={scene.mm('fork_width', 30)} />
+      </Piece>
+      <Piece name="stem" {...touch}>
+        <path class="solid" d={line(headTop, steererTop)} style={{ strokeWidth: `${36 * scene.scale}px` }} />
+        <path class="solid" d={line(steererTop, stem)} style={{ strokeWidth: `${30 * scene.scale}px` }} />
+      </Piece>
+      <Piece name="bar" {...touch}>
+        <path class="solid" d={`${line(stem)}Q${sweep.x.toFixed(1)} ${sweep.y.toFixed(1)} ${bar.x.toFixed(1)} ${bar.y.toFixed(1)}`} style={{ strokeWidth: `${24 * scene.scale}px` }} />
+        <path class="solid round" d={line(bar, grip)} style={{ strokeWidth: `${34 * scene.scale}px` }} />
+      </Piece>
+      <circle class="shell" cx={axle.x} cy={axle.y} r={Math.max(2.5, 11 * scene.scale)} />
+    </>
+  );
+}
+
+export function Seat({ scene, ...touch }: PieceTools) {
+  const saddle = known(scene, 'saddle');
+  const cluster = scene.at('seat_tube_top') ?? known(scene, 'seat_cluster');
+  const half = scene.mm('saddle_length', 270) / 2;
+  const s = scene.scale;
+  const back = { x: saddle.x - half, y: saddle.y };
+  const nose = { x: saddle.x + half, y: saddle.y + 4 * s };
+  const shape = `${line(back)}q${20 * s} ${-6 * s} ${70 * s} ${-1 * s}L${nose.x.toFixed(1)} ${nose.y.toFixed(1)}q${4 * s} ${16 * s} ${-14 * s} ${18 * s}L${(saddle.x - 10 * s).toFixed(1)} ${(saddle.y + 28 * s).toFixed(1)}Q${(back.x + 20 * s).toFixed(1)} ${(back.y + 52 * s).toFixed(1)} ${(back.x - 2 * s).toFixed(1)} ${(back.y + 28 * s).toFixed(1)}Z`;
+  return (
+    <>
+      <Piece name="seatpost" {...touch}>
+        <Tube d={line(cluster, { x: saddle.x, y: saddle.y + 34 * s })} width={scene.mm('seatpost_diameter', 28)} />
+      </Piece>
+      <Piece name="saddle" {...touch}><path class="filled" d={shape} /></Piece>
+    </>
+  );
+}
+
+export function Drive({ scene, ...touch }: PieceTools) {
+  const bracket = known(scene, 'bottom_bracket');
+  const rear = known(scene, 'rear_axle');
+  const ring = scene.mm('chainring_radius', 88);
+  const cog = scene.mm('rear_sprocket_radius', 38);
+  const crank = scene.mm('crank_length', 170);
+  const pedal = { x: bracket.x + crank * Math.cos(0.72), y: bracket.y + crank * Math.sin(0.72) };
+  const motor = scene.at('motor');
+  const s = scene.scale;
+  return (
+    <>
+      {motor && (
+        <Piece name="motor" {...touch}>
+          <circle class="shell" cx={motor.x} cy={motor.y} r={scene.mm('motor_radius', 70)} />
+        </Piece>
+      )}
+      <Piece name="drive" {...touch}>
+        <path class="drive" d={openBelt(bracket, ring, rear, cog)} style={{ strokeWidth: `${Math.max(1.6, 7 * s)}px` }} />
+      </Piece>
+      <Piece name="cog" {...touch}><circle class="teeth" cx={rear.x} cy={rear.y} r={cog} /></Piece>
+      <Piece name="chainring" {...touch}><circle class="teeth" cx={bracket.x} cy={bracket.y} r={ring} /></Piece>
+      <Piece name="crank" {...touch}>
+        <path class="solid round" d={line(bracket, pedal)} style={{ strokeWidth: `${22 * s}px` }} />
+        <path class="solid" d={line({ x: pedal.x - 44 * s, y: pedal.y }, { x: pedal.x + 48 * s, y: pedal.y })} style={{ strokeWidth: `${20 * s}px` }} />
+        <circle class="shell" cx={bracket.x} cy={bracket.y} r={Math.max(3, 15 * s)} />
+      </Piece>
+    </>
+  );
+}
+
+export function Luggage({ scene, ...touch }: PieceTools) {
+  const back = scene.at('rack_rear');
+  const front = scene.at('rack_front');
+  const rear = known(scene, 'rear_axle');
+  const fore = known(scene, 'front_axle');
+  const width = { strokeWidth: `${Math.max(2, 11 * scene.scale)}px` };
+  return (
+    <>
+      {scene.has('rear_mudguard_radius') && (
+        <Piece name="mudguards" {...touch}>
+          <path class="guard" d={arc(rear, scene.mm('rear_mudguard_radius', 0), 18, 196)} />
+          <path class="guard" d={arc(fore, scene.mm('front_mudguard_radius', 0), 52, 205)} />
+        </Piece>
+      )}
+      {back && front && (
+        <Piece name="rack" {...touch}>
+          <path class="solid" d={line(back, front)} style={width} />
+          <path class="solid" d={line(along(back, front, 0.18), rear) + line(along(back, front, 0.55), rear)} style={{ strokeWidth: `${Math.max(1.6, 8 * scene.scale)}px` }} />
+        </Piece>
+      )}
+    </>
+  );
+}

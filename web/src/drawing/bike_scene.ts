@@ -1,0 +1,192 @@
+import type { OutlineView, PointView } from '../ask/ask';
+
+/** Points without which there is no bike to draw. All are mm from the bottom bracket, y up. */
+export const kNeededPoints = [
+  'rear_axle', 'front_axle', 'bottom_bracket', 'head_tube_top', 'head_tube_bottom', 'seat_cluster',
+  'saddle', 'bar',
+] as const;
+
+/** A place on the paper in pixels, y down. */
+export interface Spot {
+  x: number;
+  y: number;
+}
+
+export interface Scene {
+  width: number;
+  height: number;
+  scale: number;                                // pixels per mm
+  spot: (point: PointView) => Spot;
+  at: (name: string) => Spot | undefined;
+  mm: (name: string, otherwise: number) => number;  // a length in pixels
+  number: (name: string, otherwise: number) => number;  // a count, as it is
+  has: (length: string) => boolean;
+  ground: number;                               // y of the ground in pixels
+}
+
+/** Room around the bike for dimension lines and words, in pixels. */
+export interface Margins {
+  left: number;
+  right: number;
+  top: number;
+  bottom: number;
+}
+
+export function missingPoints(outline: OutlineView): string[] {
+  return kNeededPoints.filter((name) => !outline.points[name]);
+}
+
+const need = (outline: OutlineView, name: string): PointView => outline.points[name] ?? { x: 0, y: 0 };
+
+/** Fits the whole bike into `width` and says how high the paper has to be for it. */
+export function sceneOf(outline: OutlineView, width: number, margins: Margins): Scene {
+  const rear = outline.lengths['rear_tyre_radius'] ?? 0;
+  const front = outline.lengths['front_tyre_radius'] ?? 0;
+  const xs = Object.values(outline.points).map((p) => p.x);
+  const left = Math.min(need(outline, 'rear_axle').x - rear, ...xs);
+  const right = Math.max(need(outline, 'front_axle').x + front, ...xs);
+  const top = Math.max(...Object.values(outline.points).map((p) => p.y)) + 40;
+  const ground = outline.lengths['ground'] ?? need(outline, 'rear_axle').y - rear;
+  const scale = (width - margins.left - margins.right) / (right - left);
+  const spot = (p: PointView): Spot => ({
+    x: margins.left + (p.x - left) * scale,
+    y: margins.top + (top - p.y) * scale,
+  });
+  return {
+    width,
+    height: Math.round(margins.top + (top - ground) * scale + margins.bottom),
+    scale,
+    spot,
+    at: (name) => {
+      const point = outline.points[name];
+      return point && spot(point);
+    },
+    mm: (name, otherwise) => (outline.lengths[name] ?? otherwise) * scale,
+    number: (name, otherwise) => outline.lengths[name] ?? otherwise,
+    has: (length) => outline.lengths[length] !== undefined,
+    ground: spot({ x: 0, y: ground }).y,
+  };
+}
+
+const near = (n: number) => Number(n.toFixed(1));
+
+export function line(...spots: Spot[]): string {
+  return spots.map((s, i) => `${i ? 'L' : 'M'}${near(s.x)} ${near(s.y)}`).join('');
+}
+
+/** A point on the way from one spot to another; 0 is the first, 1 the second, beyond is allowed. */
+export function along(from: Spot, to: Spot, share: number): Spot {
+  return { x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share };
+}
+
+export const distance = (a: Spot, b: Spot) => Math.hypot(b.x - a.x, b.y - a.y);
+
+/** A step of `length` pixels from `from` in the direction of `to`. */
+export function stepTo(from: Spot, to: Spot, length: number): Spot {
+  const whole = distance(from, to);
+  return whole === 0 ? from : along(from, to, length / whole);
+}
+
+/** The two straight runs of a belt or chain around circles of radius `ra` and `rb`. */
+export function openBelt(a: Spot, ra: number, b: Spot, rb: number): string {
+  const apart = distance(a, b);
+  if (apart <= Math.abs(ra - rb)) return '';
+  const base = Math.atan2(b.y - a.y, b.x - a.x);
+  const spread = Math.acos((ra - rb) / apart);
+  const run = (side: 1 | -1) => {
+    const angle = base + side * spread;
+    const edge = (c: Spot, r: number) => ({ x: c.x + r * Math.cos(angle), y: c.y + r * Math.sin(angle) });
+    return line(edge(a, ra), edge(b, rb));
+  };
+  return run(1) + run(-1);
+}
+
+/** Arc of a circle from one angle to another in degrees, 0 to the right, counted upwards. */
+export function arc(centre: Spot, radius: number, from: number, to: number): string {
+  const place = (degrees: number) => {
+    const angle = (degrees * Math.PI) / 180;
+    return `${near(centre.x + radius * Math.cos(angle))} ${near(centre.y - radius * Math.sin(angle))}`;
+  };
+  const large = Math.abs(to - from) > 180 ? 1 : 0;
+  const sweep = to > from ? 0 : 1;
+  return `M${place(from)}A${near(radius)} ${near(radius)} 0 ${large} ${sweep} ${place(to)}`;
+}
+
+/** Spokes as one path: `count` lines from the flange, crossing, to the rim. */
+export function spokes(centre: Spot, flange: number, rim: number, count: number): string {
+  const pairs = Math.max(8, Math.round(count / 2));
+  let path = '';
+  for (let i = 0; i < pairs; i += 1) {
+    const outer = (i / pairs) * 2 * Math.PI;
+    // Neighbours lean opposite ways, as leading and trailing spokes of a crossed wheel do.
+    const inner = outer + (i % 2 === 0 ? 1 : -1) * 1.15;
+    path += line(
+      { x: centre.x + flange * Math.cos(inner), y: centre.y + flange * Math.sin(inner) },
+      { x: centre.x + rim * Math.cos(outer), y: centre.y + rim * Math.sin(outer) },
+    );
+  }
+  return path;
+}
+
+/**
+ * Which slots of an order each piece of the drawing shows, so that pointing at a row of the
+ * specification lights the piece and touching the piece opens the row.
+ */
+export const kSlotsOf: Record<string, string[]> = {
+  frame: ['frame'], fork: ['fork', 'headset', 'steering_linkage'], stem: ['stem'],
+  bar: ['handlebar', 'grips', 'shifter', 'display', 'bell', 'mirror'],
+  seatpost: ['seatpost', 'seat_clamp'], saddle: ['saddle'], motor: ['motor', 'bottom_bracket'],
+  battery: ['battery', 'charger'], crank: ['crankset', 'pedals'], chainring: ['chainring'],
+  cog: ['rear_sprocket', 'cassette', 'rear_derailleur'], drive: ['belt', 'chain', 'guard'],
+  rear_tyre: ['rear_tyre', 'rear_tube'], front_tyre: ['front_tyre', 'front_tube'],
+  rear_wheel: ['rear_rim', 'rear_spokes', 'rear_wheel'], front_wheel: ['front_rim', 'front_spokes', 'front_wheel'],
+  rear_hub: ['rear_hub'], front_hub: ['front_hub'],
+  rear_rotor: ['rear_rotor', 'rear_brake'], front_rotor: ['front_rotor', 'front_brake'],
+  rack: ['rack', 'child_seat', 'passenger_kit', 'rear_light'], mudguards: ['mudguards'],
+};
+
+/** Where on the bike a clash named by the server (a point, a tube, a slot) is marked. */
+export function clashSpot(name: string, scene: Scene): Spot | undefined {
+  const direct = scene.at(name);
+  if (direct) return direct;
+  const middle = (a: string, b: string, share = 0.5) => {
+    const from = scene.at(a);
+    const to = scene.at(b);
+    return from && to && along(from, to, share);
+  };
+  const rearTyre = () => {
+    const axle = scene.at('rear_axle');
+    const bracket = scene.at('bottom_bracket');
+    return axle && bracket && stepTo(axle, bracket, scene.mm('rear_tyre_radius', 350));
+  };
+  const frontTyre = () => {
+    const axle = scene.at('front_axle');
+    const crown = scene.at('head_tube_bottom');
+    return axle && crown && stepTo(axle, crown, scene.mm('front_tyre_radius', 350));
+  };
+  const places: Record<string, () => Spot | undefined> = {
+    frame: () => middle('bottom_bracket', 'head_tube_bottom'),
+    down_tube: () => middle('bottom_bracket', 'head_tube_bottom'),
+    top_tube: () => middle('seat_cluster', 'head_tube_top'),
+    seat_tube: () => middle('bottom_bracket', 'seat_cluster'),
+    head_tube: () => middle('head_tube_top', 'head_tube_bottom'),
+    chain_stay: () => middle('rear_axle', 'bottom_bracket'),
+    seat_stay: () => middle('rear_axle', 'seat_cluster'),
+    fork: () => middle('head_tube_bottom', 'front_axle', 0.3),
+    headset: () => scene.at('head_tube_bottom'),
+    stem: () => middle('head_tube_top', 'bar', 0.4),
+    handlebar: () => scene.at('bar'), grips: () => scene.at('bar'), shifter: () => scene.at('bar'),
+    seatpost: () => middle('seat_cluster', 'saddle'),
+    rear_tyre: rearTyre, front_tyre: frontTyre, rear_rim: rearTyre, front_rim: frontTyre,
+    rear_hub: () => scene.at('rear_axle'), rear_sprocket: () => scene.at('rear_axle'),
+    rear_rotor: () => scene.at('rear_axle'), rear_brake: () => scene.at('rear_axle'), cassette: () => scene.at('rear_axle'),
+    rear_wheel: () => scene.at('rear_axle'), rear_spokes: () => scene.at('rear_axle'),
+    front_hub: () => scene.at('front_axle'), front_rotor: () => scene.at('front_axle'),
+    front_brake: () => scene.at('front_axle'), front_wheel: () => scene.at('front_axle'), front_spokes: () => scene.at('front_axle'),
+    motor: () => scene.at('bottom_bracket'), crankset: () => scene.at('bottom_bracket'),
+    chainring: () => scene.at('bottom_bracket'), belt: () => middle('rear_axle', 'bottom_bracket'),
+    chain: () => middle('rear_axle', 'bottom_bracket'), battery: () => middle('bottom_bracket', 'head_tube_bottom'),
+    mudguards: rearTyre, rack: () => scene.at('rack_rear') ?? scene.at('seat_cluster'),
+  };
+  return places[name]?.();
+}

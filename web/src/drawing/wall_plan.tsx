@@ -1,0 +1,177 @@
+import { useMemo, useRef, useState } from 'preact/hooks';
+import type { PlanView } from '../ask/ask';
+import { orderPath } from '../frame/route';
+import { go } from '../frame/travel';
+import { clockOf, dayShort, momentInWords, weekdayShort } from '../words/day';
+import { say } from '../words/say';
+import {
+  type Block, blocksOf, fitted, levelsOf, planScene, type PlanScene, stackedArrivals, stackedPromises,
+} from './plan_scene';
+
+const t = say.plan;
+const kLane = 60;
+const kHead = 34;
+const kLevel = 22;
+
+export type Zoom = 'day' | 'week';
+const kPixelsPerMinute: Record<Zoom, number> = { day: 1.35, week: 0.29 };
+
+const inWords = (block: Block) =>
+  t.bar(block.order, block.rider, block.names.join(', '), momentInWords(block.from), momentInWords(block.to));
+
+interface BlockProps {
+  block: Block;
+  y: number;
+  same: boolean;
+  focusable: boolean;
+  onPoint: (block: Block | undefined) => void;
+}
+
+function BlockMark({ block, y, same, focusable, onPoint }: BlockProps) {
+  const { x, width } = block;
+  const height = kLane - 14;
+  // A late block ends in a point: its shape says it without colour.
+  const nose = block.late ? Math.min(10, width / 3) : 0;
+  const outline = `M${x} ${y}H${x + width - nose}L${x + width} ${y + height / 2}L${x + width - nose} ${y + height}H${x}Z`;
+  const late = block.late ? ` ${t.late}` : '';
+  return (
+    <g class={`block ${block.late ? 'late' : ''} ${block.frozen ? 'frozen' : ''} ${same ? 'same' : ''}`}
+      role="link" tabIndex={focusable ? 0 : -1} aria-label={inWords(block)} data-key={block.key}
+      onFocus={() => onPoint(block)} onMouseEnter={() => onPoint(block)} onClick={() => go(orderPath(block.order))}>
+      <path d={outline} />
+      {block.frozen && <path class="hatch" d={outline} />}
+      <text x={x + 7} y={y + 19} class="strong">{fitted(`${block.order} ${block.rider}`, width - 12 - (late ? 30 : 0))}</text>
+      <text x={x + 7} y={y + 37}>{fitted(late && width < 90 ? t.late : block.names.join(', '), width - 12)}</text>
+      {late && width >= 90 && <text x={x + width - nose - 5} y={y + 19} text-anchor="end" class="word">{t.late}</text>}
+    </g>
+  );
+}
+
+function DayHeads({ scene, height, zoom }: { scene: PlanScene; height: number; zoom: Zoom }) {
+  return (
+    <g class="days">
+      {scene.days.map((column) => (
+        <g key={column.day}>
+          <path class="night" d={`M${column.x + 0.5} 0V${height}`} />
+          <text x={column.x + 7} y="22">{weekdayShort(column.day)} {zoom === 'week' && column.width < 80 ? dayShort(column.day).split('\u00a0')[0] : dayShort(column.day)}</text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function Arrivals({ scene, plan, bottom }: { scene: PlanScene; plan: PlanView; bottom: number }) {
+  return (
+    <g class="arrivals">
+      {stackedArrivals(plan.arrivals, scene).map(({ of, x, level, room }) => {
+        const y = bottom - level * kLevel - 16;
+        return (
+          <g key={`${of.day} ${of.what}`} class={of.confirmed ? 'sure' : 'unsure'}>
+            <path d={`M${x + 6} ${y}h10v6h-3l-2 6-2-6h-3Z`} />
+            <text x={x + 22} y={y + 11}>{fitted(of.what, room - 26)}</text>
+            <title>{`${of.what}, ${of.orders.join(', ')}, ${of.confirmed ? t.confirmed : t.notConfirmed}`}</title>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+function Promises({ scene, plan, bottom }: { scene: PlanScene; plan: PlanView; bottom: number }) {
+  return (
+    <g class="promises">
+      {stackedPromises(plan.orders, scene).map(({ of, x, level }) => {
+        const y = bottom - level * kLevel - 18;
+        const words = of.late ? `${of.order} ${t.late}` : of.order;
+        return (
+          <g key={of.order} class={of.late ? 'late' : ''}>
+            <path class="pole" d={`M${x - 3} ${y}V${bottom}`} />
+            <path class="cloth" d={of.late ? `M${x - 3} ${y}h-14l4 6-4 6h14Z` : `M${x - 3} ${y}l-14 6 14 6Z`} />
+            <text x={x - 22} y={y + 11} text-anchor="end">{words}</text>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+/** Next block for an arrow key: along the person, or the nearest in time of the person above or below. */
+function neighbour(rows: Block[][], now: Block, key: string): Block | undefined {
+  const row = rows.findIndex((blocks) => blocks.includes(now));
+  const at = rows[row]?.indexOf(now) ?? 0;
+  if (key === 'ArrowRight') return rows[row]?.[at + 1];
+  if (key === 'ArrowLeft') return rows[row]?.[at - 1];
+  const step = key === 'ArrowDown' ? 1 : key === 'ArrowUp' ? -1 : 0;
+  if (step === 0) return undefined;
+  for (let to = row + step; rows[to]; to += step) {
+    const near = [...(rows[to] ?? [])].sort((a, b) => Math.abs(a.x - now.x) - Math.abs(b.x - now.x))[0];
+    if (near) return near;
+  }
+  return undefined;
+}
+
+/** People down, working time across; closed time is folded away. */
+export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
+  const scene = useMemo(() => planScene(plan, kPixelsPerMinute[zoom]), [plan, zoom]);
+  const rows = useMemo(() => plan.people.map((p) => blocksOf(p, scene, zoom === 'week')), [plan, scene, zoom]);
+  const [pointed, setPointed] = useState<Block | undefined>(undefined);
+  const paper = useRef<SVGSVGElement>(null);
+  const arrivalsBottom = kHead + levelsOf(stackedArrivals(plan.arrivals, scene)) * kLevel + 8;
+  const promisesBottom = arrivalsBottom + levelsOf(stackedPromises(plan.orders, scene)) * kLevel + 10;
+  const height = promisesBottom + plan.people.length * kLane + 6;
+  const entry = rows.flat().find((b) => b.key === pointed?.key) ?? rows.flat()[0];
+
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (!entry) return;
+    if (event.key === 'Enter') return go(orderPath(entry.order));
+    const next = neighbour(rows, entry, event.key);
+    if (!next) return;
+    event.preventDefault();
+    setPointed(next);
+    const mark = paper.current?.querySelector<SVGGElement>(`[data-key="${CSS.escape(next.key)}"]`);
+    mark?.focus();
+    mark?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  };
+
+  const frozenTo = scene.x(plan.frozen_until);
+  const now = scene.x(plan.now);
+  return (
+    <div class="wall">
+      <div class="wall-names" aria-hidden="true">
+        <div style={{ height: `${kHead}px` }} />
+        <div style={{ height: `${arrivalsBottom - kHead}px` }} class="row-name">{t.arrivals}</div>
+        <div style={{ height: `${promisesBottom - arrivalsBottom}px` }} class="row-name">{t.promises}</div>
+        {plan.people.map((p) => (
+          <div key={p.id} class="person" style={{ height: `${kLane}px` }}><b>{p.name}</b><span>{p.skills.join(' ')}</span></div>
+        ))}
+      </div>
+      <div class="wall-paper">
+        <svg ref={paper} width={scene.width + 2} height={height} role="group" aria-label={t.title} onKeyDown={onKeyDown}>
+          <defs>
+            <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+              <path d="M0 0V7" />
+            </pattern>
+          </defs>
+          {plan.people.map((p, row) => scene.lanes.get(p.id)?.map((lane) => (
+            <rect key={`${p.id} ${lane.x}`} class="lane" x={lane.x} width={lane.width} y={promisesBottom + row * kLane} height={kLane - 2} />
+          )))}
+          {frozenTo > 0 && <rect class="frozen-part" x="0" width={frozenTo} y={promisesBottom} height={plan.people.length * kLane} />}
+          <path class="row-rule" d={`M0 ${kHead}.5H${scene.width}M0 ${arrivalsBottom}.5H${scene.width}M0 ${promisesBottom}.5H${scene.width}`} />
+          <DayHeads scene={scene} height={height} zoom={zoom} />
+          <Arrivals scene={scene} plan={plan} bottom={arrivalsBottom} />
+          <Promises scene={scene} plan={plan} bottom={promisesBottom} />
+          {rows.map((blocks, row) => (
+            <g key={plan.people[row]?.id} role="group" aria-label={t.label(plan.people[row]?.name ?? '')}>
+              {blocks.map((block) => (
+                <BlockMark key={block.key} block={block} y={promisesBottom + row * kLane + 6} same={pointed?.order === block.order}
+                  focusable={entry?.key === block.key} onPoint={setPointed} />
+              ))}
+            </g>
+          ))}
+          <g class="now"><path d={`M${now} ${kHead - 6}V${height}`} /><text x={now + 5} y={kHead - 2}>{clockOf(plan.now)}</text></g>
+        </svg>
+      </div>
+      <p class="pointed" aria-hidden="true">{pointed ? inWords(pointed) : t.hint}</p>
+    </div>
+  );
+}

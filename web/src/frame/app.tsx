@@ -1,0 +1,86 @@
+import { useEffect, useState } from 'preact/hooks';
+import { ask } from '../ask/ask';
+import { isConnected, onConnection } from '../ask/events';
+import { useAnswer } from '../ask/use_answer';
+import { Body } from '../marks/waiting';
+import { BenchPage } from '../pages/bench';
+import { BenchSheetPage } from '../pages/bench_sheet';
+import { BuyPage } from '../pages/buy';
+import { NewOrderPage } from '../pages/new_order';
+import { OrderPage } from '../pages/order';
+import { OrdersPage } from '../pages/orders';
+import { PartPage } from '../pages/part';
+import { PartsPage } from '../pages/parts';
+import { PlanPage } from '../pages/plan';
+import { PrintedSheetPage } from '../pages/printed_sheet';
+import { RecordsPage } from '../pages/records';
+import { TodayPage } from '../pages/today';
+import { say } from '../words/say';
+import { Header } from './header';
+import { type Route, routeOf } from './route';
+import { ShopIs } from './shop';
+import { usePath } from './travel';
+
+function Page({ route }: { route: Route }) {
+  switch (route.page) {
+    case 'today': return <TodayPage />;
+    case 'orders': return <OrdersPage />;
+    case 'new order': return <NewOrderPage />;
+    case 'order': return <OrderPage key={route.id} id={route.id} />;
+    case 'plan': return <PlanPage />;
+    case 'bench': return <BenchPage />;
+    case 'bench sheet': return <BenchSheetPage key={route.id} id={route.id} step={route.step} />;
+    case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
+    case 'parts': return <PartsPage />;
+    case 'buy': return <BuyPage />;
+    case 'part': return <PartPage key={route.id} id={route.id} />;
+    case 'records': return <RecordsPage />;
+    case 'nothing': return (
+      <div class="page">
+        <h1>{say.nothing.title}</h1>
+        <p>{say.nothing.sentence(route.path)} <a href="/">{say.nothing.home}</a></p>
+      </div>
+    );
+  }
+}
+
+function useConnected(): boolean {
+  const [connected, setConnected] = useState(isConnected());
+  useEffect(() => onConnection(setConnected), []);
+  return connected;
+}
+
+/** After going to another page the reader starts at its heading, also with a screen reader. */
+function useHeadingFocus(place: string) {
+  const [first, setFirst] = useState(true);
+  useEffect(() => {
+    const heading = document.querySelector('h1');
+    document.title = heading ? `${heading.textContent} · Rollwright` : 'Rollwright';
+    if (first) return setFirst(false);
+    heading?.setAttribute('tabindex', '-1');
+    heading?.focus({ preventScroll: true });
+  }, [place]);
+}
+
+export function App() {
+  const path = usePath();
+  const route = routeOf(path);
+  const shop = useAnswer('shop', ask.shop, (changed) => changed.order === '');
+  const connected = useConnected();
+  useHeadingFocus(path.split('?')[0] ?? path);
+  return (
+    <>
+      <a class="skip" href="#main">{say.skip}</a>
+      <Header route={route} shop={shop.value} />
+      <div class="standing-line" role="status">{connected ? '' : say.notConnected}</div>
+      <main id="main" tabIndex={-1}>
+        <Body answered={shop}>
+          {(view) => <ShopIs value={view}><Page route={route} /></ShopIs>}
+        </Body>
+      </main>
+      {shop.value?.invented && (
+        <footer class="invented">{say.invented(shop.value.name, shop.value.town)}</footer>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,42 @@
+import type { ShopView } from '../ask/ask';
+import { say } from '../words/say';
+import { FindBox } from './find_box';
+import type { Route } from './route';
+import { useTheme } from './theme';
+
+type Room = 'Today' | 'Orders' | 'Parts' | 'Plan' | 'Bench' | 'Records';
+
+const kRooms: [Room, string][] = [
+  ['Today', '/'], ['Orders', '/orders'], ['Parts', '/parts'], ['Plan', '/plan'], ['Bench', '/bench'],
+  ['Records', '/records'],
+];
+
+const kRoomOf: Record<Route['page'], Room | undefined> = {
+  'today': 'Today', 'orders': 'Orders', 'new order': 'Orders', 'order': 'Orders', 'plan': 'Plan',
+  'bench': 'Bench', 'bench sheet': 'Bench', 'printed sheet': 'Bench', 'parts': 'Parts', 'buy': 'Parts',
+  'part': 'Parts', 'records': 'Records', 'nothing': undefined,
+};
+
+export function Header({ route, shop }: { route: Route; shop: ShopView | undefined }) {
+  const [theme, turn] = useTheme();
+  const other = theme === 'paper' ? say.theme.night : say.theme.paper;
+  const room = kRoomOf[route.page];
+  return (
+    <header class="head">
+      <a class="brand" href="/" title={shop?.name}>Rollwright</a>
+      <nav aria-label={say.nav.label}>
+        <ul>
+          {kRooms.map(([name, path]) => (
+            <li key={name}>
+              <a href={path} aria-current={room === name ? 'page' : undefined}>{say.nav[name]}</a>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <FindBox />
+      <button type="button" class="theme" onClick={turn} aria-label={say.theme.turn(other)}>
+        {other}
+      </button>
+    </header>
+  );
+}

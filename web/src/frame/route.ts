@@ -1,0 +1,45 @@
+/** Which page an address means. */
+export type Route =
+  | { page: 'today' }
+  | { page: 'orders' }
+  | { page: 'new order' }
+  | { page: 'order'; id: string }
+  | { page: 'plan' }
+  | { page: 'bench' }
+  | { page: 'bench sheet'; id: string; step: number }
+  | { page: 'printed sheet'; id: string }
+  | { page: 'parts' }
+  | { page: 'buy' }
+  | { page: 'part'; id: string }
+  | { page: 'records' }
+  | { page: 'nothing'; path: string };
+
+/** `path` may carry a query: "/bench/2041?step=3". */
+export function routeOf(path: string): Route {
+  const [place = '', query = ''] = path.split('?');
+  const [first = '', second, third] = place.split('/').filter(Boolean).map(decodeURIComponent);
+  const depth = third ? 3 : second ? 2 : first ? 1 : 0;
+  if (depth === 0) return { page: 'today' };
+  if (first === 'orders' && depth === 1) return { page: 'orders' };
+  if (first === 'orders' && second === 'new') return { page: 'new order' };
+  if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
+  if (first === 'plan' && depth === 1) return { page: 'plan' };
+  if (first === 'bench' && depth === 1) return { page: 'bench' };
+  if (first === 'bench' && second && depth === 2) {
+    const step = Number(new URLSearchParams(query).get('step') ?? '0');
+    return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
+  }
+  if (first === 'bench' && second && third === 'sheet') return { page: 'printed sheet', id: second };
+  if (first === 'parts' && depth === 1) return { page: 'parts' };
+  if (first === 'parts' && second === 'buy') return { page: 'buy' };
+  if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
+  if (first === 'records' && depth === 1) return { page: 'records' };
+  return { page: 'nothing', path };
+}
+
+export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
+export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
+export const benchPath = (id: string, step = 0) =>
+  `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
+export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
+export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;

@@ -1,0 +1,125 @@
+import { useEffect, useRef } from 'preact/hooks';
+import { ask, type Limit, type Sheet, type SheetStep, type SheetValue } from '../ask/ask';
+import { concernsOrder, useAnswer } from '../ask/use_answer';
+import { benchPath, sheetPath } from '../frame/route';
+import { go } from '../frame/travel';
+import { Mark } from '../marks/mark';
+import { Body } from '../marks/waiting';
+import { minutes } from '../words/amount';
+import { hasBounds, limitShown, type Shown, targetShown } from '../words/limit';
+import { say } from '../words/say';
+
+const t = say.bench;
+
+const BothUnits = ({ shown }: { shown: Shown }) => (
+  <>{shown.metric}{shown.us && <span class="us"> {shown.us}</span>}</>
+);
+
+function LimitLine({ limit, unit, strictest }: { limit: Limit; unit: string; strictest: boolean }) {
+  return (
+    <li class={strictest ? 'strictest' : ''}>
+      <BothUnits shown={limitShown(limit, unit)} />
+      <span class="source">{limit.source}{strictest && `, ${t.strictest}`}</span>
+    </li>
+  );
+}
+
+const sameLimit = (a: Limit, b: Limit) => a.least === b.least && a.most === b.most && a.source === b.source;
+
+/** A value of a step: the target large, then the limits, the strictest first and named. */
+export function BenchValue({ value }: { value: SheetValue }) {
+  const target = targetShown(value);
+  const others = value.limits.filter((limit) => !sameLimit(limit, value.strictest));
+  return (
+    <section class="value">
+      <h3>{value.name}{value.count > 1 && <span class="quiet"> {t.times(value.count)}</span>}</h3>
+      {value.pass_or_fail && <p class="target words-only">{t.passFail}</p>}
+      {target && <p class="target"><BothUnits shown={target} /></p>}
+      <ul class="limits">
+        {hasBounds(value.strictest) && <LimitLine limit={value.strictest} unit={value.unit} strictest={others.length > 0} />}
+        {others.map((limit) => <LimitLine key={limit.source} limit={limit} unit={value.unit} strictest={false} />)}
+      </ul>
+      {value.how && <p class="how">{value.how}</p>}
+      {value.stop && <p class="is-stop"><Mark shape="struck square" tone="stop" /> {t.stop}</p>}
+    </section>
+  );
+}
+
+function Step({ step, of }: { step: SheetStep; of: number }) {
+  return (
+    <article class="step" aria-labelledby="step-name">
+      <p class="step-at"><span class="big">{step.number}</span> <span>{t.step(step.number, of)}<br />{step.operation}, {step.area}, {step.skill}</span></p>
+      <h2 id="step-name">{step.name}{step.done && <span class="marked"> <Mark shape="tick" tone="ink" /> {t.done}</span>}</h2>
+      {step.cautions.length > 0 && (
+        <ul class="cautions" aria-label={t.cautions}>
+          {step.cautions.map((caution) => <li key={caution}><Mark shape="triangle" tone="care" /> {caution}</li>)}
+        </ul>
+      )}
+      <p class="do-this">{step.steps}</p>
+      {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} value={value} />)}</div>}
+      <dl class="needs">
+        {step.tools.length > 0 && <div><dt>{t.tools}</dt><dd>{step.tools.join(', ')}</dd></div>}
+        {step.consumables.length > 0 && <div><dt>{t.consumables}</dt><dd>{step.consumables.join(', ')}</dd></div>}
+      </dl>
+      {step.second_person && <p class="second"><Mark shape="eye" tone="ink" /> {t.second}</p>}
+      {step.unattended_minutes > 0 && <p>{t.wait(minutes(step.unattended_minutes))}</p>}
+      <p class="quiet">{t.minutes(minutes(step.minutes_low), minutes(step.minutes_high))}</p>
+    </article>
+  );
+}
+
+/** The step to show: the one asked for, or the first that is not done. */
+export function stepToShow(steps: SheetStep[], asked: number): number {
+  if (asked >= 1 && asked <= steps.length) return asked - 1;
+  const open = steps.findIndex((step) => !step.done);
+  return open < 0 ? 0 : open;
+}
+
+function Turn({ id, to, of, word, kind }: { id: string; to: number; of: number; word: string; kind: string }) {
+  const there = to >= 0 && to < of;
+  return (
+    <button type="button" class={kind} disabled={!there} onClick={() => { go(benchPath(id, to + 1), true); scrollTo(0, 0); }}>
+      {word}
+    </button>
+  );
+}
+
+function Steps({ sheet, asked }: { sheet: Sheet; asked: number }) {
+  const at = stepToShow(sheet.steps, asked);
+  const step = sheet.steps[at];
+  const shown = useRef<HTMLDivElement>(null);
+  const of = sheet.steps.length;
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      const to = event.key === 'ArrowRight' ? at + 1 : event.key === 'ArrowLeft' ? at - 1 : -1;
+      if (to >= 0 && to < of && event.target === document.body) go(benchPath(sheet.order, to + 1), true);
+    };
+    addEventListener('keydown', onKey);
+    return () => removeEventListener('keydown', onKey);
+  }, [at, of, sheet.order]);
+  if (!step) return null;
+  return (
+    <div ref={shown}>
+      <div aria-live="polite"><Step step={step} of={of} /></div>
+      <nav class="turn" aria-label={t.steps}>
+        <Turn id={sheet.order} to={at - 1} of={of} word={t.previous} kind="back" />
+        <a href={sheetPath(sheet.order)}>{t.whole}</a>
+        <Turn id={sheet.order} to={at + 1} of={of} word={t.next} kind="next" />
+      </nav>
+    </div>
+  );
+}
+
+export function useSheet(id: string) {
+  return useAnswer(`sheet ${id}`, () => ask.sheet(id), concernsOrder(id));
+}
+
+export function BenchSheetPage({ id, step }: { id: string; step: number }) {
+  const answered = useSheet(id);
+  return (
+    <div class="page at-bench">
+      <h1><span class="number">{id}</span> {answered.value?.rider} <a class="leave" href="/bench">{t.leave}</a></h1>
+      <Body answered={answered}>{(sheet) => <Steps sheet={sheet} asked={step} />}</Body>
+    </div>
+  );
+}

@@ -1,0 +1,74 @@
+import { ask, type BuyGroup } from '../ask/ask';
+import { useAnswer } from '../ask/use_answer';
+import { orderPath, partPath } from '../frame/route';
+import { useShop } from '../frame/shop';
+import { Mark } from '../marks/mark';
+import { Told } from '../marks/told';
+import { Body } from '../marks/waiting';
+import { money, short } from '../words/amount';
+import { dayShort } from '../words/day';
+import { say } from '../words/say';
+
+const t = say.buying;
+
+function Group({ group }: { group: BuyGroup }) {
+  const { currency } = useShop();
+  const sum = (cents: number) => money(cents, currency, true);
+  return (
+    <section class="supplier">
+      <h2>{group.name} {group.cut_off && <span class="quiet">{t.cutOff(group.cut_off)}</span>}</h2>
+      <table class="book fold">
+        <thead>
+          <tr>
+            <th scope="col">{t.part}</th><th scope="col" class="num">{t.quantity}</th><th scope="col">{t.orders}</th><th scope="col">{t.by}</th>
+            <th scope="col">{t.needed}</th><th scope="col">{t.lead}</th><th scope="col" class="num">{t.cost}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {group.lines.map((line) => (
+            <tr key={line.part + line.order_by}>
+              <th scope="row"><a href={partPath(line.part)}>{line.name}</a> <span class="small">{line.part}</span></th>
+              <td class="num" data-of={t.quantity}>{line.quantity}</td>
+              <td data-of={t.orders}><span class="used-in">{line.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}</span></td>
+              <td data-of={t.by}>
+                {line.too_late
+                  ? <span class="marked stop"><Mark shape="flag" tone="stop" />{t.tooLate}</span>
+                  : dayShort(line.order_by)}
+              </td>
+              <td data-of={t.needed}>{dayShort(line.needed_by)}</td>
+              <td data-of={t.lead}><Told how={line.basis}>{t.days(short(line.lead_days_50, 1), short(line.lead_days_90, 1))}</Told></td>
+              <td class="num" data-of={t.cost}><span>{sum(line.total_cents)}<span class="small"> {t.each(sum(line.unit_cost_cents))}</span></span></td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="sums">
+        {t.goods} {sum(group.goods_cents)}, {t.freight} {sum(group.freight_cents)}
+        {group.surcharge_cents > 0 && <>, {t.surcharge} {sum(group.surcharge_cents)}</>}. {group.note}
+      </p>
+    </section>
+  );
+}
+
+export function BuyPage() {
+  const answered = useAnswer('buy', ask.buy);
+  return (
+    <div class="page">
+      <h1>{t.title}</h1>
+      <Body answered={answered}>
+        {(view) => (
+          <>
+            <p class="lead">{view.sentence}</p>
+            {view.groups.map((group) => <Group key={group.supplier} group={group} />)}
+            {view.no_offer.length > 0 && (
+              <section>
+                <h2>{t.noOffer}</h2>
+                <ul class="plain-list">{view.no_offer.map((name) => <li key={name}><Mark shape="gap" tone="care" /> {name}</li>)}</ul>
+              </section>
+            )}
+          </>
+        )}
+      </Body>
+    </div>
+  );
+}

@@ -1,0 +1,100 @@
+import type { FindingView, NumberView, OrderView, SpecView, StepView } from '../ask/ask';
+import { Mark, State, Verdict } from '../marks/mark';
+import { Told } from '../marks/told';
+import { useShop } from '../frame/shop';
+import { mass, massUs, money } from '../words/amount';
+import { dayWithYear } from '../words/day';
+import { say } from '../words/say';
+
+const t = say.order;
+
+/** The road of the order: what is behind, where it is, what is to come. */
+export function States({ states }: { states: StepView[] }) {
+  return (
+    <ol class="road" aria-label={t.states}>
+      {states.map((step) => (
+        <li key={step.state} class={step.current ? 'now' : step.reached ? 'behind' : 'ahead'} aria-current={step.current ? 'step' : undefined}>
+          {step.current ? <State word={step.state} /> : step.state}
+          <span class="unseen">, {step.current ? t.nowAt : step.reached ? t.done : t.toCome}</span>
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+/** Who, what for, and the few numbers of the whole bike, as on a job card. */
+export function JobCard({ view }: { view: OrderView }) {
+  const { currency } = useShop();
+  const { line, spec, need } = view;
+  const rows: [string, string][] = [
+    [t.price1, money(spec.price_cents, currency, false)],
+    [t.massAll, `${mass(spec.mass_kg)} · ${massUs(spec.mass_kg)}`],
+    ...(line.needed_by ? [[t.neededBy, dayWithYear(line.needed_by)] as [string, string]] : []),
+    ...(line.promised ? [[t.agreeDay, dayWithYear(line.promised)] as [string, string]] : []),
+    ...(view.deposit_cents > 0 ? [[t.deposit, money(view.deposit_cents, currency)] as [string, string]] : []),
+    ...(need.route ? [[t.route, need.route] as [string, string]] : []),
+  ];
+  return (
+    <dl class="card">
+      {rows.map(([name, value]) => <div key={name}><dt>{name}</dt><dd>{value}</dd></div>)}
+    </dl>
+  );
+}
+
+function Finding({ finding }: { finding: FindingView }) {
+  return (
+    <li>
+      <Verdict word={finding.verdict} />
+      <p>
+        {finding.sentence}
+        <span class="small source"> {t.rule} {finding.rule}, {finding.severity}. {finding.source && `${t.source}: ${finding.source}.`}</span>
+      </p>
+    </li>
+  );
+}
+
+const kNamedMost = 6;
+
+function Missing({ names }: { names: string[] }) {
+  if (names.length === 0) return null;
+  const rest = names.length - kNamedMost;
+  return (
+    <p class="missing">
+      <Mark shape="gap" tone="care" />{' '}
+      {rest > 1 ? t.missingMany(names.slice(0, kNamedMost), rest) : t.missing(names)}
+    </p>
+  );
+}
+
+/** The verdict on the whole, then everything that is not a plain fit, worst first. */
+export function Findings({ spec }: { spec: SpecView }) {
+  return (
+    <section class="findings" aria-labelledby="what-to-know" aria-live="polite">
+      <h2 id="what-to-know"><Verdict word={spec.verdict} /></h2>
+      {spec.findings.length === 0 && spec.missing.length === 0 && <p>{t.allFits}</p>}
+      <Missing names={spec.missing} />
+      <ul>{spec.findings.map((f) => <Finding key={f.rule + f.sentence} finding={f} />)}</ul>
+      <p class="small">
+        {t.checked(spec.rules_checked, spec.rules_not_known, spec.rules_do_not_apply)}
+        {spec.masses_not_known > 0 && ` ${t.massesNotKnown(spec.masses_not_known)}`}
+      </p>
+    </section>
+  );
+}
+
+export function Numbers({ numbers }: { numbers: NumberView[] }) {
+  return (
+    <section class="numbers" aria-labelledby="the-numbers">
+      <h2 id="the-numbers">{t.numbers}</h2>
+      {numbers.length === 0 && <p class="quiet">{t.numbersNone}</p>}
+      <dl>
+        {numbers.map((number) => (
+          <div key={number.name}>
+            <dt>{number.name}</dt>
+            <dd><Told how={number.how}>{number.value}{number.us && <span class="us"> · {number.us}</span>}</Told></dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}

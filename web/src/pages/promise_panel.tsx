@@ -1,0 +1,70 @@
+import { ask, type PromiseView } from '../ask/ask';
+import { concernsOrder, useAnswer } from '../ask/use_answer';
+import { PromiseCurve } from '../drawing/curve';
+import { Refused, Waiting } from '../marks/waiting';
+import { inHundred } from '../words/amount';
+import { dayInWords } from '../words/day';
+import { say } from '../words/say';
+
+const kDraws = 2000;
+
+function Odds({ promise }: { promise: PromiseView }) {
+  const rows: [number, string][] = [
+    [50, promise.day_50], [80, promise.day_80], [90, promise.day_90], [95, promise.day_95],
+  ];
+  return (
+    <dl class="odds-list">
+      {rows.map(([p, day]) => (
+        <div key={p}><dt>{say.order.inCases(p)}</dt><dd>{dayInWords(day)}</dd></div>
+      ))}
+    </dl>
+  );
+}
+
+function Holds({ promise }: { promise: PromiseView }) {
+  if (promise.holds.length === 0) return null;
+  return (
+    <>
+      <h3>{say.order.holds}</h3>
+      <ul class="holds">
+        {promise.holds.map((hold) => (
+          <li key={hold.what}>
+            <span>{hold.what}</span>
+            <span class="num">{inHundred(hold.share)}</span>
+            <i aria-hidden="true" style={{ width: `${(hold.share * 100).toFixed(1)}%` }} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Promised({ promise }: { promise: PromiseView }) {
+  return (
+    <>
+      <p class="promise-sentence">{promise.sentence}</p>
+      {promise.promised && promise.chance_kept !== null && (
+        <p>{say.order.promisedFor(dayInWords(promise.promised))} {say.order.kept(inHundred(promise.chance_kept))}</p>
+      )}
+      <PromiseCurve promise={promise} />
+      <Odds promise={promise} />
+      <Holds promise={promise} />
+      <p class="small">{say.order.draws(promise.draws, promise.seconds)}</p>
+    </>
+  );
+}
+
+export function usePromise(id: string) {
+  return useAnswer(`promise ${id}`, () => ask.promise(id, kDraws), concernsOrder(id));
+}
+
+export function PromisePanel({ answered }: { answered: ReturnType<typeof usePromise> }) {
+  const { value, refusal } = answered;
+  return (
+    <section class="promise" aria-labelledby="the-day">
+      <h2 id="the-day">{say.order.promise}</h2>
+      {refusal ? <Refused refusal={refusal} />
+        : value ? <Promised promise={value} /> : <Waiting words={say.order.promiseWaits} />}
+    </section>
+  );
+}

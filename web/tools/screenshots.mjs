@@ -1,0 +1,54 @@
+// Pictures of every page, to be looked at by a person.
+//   node tools/screenshots.mjs http://127.0.0.1:8791 /tmp/shots [name-part ...]
+// Sizes: desk, bench tablet, telephone; themes: paper and night. ORDER and PART name what is shown.
+import { mkdir } from 'node:fs/promises';
+import { chromium } from 'playwright-core';
+
+const [base = 'http://127.0.0.1:8791', out = '/tmp/shots', ...only] = process.argv.slice(2);
+const order = process.env.ORDER ?? '2041';
+const part = process.env.PART ?? 'HB-0544';
+const sizes = { desk: [1440, 900], tablet: [1024, 768], phone: [390, 844] };
+const openFirstSlot = async (page) => {
+  await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"] .part`).click();
+  await page.locator('tr.choice .status').first().waitFor();
+  const why = page.getByRole('button', { name: 'Why not?' });
+  if (await why.count()) await why.first().click();
+  await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"]`).scrollIntoViewIfNeeded();
+};
+const pages = {
+  'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
+  'new-order': ['/orders/new'], 'plan': ['/plan'],
+  'plan-days': ['/plan', (page) => page.getByRole('button', { name: 'Days' }).click()],
+  'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
+  'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'records': ['/records'],
+  'find': ['/', async (page) => { await page.keyboard.press('/'); await page.keyboard.type('hub'); await page.locator('#found li').first().waitFor(); }],
+};
+
+await mkdir(out, { recursive: true });
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox'] });
+for (const [sizeName, [width, height]] of Object.entries(sizes)) {
+  for (const theme of ['paper', 'night']) {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme: theme === 'night' ? 'dark' : 'light' });
+    const page = await context.newPage();
+    page.on('pageerror', (error) => console.log(`page error: ${error.message}`));
+    page.on('console', (message) => message.type() === 'error' && console.log(`console: ${message.text()}`));
+    for (const [name, [path, prepare]] of Object.entries(pages)) {
+      const file = `${name}-${sizeName}-${theme}.png`;
+      if (only.length && !only.some((word) => file.includes(word))) continue;
+      await page.goto(base + path);
+      await page.locator('h1').waitFor();
+      await page.waitForTimeout(500);
+      try {
+        await prepare?.(page);
+      } catch (error) {
+        console.log(`${file}: ${String(error).split('\n')[0]}`);
+      }
+      await page.waitForTimeout(200);
+      const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+      if (wide > 0) console.log(`${file}: ${wide} px wider than the screen`);
+      await page.screenshot({ path: `${out}/${file}`, fullPage: process.env.FULL === '1' && !['parts', 'find'].includes(name) });
+    }
+    await context.close();
+  }
+}
+await browser.close();
