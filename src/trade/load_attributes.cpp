@@ -93,6 +93,10 @@ void load_attributes(TradeLoading& loading) {
       reader.problem("id", Code::kBadInput, "an id may not hold . | * { } , or a space",
                      attribute.id);
     }
+    if (attribute.id == "mass" && attribute.dimension != Dimension::kMass) {
+      reader.problem("unit", Code::kContradiction, "the mass of a part is a number of kg",
+                     attribute.unit);
+    }
     if (!type || !good_unit || !good_choices) loading.doubtful.insert(attribute.id);
     if (once.is_new(reader, attribute.id)) {
       loading.trade.attributes.emplace(attribute.id, std::move(attribute));

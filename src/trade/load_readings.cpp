@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "trade/meant.hpp"
 #include "trade/operand_reader.hpp"
+#include "trade/rule_calculations.hpp"
 
 namespace rollwright::trade {
 namespace {
@@ -72,12 +73,11 @@ void check_limits(TableReader& reader, const Reading& reading) {
     reader.problem(key, Code::kContradiction, std::string(sentence));
   };
   if (reading.pass_or_fail) {
-    for (const std::string_view key : {"unit", "least", "most", "target", "stop_above",
-                                       "stop_below", "compute"}) {
-      if (reader.has(key) && !(key == "unit" && reading.unit.empty()) && key != "compute") {
-        wrong(key, "a plain pass or fail has no such value; leave it out");
-      }
+    for (const std::string_view key : {"least", "most", "target", "stop_above", "stop_below"}) {
+      if (reader.has(key)) wrong(key, "a plain pass or fail has no such value; leave it out");
     }
+    if (!reading.unit.empty()) wrong("unit", "a plain pass or fail has no unit; leave it out");
+    if (!reading.compute.empty()) wrong("compute", "a plain pass or fail has nothing to compute");
     return;
   }
   if (reading.least && reading.most && *reading.least > *reading.most) {
@@ -94,6 +94,22 @@ void check_limits(TableReader& reader, const Reading& reading) {
   }
   if (reading.stop_below && reading.least && *reading.stop_below > *reading.least) {
     wrong("stop_below", "the stop limit lies inside the pass limit `least`");
+  }
+}
+
+void check_compute(TableReader& reader, const Reading& reading) {
+  if (reading.compute.empty()) return;
+  const ReadingCalculation* calculation = find_reading_calculation(reading.compute);
+  if (calculation == nullptr) {
+    std::vector<std::string> known;
+    for (const ReadingCalculation& row : reading_calculations()) known.emplace_back(row.name);
+    reader.problem("compute", Code::kBadInput,
+                   "no calculation is called so" + meant(reading.compute, known), reading.compute);
+  } else if (calculation->answer != reading.dimension) {
+    reader.problem("compute", Code::kContradiction,
+                   fmt::format("this gives a {}, the reading is a {}",
+                               word_of(calculation->answer), word_of(reading.dimension)),
+                   reading.compute);
   }
 }
 
@@ -115,6 +131,7 @@ Reading read_reading(TradeLoading& loading, TableReader& reader) {
   reading.line = reader.line();
   reader.finish();
   check_limits(reader, reading);
+  check_compute(reader, reading);
   if (reading.operations.empty()) {
     reader.missing("operations", "name the operations during which it is taken");
   }

@@ -20,4 +20,14 @@ struct RuleCalculation {
 [[nodiscard]] const std::vector<RuleCalculation>& rule_calculations();
 [[nodiscard]] const RuleCalculation* find_rule_calculation(std::string_view name);
 
+/// A calculation that a reading may name as its target (`compute` in readings.toml). The room
+/// `build` holds the functions.
+struct ReadingCalculation {
+  std::string_view name;
+  Dimension answer = Dimension::kNone;
+};
+
+[[nodiscard]] const std::vector<ReadingCalculation>& reading_calculations();
+[[nodiscard]] const ReadingCalculation* find_reading_calculation(std::string_view name);
+
 }  // namespace rollwright::trade

@@ -11,6 +11,24 @@
 namespace rollwright::trade {
 namespace {
 
+/// Blanks without a dot that a rule of this shape can fill.
+std::vector<std::string> blanks_of(const WrittenRule& written) {
+  std::vector<std::string> blanks;
+  const bool answers =
+      written.shape == RuleShape::kSum || written.shape == RuleShape::kComputed;
+  const bool limits = written.given.contains("low") && written.given.contains("high");
+  if (written.given.contains("left") || answers) blanks.emplace_back("left");
+  if (written.given.contains("right") || limits || written.shape == RuleShape::kOneOf) {
+    blanks.emplace_back("right");
+  }
+  for (const char* limit : {"low", "high"}) {
+    if (written.given.contains(limit)) blanks.emplace_back(limit);
+  }
+  if (written.shape == RuleShape::kComputed) blanks.emplace_back("answer");
+  if (written.shape == RuleShape::kSum) blanks.emplace_back("sum");
+  return blanks;
+}
+
 void check_part(TradeLoading& loading, const std::string& slot, const Place& place) {
   if (!loading.is_read("slots.toml") || find_slot(loading.trade, SlotId(slot)) != nullptr) return;
   std::vector<std::string> known;
@@ -21,10 +39,8 @@ void check_part(TradeLoading& loading, const std::string& slot, const Place& pla
 
 void check_name(TradeLoading& loading, const WrittenRule& written, const std::string& name) {
   const Place place = written.place("sentence", "{" + name + "}");
-  if (name == "left" || name == "right") {
-    if (written.given.contains(name)) return;
-    return loading.problem(Code::kBadInput, fmt::format("this rule has no `{}`", name), place);
-  }
+  const std::vector<std::string> blanks = blanks_of(written);
+  if (std::ranges::count(blanks, name) > 0) return;
   if (name.starts_with("part:")) return check_part(loading, name.substr(5), place);
   if (is_reference(name)) {
     const auto read = read_operand(loading, name, place);
@@ -35,7 +51,10 @@ void check_name(TradeLoading& loading, const WrittenRule& written, const std::st
     return;
   }
   loading.problem(Code::kBadInput,
-                  "a sentence may hold {left}, {right}, {slot.attribute} and {part:slot}", place);
+                  fmt::format("this rule's sentence may hold {{slot.attribute}}, {{part:slot}} and "
+                              "{{{}}}",
+                              join(blanks, "}, {")),
+                  place);
 }
 
 }  // namespace
