@@ -1,0 +1,154 @@
+#include "json/answers.hpp"
+
+#include <nlohmann/json.hpp>
+
+// Days and what may be missing need a word of their own; everything else is field by field.
+namespace nlohmann {
+
+template <>
+struct adl_serializer<rollwright::Day> {
+  static void to_json(ordered_json& json, rollwright::Day day) { json = rollwright::iso(day); }
+};
+
+template <class T>
+struct adl_serializer<std::optional<T>> {
+  static void to_json(ordered_json& json, const std::optional<T>& value) {
+    if (value) {
+      json = *value;
+    } else {
+      json = nullptr;
+    }
+  }
+};
+
+template <class Tag>
+struct adl_serializer<rollwright::Id<Tag>> {
+  static void to_json(ordered_json& json, const rollwright::Id<Tag>& id) { json = id.text; }
+};
+
+}  // namespace nlohmann
+
+// One line per struct: its fields under their own names.
+#define ROLLWRIGHT_FIELD(field) json[#field] = value.field;
+#define ROLLWRIGHT_JSON(Type, ...)                                             \
+  static void to_json(nlohmann::ordered_json& json, const Type& value) {       \
+    NLOHMANN_JSON_EXPAND(NLOHMANN_JSON_PASTE(ROLLWRIGHT_FIELD, __VA_ARGS__))   \
+  }
+
+namespace rollwright {
+
+static void to_json(nlohmann::ordered_json& json, Dimension dimension) { json = word_of(dimension); }
+
+}  // namespace rollwright
+
+namespace rollwright::trade {
+
+ROLLWRIGHT_JSON(Limit, least, most, source)
+ROLLWRIGHT_JSON(SheetValue, reading, name, dimension, unit, pass_or_fail, stop, target, strictest,
+                limits, how, count)
+ROLLWRIGHT_JSON(SheetStep, number, operation, name, area, skill, minutes_low, minutes_high, after,
+                second_person, unattended_minutes, steps, tools, consumables, cautions, values,
+                done)
+ROLLWRIGHT_JSON(SheetPart, slot, part, name, quantity, has_serial)
+ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark)
+ROLLWRIGHT_JSON(Sheet, order, rider, need, build, frame, parts, steps, checks, minutes_low,
+                minutes_high, longest_chain_low, longest_chain_high, open_questions)
+
+}  // namespace rollwright::trade
+
+namespace rollwright::shop {
+
+ROLLWRIGHT_JSON(PartLine, id, name, maker, kind, price_cents, mass_kg)
+ROLLWRIGHT_JSON(FindingView, rule, severity, verdict, sentence, source, slots)
+ROLLWRIGHT_JSON(SlotView, slot, name, required, quantity, part, verdict, here, here_on)
+ROLLWRIGHT_JSON(SpecView, slots, findings, missing, verdict, rules_checked, rules_not_known,
+                rules_do_not_apply, price_cents, mass_kg, masses_not_known)
+ROLLWRIGHT_JSON(PointView, x, y)
+ROLLWRIGHT_JSON(OutlineView, drawn, why_not, points, lengths, labels, clash)
+ROLLWRIGHT_JSON(RiderView, name, contact, height_mm, inseam_mm, mass_kg)
+ROLLWRIGHT_JSON(NeedView, words, use_class, luggage_kg, child_seat, region, assist_class,
+                front_brake_lever, route, by_freight)
+ROLLWRIGHT_JSON(StepView, state, reached, current)
+ROLLWRIGHT_JSON(OrderLine, id, rider, build, need, state, flags, verdict, needed_by, promised,
+                price_cents, parts_here, parts_needed)
+ROLLWRIGHT_JSON(NumberView, name, value, us, how)
+ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, opened,
+                deposit_cents, spec, outline, numbers, revision)
+ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, price_difference_cents,
+                mass_difference_kg, here)
+ROLLWRIGHT_JSON(SlotChoicesView, order, slot, name, may_be_empty, choices)
+ROLLWRIGHT_JSON(ClashView, order, slot, part, choices, rules)
+ROLLWRIGHT_JSON(CurvePoint, day, probability)
+ROLLWRIGHT_JSON(HoldView, what, kind, share)
+ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day_80, day_90,
+                day_95, curve, holds, draws, placements, seconds)
+ROLLWRIGHT_JSON(WindowView, from, to)
+ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, from, to, frozen, late)
+ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
+ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
+ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
+ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
+ROLLWRIGHT_JSON(BuyLine, part, name, quantity, orders, order_by, needed_by, too_late,
+                unit_cost_cents, total_cents, lead_days_50, lead_days_90, basis)
+ROLLWRIGHT_JSON(BuyGroup, supplier, name, cut_off, lines, goods_cents, freight_cents,
+                surcharge_cents, note)
+ROLLWRIGHT_JSON(BuyView, sentence, groups, no_offer)
+ROLLWRIGHT_JSON(TodayLine, kind, sentence, order, link, action)
+ROLLWRIGHT_JSON(TodayView, day, lines)
+ROLLWRIGHT_JSON(PartRow, part, kind_name, on_shelf, put_by, under_way, known, measured, not_known,
+                gone)
+ROLLWRIGHT_JSON(FactView, attribute, name, value, us, standing, source, by, date, help, decisive)
+ROLLWRIGHT_JSON(OfferView, supplier, article, prices, availability, lead_days_50, lead_days_90,
+                basis)
+ROLLWRIGHT_JSON(PurchaseView, id, supplier, part, name, quantity, order, placed, confirmed, state)
+ROLLWRIGHT_JSON(PartView, row, facts, offers, purchases, orders)
+ROLLWRIGHT_JSON(PartsView, parts, purchases)
+ROLLWRIGHT_JSON(FoundLine, kind, text, link)
+ROLLWRIGHT_JSON(NamedView, id, name)
+ROLLWRIGHT_JSON(SlotOfBuild, slot, name, required)
+ROLLWRIGHT_JSON(BuildView, id, name, maker_built, slots)
+ROLLWRIGHT_JSON(ShopView, name, town, currency, invented, today, builds, kinds, people, routes,
+                states)
+ROLLWRIGHT_JSON(ImportReport, counts, problems, imported)
+ROLLWRIGHT_JSON(JournalReport, entries, whole, sentence, last_hash)
+
+}  // namespace rollwright::shop
+
+namespace rollwright::json {
+namespace {
+
+template <class T>
+std::string dumped(const T& value) {
+  const nlohmann::ordered_json json = value;
+  // Text that is no UTF-8 cannot get in by way of import or HTTP; should it, it is marked.
+  return json.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace);
+}
+
+}  // namespace
+
+std::string text_of(const shop::ShopView& view) { return dumped(view); }
+std::string text_of(const shop::TodayView& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::OrderLine>& view) { return dumped(view); }
+std::string text_of(const shop::OrderView& view) { return dumped(view); }
+std::string text_of(const shop::SlotChoicesView& view) { return dumped(view); }
+std::string text_of(const shop::ClashView& view) { return dumped(view); }
+std::string text_of(const shop::PromiseView& view) { return dumped(view); }
+std::string text_of(const shop::PlanView& view) { return dumped(view); }
+std::string text_of(const shop::BuyView& view) { return dumped(view); }
+std::string text_of(const shop::PartsView& view) { return dumped(view); }
+std::string text_of(const shop::PartView& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::FoundLine>& view) { return dumped(view); }
+std::string text_of(const shop::ImportReport& view) { return dumped(view); }
+std::string text_of(const shop::JournalReport& view) { return dumped(view); }
+std::string text_of(const trade::Sheet& view) { return dumped(view); }
+
+std::string text_of(const Error& error) {
+  return dumped(nlohmann::ordered_json{{"code", row_of(error.code).word},
+                                       {"sentence", error.sentence},
+                                       {"file", error.place.file},
+                                       {"line", error.place.line},
+                                       {"field", error.place.field},
+                                       {"value", error.place.value}});
+}
+
+}  // namespace rollwright::json

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/result.hpp"
+#include "shop/views.hpp"
+#include "trade/sheet.hpp"
+
+/// What the use cases answer, as JSON text with the names of shop/views.hpp and web/openapi.yaml:
+/// days as ISO text, what is not there as null. The command line's --json and the HTTP API print
+/// the same bytes.
+namespace rollwright::json {
+
+[[nodiscard]] std::string text_of(const shop::ShopView& view);
+[[nodiscard]] std::string text_of(const shop::TodayView& view);
+[[nodiscard]] std::string text_of(const std::vector<shop::OrderLine>& lines);
+[[nodiscard]] std::string text_of(const shop::OrderView& view);
+[[nodiscard]] std::string text_of(const shop::SlotChoicesView& view);
+[[nodiscard]] std::string text_of(const shop::ClashView& view);
+[[nodiscard]] std::string text_of(const shop::PromiseView& view);
+[[nodiscard]] std::string text_of(const shop::PlanView& view);
+[[nodiscard]] std::string text_of(const shop::BuyView& view);
+[[nodiscard]] std::string text_of(const shop::PartsView& view);
+[[nodiscard]] std::string text_of(const shop::PartView& view);
+[[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);
+[[nodiscard]] std::string text_of(const shop::ImportReport& report);
+[[nodiscard]] std::string text_of(const shop::JournalReport& report);
+[[nodiscard]] std::string text_of(const trade::Sheet& sheet);
+/// {"code": "not found", "sentence": ..., "file": ..., "line": ..., "field": ..., "value": ...}
+[[nodiscard]] std::string text_of(const Error& error);
+
+}  // namespace rollwright::json
