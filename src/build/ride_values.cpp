@@ -1,0 +1,177 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "build/calculations.hpp"
+#include "mech/tyre.hpp"
+
+// What the bike carries: its mass from its parts, the load on each axle, and the pressures that
+// follow.
+
+namespace rollwright::build {
+namespace {
+
+// Rider and bike together stand 45 to 55 on front and rear wheel of an upright bike (published
+// pressure charts, [tyre-drop]); luggage sits over the rear axle, in a front-load bike halfway.
+constexpr double kFrontShare = 0.45;
+constexpr double kFrontShareOfLoadInFront = 0.5;
+
+/// Sum over the parts; one part without a mass leaves the whole not known.
+std::optional<double> summed_mass(FactReader& facts) {
+  double sum = 0;
+  bool known = true;
+  for (const trade::Slot& slot : facts.trade().slots) {
+    const trade::Part* part = part_at(facts.bike(), slot.id);
+    if (part == nullptr || slot.id.text == "charger") continue;  // the charger stays at home
+    const auto mass = facts.number(slot.id.text, "mass");
+    known = known && mass.has_value();
+    sum += mass.value_or(0) * slot.quantity;
+  }
+  return known ? std::optional(sum) : std::nullopt;
+}
+
+struct AxleLoads {
+  double front = 0;  // kg
+  double rear = 0;
+  std::string words;
+};
+
+std::optional<AxleLoads> axle_loads(FactReader& facts) {
+  const auto bike = summed_mass(facts);
+  const auto rider = facts.number("rider", "rider_mass");
+  const auto luggage = facts.number("order", "luggage");
+  const auto layout = facts.word("frame", "layout");
+  if (!bike || !rider || !luggage || !layout) return std::nullopt;
+  const bool in_front = *layout == "front-load";
+  const double of_luggage = in_front ? kFrontShareOfLoadInFront : 0;
+  const double both = *bike + *rider;
+  return AxleLoads{
+      .front = kFrontShare * both + of_luggage * *luggage,
+      .rear = (1 - kFrontShare) * both + (1 - of_luggage) * *luggage,
+      .words = fmt::format("bike {} kg and rider {} kg taken as 45 to 55, luggage {} kg {}",
+                           rounded(*bike, 1), rounded(*rider, 1), rounded(*luggage, 1),
+                           in_front ? "half on each axle" : "on the rear axle")};
+}
+
+/// Rim facts come from the rim, or from the wheel when it was bought whole.
+std::string rim_slot(const FactReader& facts, const std::string& end) {
+  return facts.filled(end + "_wheel") ? end + "_wheel" : end + "_rim";
+}
+
+std::optional<mech::PressureMarks> pressure_marks(FactReader& facts, const std::string& end) {
+  const std::string rim = rim_slot(facts, end);
+  const auto tyre_least = facts.number(end + "_tyre", "pressure_min");
+  const auto tyre_most = facts.number(end + "_tyre", "pressure_max");
+  const auto rim_most = facts.number(rim, "pressure_max");
+  const auto hook = facts.word(rim, "rim_hook");
+  if (!tyre_least || !tyre_most || !rim_most || !hook) return std::nullopt;
+  mech::PressureMarks marks{.tyre_least = *tyre_least * bar,
+                            .tyre_most = *tyre_most * bar,
+                            .rim_most = *rim_most * bar,
+                            .hookless_rim = *hook == "hookless"};
+  if (!marks.hookless_rim) return marks;
+  const auto released = facts.flag(end + "_tyre", "hookless_released");
+  if (!released) return std::nullopt;
+  marks.tyre_for_hookless = *released;
+  return marks;
+}
+
+/// The value, or nothing with mech's own sentence as the question.
+template <class T>
+std::optional<T> or_ask(FactReader& facts, const std::string& what, const Result<T>& result) {
+  if (result) return *result;
+  facts.ask(fmt::format("{}: {}", what, result.error().sentence));
+  return std::nullopt;
+}
+
+}  // namespace
+
+Computed tyre_pressure(FactReader& facts, const std::string& end) {
+  const auto marks = pressure_marks(facts, end);
+  const auto width = facts.number(end + "_tyre", "tyre_width");
+  const auto loads = axle_loads(facts);
+  if (!marks || !width || !loads) return std::nullopt;
+  const std::string what = facts.named(end + "_tyre");
+  const auto range = or_ask(facts, what, mech::pressure_range(*marks));
+  if (!range) return std::nullopt;
+  const double load = end == "front" ? loads->front : loads->rear;
+  const auto suggested =
+      or_ask(facts, what, mech::suggested_pressure(load * kg, *width * mm, *range));
+  if (!suggested) return std::nullopt;
+  std::string how = fmt::format("{} kg on this axle ({})", rounded(load, 0), loads->words);
+  if (suggested->limited) {
+    how += fmt::format("; {} bar would suit the load, the marks allow {} to {}",
+                       rounded(suggested->before_limits.in(bar), 1),
+                       rounded(range->least.in(bar), 1), rounded(range->most.in(bar), 1));
+  }
+  return ComputedValue{.target = suggested->pressure.in(bar),
+                       .least = range->least.in(bar),
+                       .most = range->most.in(bar),
+                       .limit_source = fmt::format("least by the tyre's print, most by the {}'s",
+                                                   range->most_set_by),
+                       .how = how};
+}
+
+Computed wheel_circumference(FactReader& facts) {
+  // A motor in the front hub counts the turns of the front wheel, any other those of the rear one.
+  std::string tyre = "rear_tyre";
+  if (facts.can_state("front_hub", "placement")) {
+    const auto placement = facts.word("front_hub", "placement");
+    if (!placement) return std::nullopt;
+    if (*placement == "front hub") tyre = "front_tyre";
+  }
+  const auto width = facts.number(tyre, "tyre_width");
+  const auto seat = facts.number(tyre, "bead_seat_diameter");
+  if (!width || !seat) return std::nullopt;
+  const double round = mech::tyre_circumference({*width * mm, *seat * mm}).in(mm);
+  return ComputedValue{
+      .target = round,
+      .least = 0.99 * round,
+      .most = 1.01 * round,
+      .limit_source = "1 % either way",
+      .how = fmt::format("size {}-{} of {}; the roll-out with the rider on is the better value",
+                         plain(*width), plain(*seat), facts.named(tyre))};
+}
+
+Computed bike_mass(FactReader& facts) {
+  const auto bike = summed_mass(facts);
+  const auto permitted = facts.number("frame", "permitted_total_mass");
+  const auto load = facts.number("order", "load");
+  if (!bike || !permitted || !load) return std::nullopt;
+  return ComputedValue{
+      .target = *bike,
+      .most = *permitted - *load,
+      .limit_source = "permitted total mass of the frame, less rider and luggage",
+      .how = fmt::format("sum of the parts; {} kg are permitted in all, {} kg go to rider and "
+                         "luggage",
+                         plain(*permitted), rounded(*load, 1))};
+}
+
+Computed rated_load(FactReader& facts) {
+  const std::string carrier = facts.filled("cargo_platform") ? "cargo_platform" : "passenger_kit";
+  const auto carries = facts.number(carrier, "cargo_load");
+  const auto bike = summed_mass(facts);
+  const auto rider = facts.number("rider", "rider_mass");
+  const auto permitted = facts.number("frame", "permitted_total_mass");
+  const auto layout = facts.word("frame", "layout");
+  if (!carries || !bike || !rider || !permitted || !layout) return std::nullopt;
+  double load = std::min(*carries, *permitted - *bike - *rider);
+  if (*layout == "front-load") {
+    const auto front = facts.number("frame", "max_front_load");
+    if (!front) return std::nullopt;
+    load = std::min(load, *front);
+  }
+  if (load <= 0) {
+    facts.ask("bike and rider use up the permitted total mass: nothing is left to carry");
+    return std::nullopt;
+  }
+  return ComputedValue{
+      .target = load,
+      .most = load,
+      .limit_source = "the least of carrier, front load and permitted total mass",
+      .how = fmt::format("{} takes {} kg; with a test rider no heavier than the customer",
+                         facts.named(carrier), plain(*carries))};
+}
+
+}  // namespace rollwright::build
