@@ -1,0 +1,235 @@
+#include "cli/as_text.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "cli/columns.hpp"
+#include "units/money.hpp"
+
+namespace rollwright::cli {
+namespace {
+
+using enum Columns::Side;
+
+std::string money(std::int64_t cents) { return shown(Money{cents}); }
+std::string signed_money(std::int64_t cents) {
+  return (cents > 0 ? "+" : "") + shown(Money{cents});
+}
+std::string day(const std::optional<Day>& day) { return day ? in_short(*day) : ""; }
+std::string mass(const std::optional<double>& kilograms) {
+  return kilograms ? fmt::format("{:.3f} kg", *kilograms) : "not known";
+}
+
+std::string findings_text(const std::vector<shop::FindingView>& findings) {
+  std::string text;
+  for (const shop::FindingView& finding : findings) {
+    text += fmt::format("  {} ({}, {}): {}\n      source: {}\n", finding.verdict, finding.rule,
+                        finding.severity, finding.sentence, finding.source);
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string as_text(const shop::TodayView& view) {
+  std::string text = in_words(view.day, true) + "\n";
+  std::string kind;
+  for (const shop::TodayLine& line : view.lines) {
+    if (line.kind != kind) text += "\n" + line.kind + "\n";
+    kind = line.kind;
+    text += "  " + line.sentence + "\n";
+  }
+  return view.lines.empty() ? text + "Nothing needs a person now.\n" : text;
+}
+
+std::string as_text(const std::vector<shop::OrderLine>& lines) {
+  Columns columns({kLeft, kLeft, kLeft, kLeft, kLeft, kRight, kLeft});
+  for (const shop::OrderLine& line : lines) {
+    columns.row({line.id, line.rider, line.state, line.verdict,
+                 line.promised ? "promised " + day(line.promised) : "",
+                 fmt::format("{}/{} parts", line.parts_here, line.parts_needed), line.build});
+  }
+  return lines.empty() ? "There are no open orders.\n" : columns.text();
+}
+
+std::string check_as_text(const shop::OrderView& view) {
+  const shop::SpecView& spec = view.spec;
+  std::string text = fmt::format(
+      "Order {}: {}. {} rules checked, {} not known, {} do not apply.\n", view.line.id,
+      spec.verdict, spec.rules_checked, spec.rules_not_known, spec.rules_do_not_apply);
+  if (!spec.missing.empty()) text += "Still to choose: " + listed(spec.missing) + ".\n";
+  text += findings_text(spec.findings);
+  text += fmt::format("Price {}, mass {:.2f} kg", money(spec.price_cents), spec.mass_kg);
+  if (spec.masses_not_known > 0) text += fmt::format(" and {} not known", spec.masses_not_known);
+  return text + ".\n";
+}
+
+std::string as_text(const shop::OrderView& view) {
+  std::string text = fmt::format("{}  {}\n{}\n{}\n", view.line.id, view.line.rider,
+                                 view.line.build, view.need.words);
+  text += "State: " + view.line.state;
+  for (const std::string& flag : view.line.flags) text += ", " + flag;
+  if (view.line.promised) text += "; promised " + in_words(*view.line.promised);
+  if (view.line.needed_by) text += "; needed by " + in_words(*view.line.needed_by);
+  text += "\n\n";
+  Columns columns({kLeft, kLeft, kRight, kRight, kLeft, kLeft});
+  for (const shop::SlotView& slot : view.spec.slots) {
+    if (!slot.part && !slot.required) continue;
+    columns.row({slot.name, slot.part ? slot.part->name : "(to choose)",
+                 slot.part ? money(slot.part->price_cents) : "",
+                 slot.part ? mass(slot.part->mass_kg) : "", slot.here,
+                 slot.verdict == "fits" ? "" : slot.verdict});
+  }
+  text += columns.text() + "\n" + check_as_text(view);
+  if (!view.numbers.empty()) text += "\n";
+  for (const shop::NumberView& number : view.numbers) {
+    text += fmt::format("{}: {}{}\n", number.name, number.value,
+                        number.us.empty() ? "" : " (" + number.us + ")");
+  }
+  return text;
+}
+
+std::string as_text(const shop::SlotChoicesView& view) {
+  Columns columns({kLeft, kLeft, kLeft, kLeft, kRight, kRight, kLeft});
+  for (const shop::ChoiceView& choice : view.choices) {
+    columns.row({choice.chosen ? "*" : "", choice.status, choice.part.id, choice.part.name,
+                 choice.chosen ? money(choice.part.price_cents)
+                               : signed_money(choice.price_difference_cents),
+                 choice.mass_difference_kg
+                     ? fmt::format("{:+.0f} g", *choice.mass_difference_kg * 1000)
+                     : "? g",
+                 choice.note});
+  }
+  return fmt::format("{} of order {}:\n", view.name, view.order) + columns.text();
+}
+
+std::string as_text(const shop::ClashView& view) {
+  std::string text = fmt::format("{} cannot be put there, because these clash:\n", view.part);
+  for (const std::string& choice : view.choices) text += "  " + choice + "\n";
+  for (const shop::FindingView& rule : view.rules) {
+    text += fmt::format("  {} ({}): {}\n", rule.rule, rule.severity, rule.sentence);
+  }
+  return text;
+}
+
+std::string as_text(const shop::PromiseView& view) {
+  std::string text = view.sentence + "\n\n";
+  Columns columns({kRight, kLeft});
+  columns.row({"50 in 100", in_words(view.day_50)});
+  columns.row({"80 in 100", in_words(view.day_80)});
+  columns.row({"90 in 100", in_words(view.day_90)});
+  columns.row({"95 in 100", in_words(view.day_95)});
+  text += columns.text();
+  if (!view.holds.empty()) text += "\nWhat holds it\n";
+  Columns holds({kRight, kLeft});
+  for (const shop::HoldView& hold : view.holds) {
+    holds.row({fmt::format("  {:.0f} in 100", hold.share * 100), hold.what});
+  }
+  text += holds.text();
+  return text + fmt::format("\n{} draws, {} placements, {:.2f} s\n", view.draws, view.placements,
+                            view.seconds);
+}
+
+std::string as_text(const shop::PlanView& view) {
+  std::string text = view.sentence + "\n";
+  for (const shop::PersonPlan& person : view.people) {
+    text += fmt::format("\n{} ({})\n", person.name, join(person.skills, " "));
+    Columns columns({kLeft, kLeft, kLeft, kLeft});
+    int shown_bars = 0;
+    for (const shop::BarView& bar : person.bars) {
+      if (++shown_bars > 12) break;
+      columns.row({"  " + bar.from.substr(5, 5) + " " + bar.from.substr(11) + "-" +
+                       bar.to.substr(11),
+                   bar.order, bar.operation, bar.name + (bar.late ? " (late)" : "")});
+    }
+    text += columns.text();
+    if (person.bars.size() > 12) text += fmt::format("  and {} more\n", person.bars.size() - 12);
+  }
+  text += "\nBikes\n";
+  Columns columns({kLeft, kLeft, kLeft, kLeft, kLeft});
+  for (const shop::PlannedOrder& order : view.orders) {
+    columns.row({"  " + order.order, order.rider,
+                 order.ready ? "ready " + in_short(*order.ready) : "beyond the plan",
+                 order.promised ? "promised " + in_short(*order.promised) : "",
+                 order.late ? "late: " + order.bound_by : ""});
+  }
+  return text + columns.text();
+}
+
+std::string as_text(const shop::BuyView& view) {
+  std::string text = view.sentence + "\n";
+  for (const shop::BuyGroup& group : view.groups) {
+    text += fmt::format("\n{}, cut-off {}: goods {}, freight {}{}\n", group.name, group.cut_off,
+                        money(group.goods_cents),
+                        group.freight_cents == 0 ? "free" : money(group.freight_cents),
+                        group.note.empty() ? "" : " (" + group.note + ")");
+    Columns columns({kLeft, kRight, kLeft, kRight, kLeft});
+    for (const shop::BuyLine& line : group.lines) {
+      columns.row({"  order by " + in_short(line.order_by) + (line.too_late ? " (too late)" : ""),
+                   std::to_string(line.quantity), line.name, money(line.total_cents),
+                   "for " + listed(line.orders)});
+    }
+    text += columns.text();
+  }
+  for (const std::string& sentence : view.no_offer) text += "\n" + sentence;
+  return view.no_offer.empty() ? text : text + "\n";
+}
+
+std::string as_text(const shop::PartsView& view) {
+  Columns columns({kLeft, kLeft, kLeft, kRight, kRight, kRight, kLeft});
+  for (const shop::PartRow& row : view.parts) {
+    columns.row({row.part.id, row.kind_name, row.part.name, money(row.part.price_cents),
+                 mass(row.part.mass_kg), fmt::format("{} on shelf", row.on_shelf),
+                 fmt::format("{} known, {} measured, {} not known", row.known, row.measured,
+                             row.not_known)});
+  }
+  return view.parts.empty() ? "The catalogue is empty.\n" : columns.text();
+}
+
+std::string as_text(const shop::PartView& view) {
+  std::string text = fmt::format("{}  {} ({}, {})\n{}, {}, {} on shelf, {} put by, {} under way\n\n",
+                                 view.row.part.id, view.row.part.name, view.row.kind_name,
+                                 view.row.part.maker, money(view.row.part.price_cents),
+                                 mass(view.row.part.mass_kg), view.row.on_shelf, view.row.put_by,
+                                 view.row.under_way);
+  Columns facts({kLeft, kLeft, kLeft, kLeft});
+  for (const shop::FactView& fact : view.facts) {
+    facts.row({fact.name, fact.value + (fact.us.empty() ? "" : " (" + fact.us + ")"),
+               fact.standing,
+               fact.by.empty() ? fact.source : fact.source + ", " + fact.by});
+  }
+  text += facts.text();
+  for (const shop::OfferView& offer : view.offers) {
+    text += fmt::format("\n{} {}: {}; {:.0f} to {:.0f} working days (half, nine in ten; {})",
+                        offer.supplier, offer.article, join(offer.prices, ", "),
+                        offer.lead_days_50, offer.lead_days_90, offer.basis);
+  }
+  return text + "\n";
+}
+
+std::string as_text(const std::vector<shop::FoundLine>& lines) {
+  std::string text;
+  for (const shop::FoundLine& line : lines) text += line.kind + "  " + line.text + "\n";
+  return lines.empty() ? "Nothing found.\n" : text;
+}
+
+std::string as_text(const shop::ImportReport& report) {
+  if (!report.problems.empty()) {
+    return fmt::format("Nothing was imported; {} to mend:\n{}\n", report.problems.size(),
+                       join(report.problems, "\n"));
+  }
+  std::vector<std::string> counts;
+  for (const auto& [what, number] : report.counts) {
+    counts.push_back(fmt::format("{} {}", number, what));
+  }
+  return fmt::format("{}: {}.\n", report.imported ? "Imported" : "All well, nothing written",
+                     listed(counts));
+}
+
+std::string as_text(const shop::JournalReport& report) {
+  return fmt::format("{}\nLast hash {}\n", report.sentence, report.last_hash);
+}
+
+}  // namespace rollwright::cli

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "shop/views.hpp"
+#include "trade/sheet.hpp"
+
+/// What the use cases answer, for reading in a terminal: sentences first, then plain columns.
+namespace rollwright::cli {
+
+[[nodiscard]] std::string as_text(const shop::TodayView& view);
+[[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
+[[nodiscard]] std::string as_text(const shop::OrderView& view);
+[[nodiscard]] std::string as_text(const shop::SlotChoicesView& view);
+[[nodiscard]] std::string as_text(const shop::ClashView& view);
+[[nodiscard]] std::string as_text(const shop::PromiseView& view);
+[[nodiscard]] std::string as_text(const shop::PlanView& view);
+[[nodiscard]] std::string as_text(const shop::BuyView& view);
+[[nodiscard]] std::string as_text(const shop::PartsView& view);
+[[nodiscard]] std::string as_text(const shop::PartView& view);
+[[nodiscard]] std::string as_text(const std::vector<shop::FoundLine>& lines);
+[[nodiscard]] std::string as_text(const shop::ImportReport& report);
+[[nodiscard]] std::string as_text(const shop::JournalReport& report);
+[[nodiscard]] std::string as_text(const trade::Sheet& sheet);
+/// Only what the fit rules say of the specification.
+[[nodiscard]] std::string check_as_text(const shop::OrderView& view);
+
+}  // namespace rollwright::cli
