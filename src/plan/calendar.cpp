@@ -158,7 +158,8 @@ std::vector<int> carrier_days(const Horizon& horizon, const std::vector<Day>& cl
   std::vector<int> days;
   for (int index = 0; index < horizon.days; ++index) {
     const Day day = horizon.first + std::chrono::days(index);
-    if (weekday_from_monday(day) < 5 && std::ranges::find(closed, day) == closed.end()) days.push_back(index);
+    const bool is_closed = std::ranges::find(closed, day) != closed.end();
+    if (weekday_from_monday(day) < 5 && !is_closed) days.push_back(index);
   }
   return days;
 }

@@ -25,8 +25,8 @@ struct WeeklyHours {
   std::array<std::vector<Window>, 7> monday_first;
 };
 
-/// Not at work: a holiday of the shop or the absence of a person. Whole days from `first` to `last`
-/// included, or only the part of each of those days given by `part`.
+/// Not at work: a holiday of the shop or the absence of a person. Whole days from `first` to
+/// `last` included, or only the part of each of those days given by `part`.
 struct Absence {
   Day first;
   Day last;
@@ -34,8 +34,8 @@ struct Absence {
 };
 
 /// Windows of work over the horizon, ascending, never across midnight.
-/// Errors: kOutOfRange for windows that leave the day, overlap or run backwards, for an absence that
-///         ends before it begins, and for a horizon outside 1 to 1000 days.
+/// Errors: kOutOfRange for windows that leave the day, overlap or run backwards, for an absence
+///         that ends before it begins, and for a horizon outside 1 to 1000 days.
 [[nodiscard]] Result<std::vector<Window>> working_windows(const WeeklyHours& week,
                                                           const std::vector<Absence>& absences,
                                                           const Horizon& horizon);

@@ -74,7 +74,9 @@ Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
       parts_in_hand[index] = arrives[at(part)];
       last_part[index] = part;
     }
-    for (const int other : task.not_by_doer_of) witnesses[at(other)].push_back(static_cast<int>(index));
+    for (const int other : task.not_by_doer_of) {
+      witnesses[at(other)].push_back(static_cast<int>(index));
+    }
   }
 }
 

@@ -72,7 +72,8 @@ class Examination {
     }
     if (!(0 <= odds.walk_in_least && odds.walk_in_least <= odds.walk_in_most &&
           odds.walk_in_most < 1)) {
-      no(Code::kOutOfRange, "the share of walk-ins runs from 0 to below 1, least first, not {} to {}",
+      no(Code::kOutOfRange,
+         "the share of walk-ins runs from 0 to below 1, least first, not {} to {}",
          odds.walk_in_least, odds.walk_in_most);
     }
     if (!std::ranges::is_sorted(input_.delivery_days)) {
@@ -99,8 +100,9 @@ class Examination {
           before = window.to;
           continue;
         }
-        no(Code::kOutOfRange, "the hours of {} must ascend within days of the horizon; {}-{} does not",
-           person.id, window.from, window.to);
+        no(Code::kOutOfRange,
+           "the hours of {} must ascend within days of the horizon; {}-{} does not", person.id,
+           window.from, window.to);
         break;
       }
     }
@@ -166,7 +168,8 @@ class Examination {
     }
     for (const int other : task.not_by_doer_of) {
       if (!points_into(other, input_.tasks.size())) {
-        no(Code::kOutOfRange, "{} needs a second person for a task that does not exist", name(task));
+        no(Code::kOutOfRange, "{} needs a second person for a task that does not exist",
+           name(task));
       }
     }
     if (task.previous && (!points_into(task.previous->person, input_.people.size()) ||
@@ -285,7 +288,7 @@ class Examination {
        skill_words(input_, task.any_of), name(task));
   }
 
-  // ---- frozen tasks: whatever clashes must be said before planning, for nothing may move them ----
+  // Frozen tasks: whatever clashes must be said before planning, for nothing may move them.
 
   int frozen_end(const Task& task) const {
     const Person& person = person_at(task.previous->person);
@@ -311,7 +314,9 @@ class Examination {
       check_frozen_before(*task);
     }
     for (std::size_t a = 0; a < frozen.size(); ++a) {
-      for (std::size_t b = a + 1; b < frozen.size(); ++b) check_frozen_pair(*frozen[a], *frozen[b]);
+      for (std::size_t b = a + 1; b < frozen.size(); ++b) {
+        check_frozen_pair(*frozen[a], *frozen[b]);
+      }
       check_frozen_stand(*frozen[a], frozen);
     }
   }
@@ -328,7 +333,8 @@ class Examination {
     });
     if (!at_work) {
       no(Code::kContradiction, "{} is frozen for {} on {} at {}, who is not at work then",
-         name(task), person.id, rollwright::in_words(day_at(input_.first_day, start)), clock_words(start));
+         name(task), person.id, rollwright::in_words(day_at(input_.first_day, start)),
+         clock_words(start));
     }
   }
 
@@ -338,8 +344,9 @@ class Examination {
       const Task& before = task_at(index);
       if (before.done) continue;
       if (!is_frozen(input_, before)) {
-        no(Code::kContradiction, "{} is frozen but comes after {}, which is neither done nor frozen",
-           name(task), before.id);
+        no(Code::kContradiction,
+           "{} is frozen but comes after {}, which is neither done nor frozen", name(task),
+           before.id);
       } else if (frozen_end(before) + before.unattended > start) {
         no(Code::kContradiction, "{} is frozen to a start before {} ends", name(task), before.id);
       }

@@ -1,0 +1,101 @@
+#include "plan/promise_draw.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+namespace rollwright::plan {
+namespace {
+
+/// Finalizer of splitmix64: every bit of the result depends on every bit given.
+std::uint64_t mixed(std::uint64_t z) {
+  z += 0x9e3779b97f4a7c15ULL;
+  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
+  z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
+  return z ^ (z >> 31);
+}
+
+/// FNV-1a over kind and name.
+std::uint64_t named(char kind, std::string_view name) {
+  std::uint64_t hash = 0xcbf29ce484222325ULL;
+  const auto take = [&hash](char letter) {
+    hash = (hash ^ static_cast<unsigned char>(letter)) * 0x100000001b3ULL;
+  };
+  take(kind);
+  for (const char letter : name) take(letter);
+  return mixed(hash);
+}
+
+/// Inside (0, 1), never on an end.
+double uniform(std::uint64_t bits) { return (static_cast<double>(bits >> 12) + 0.5) * 0x1.0p-52; }
+
+double drawn(const trade::Spread& spread, std::uint64_t bits) {
+  return spread.sigma > 0 ? trade::at_normal(spread, quick_inverse_normal(uniform(bits)))
+                          : spread.least + spread.median;
+}
+
+}  // namespace
+
+DrawSource::DrawSource(const PlanInput& input, std::uint64_t seed) : input_(input), seed_(seed) {
+  for (const Task& task : input.tasks) task_names_.push_back(named('t', task.id));
+  for (const Arrival& arrival : input.arrivals) arrival_names_.push_back(named('a', arrival.what));
+  for (const Person& person : input.people) person_names_.push_back(named('p', person.id));
+}
+
+void DrawSource::sample(int draw, Draw& out) const {
+  constexpr double kMostMinutes = 1e6;
+  out.key = mixed(mixed(seed_) + static_cast<std::uint64_t>(draw));
+  out.work.assign(input_.tasks.size(), 1);
+  out.in_hand.resize(input_.arrivals.size());
+  for (std::size_t at = 0; at < input_.tasks.size(); ++at) {
+    const Task& task = input_.tasks[at];
+    if (!is_open(input_, task)) continue;
+    const double minutes = task.spread.median > 0
+                               ? drawn(task.spread, mixed(out.key ^ task_names_[at]))
+                               : task.minutes;
+    const double units = std::min(minutes, kMostMinutes) * kWorkUnit;
+    out.work[at] = std::max(1, static_cast<int>(std::lround(units)));
+  }
+  for (std::size_t at = 0; at < input_.arrivals.size(); ++at) {
+    const Arrival& arrival = input_.arrivals[at];
+    const double days = arrival.known
+                            ? 0
+                            : drawn(arrival.working_days, mixed(out.key ^ arrival_names_[at]));
+    out.in_hand[at] = in_hand_after(input_, arrival, days);
+  }
+}
+
+int DrawSource::rate(const Draw& draw, int person, int day) const {
+  const auto who = static_cast<std::size_t>(person);
+  const Disturbance& odds = input_.disturbance;
+  const std::uint64_t luck =
+      mixed(draw.key ^ mixed(person_names_[who] + static_cast<std::uint64_t>(day)));
+  if (odds.sick > 0 && day > input_.now / kMinutesPerDay && uniform(luck) < odds.sick) return 0;
+  const double taken =
+      odds.walk_in_least + (odds.walk_in_most - odds.walk_in_least) * uniform(mixed(luck));
+  const double share = input_.people[who].productive * (1 - taken);
+  return std::max(1, static_cast<int>(std::lround(share * kWorkUnit)));
+}
+
+double quick_inverse_normal(double p) {
+  const double q = p - 0.5;
+  if (std::abs(q) <= 0.425) {
+    const double r = 0.180625 - q * q;
+    return q * (((59.109374720 * r + 159.29113202) * r + 50.434271938) * r + 3.3871327179) /
+           (((67.187563600 * r + 78.757757664) * r + 17.895169469) * r + 1);
+  }
+  double r = std::sqrt(-std::log(q < 0 ? p : 1 - p));
+  double z = 0;
+  if (r <= 5) {
+    r -= 1.6;
+    z = (((0.17023821103 * r + 1.3067284816) * r + 2.7568153900) * r + 1.4234372777) /
+        ((0.12021132975 * r + 0.73700164250) * r + 1);
+  } else {
+    r -= 5;
+    z = (((0.017337203997 * r + 0.42868294337) * r + 3.0812263860) * r + 6.6579051150) /
+        ((0.012258202635 * r + 0.24197894225) * r + 1);
+  }
+  return q < 0 ? -z : z;
+}
+
+}  // namespace rollwright::plan

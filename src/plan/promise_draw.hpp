@@ -1,0 +1,47 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "plan/workshop.hpp"
+
+namespace rollwright::plan {
+
+/// Work is counted in 1024ths of a hands-on minute, so that a draw is whole numbers throughout and
+/// comes out the same on every machine and in any order of adding up.
+inline constexpr int kWorkUnit = 1024;
+
+/// One draw of luck.
+struct Draw {
+  std::uint64_t key = 0;     // seeds what is asked for by person and day
+  std::vector<int> work;     // per task of the input: hands-on, in 1/kWorkUnit minutes, at least 1
+  std::vector<int> in_hand;  // per arrival: minute; kNever past the horizon
+};
+
+/// The luck of every draw. Each item's number depends on the seed, the draw and the item's name
+/// only: an alternative that changes, adds or drops other items does not change it.
+/// Threads: const use from many threads is fine.
+class DrawSource {
+ public:
+  DrawSource(const PlanInput& input, std::uint64_t seed);
+
+  void sample(int draw, Draw& out) const;
+
+  /// Work units a person does per minute at work on that day of the horizon; 0 when sick.
+  [[nodiscard]] int rate(const Draw& draw, int person, int day) const;
+
+ private:
+  const PlanInput& input_;
+  std::uint64_t seed_;
+  std::vector<std::uint64_t> task_names_;
+  std::vector<std::uint64_t> arrival_names_;
+  std::vector<std::uint64_t> person_names_;
+};
+
+/// Inverse of the standard normal distribution to about 1e-7, p in (0, 1): quick enough to be asked
+/// for every task in every draw.
+/// Source: Wichura 1988, Algorithm AS 241, the shorter routine PPND7 (constants from memory, tested
+///         against trade::inverse_normal).
+[[nodiscard]] double quick_inverse_normal(double p);
+
+}  // namespace rollwright::plan
