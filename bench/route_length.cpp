@@ -27,10 +27,9 @@ double reference_metres(const Route& route) {
   for (const auto& segment : route.segments) {
     for (std::size_t i = 1; i < segment.size(); ++i) {
       double step = 0;
-      GeographicLib::Geodesic::WGS84().Inverse(segment[i - 1].latitude_deg,
-                                               segment[i - 1].longitude_deg,
-                                               segment[i].latitude_deg, segment[i].longitude_deg,
-                                               step);
+      GeographicLib::Geodesic::WGS84().Inverse(
+          segment[i - 1].latitude_deg, segment[i - 1].longitude_deg, segment[i].latitude_deg,
+          segment[i].longitude_deg, step);
       sum += step;
     }
   }

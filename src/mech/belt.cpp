@@ -56,24 +56,24 @@ double catalogue_centre(const BeltDrive& drive, double length) {
 }
 
 std::optional<Error> search_problem(const BeltSearch& search) {
-  if (auto error = first_outside(
-          {{"front pulleys", static_cast<double>(search.fronts.size()), 1, 100, ""},
-           {"rear pulleys", static_cast<double>(search.rears.size()), 1, 100, ""},
-           {"belts", static_cast<double>(search.belts.size()), 1, 100, ""},
-           {"shortest centre distance", search.least_centre.in(mm), 200, 800, "mm"},
-           {"longest centre distance", search.most_centre.in(mm), 200, 800, "mm"},
-           {"room to tighten", search.room_to_tighten.in(mm), 0, 30, "mm"},
-           {"wanted ratio", search.wanted_ratio, 0, 10, ""}})) {
+  if (auto error =
+          first_outside({{"front pulleys", static_cast<double>(search.fronts.size()), 1, 100, ""},
+                         {"rear pulleys", static_cast<double>(search.rears.size()), 1, 100, ""},
+                         {"belts", static_cast<double>(search.belts.size()), 1, 100, ""},
+                         {"shortest centre distance", search.least_centre.in(mm), 200, 800, "mm"},
+                         {"longest centre distance", search.most_centre.in(mm), 200, 800, "mm"},
+                         {"room to tighten", search.room_to_tighten.in(mm), 0, 30, "mm"},
+                         {"wanted ratio", search.wanted_ratio, 0, 10, ""}})) {
     return error;
   }
   if (search.least_centre <= search.most_centre - search.room_to_tighten) return std::nullopt;
-  return Error{Code::kContradiction,
-               fmt::format("The frame's range from {} to {} mm does not hold {} mm of room to "
-                           "tighten.",
-                           rounded(search.least_centre.in(mm), 2),
-                           rounded(search.most_centre.in(mm), 2),
-                           rounded(search.room_to_tighten.in(mm), 2)),
-               Place{.field = "room to tighten"}};
+  return Error{
+      Code::kContradiction,
+      fmt::format("The frame's range from {} to {} mm does not hold {} mm of room to "
+                  "tighten.",
+                  rounded(search.least_centre.in(mm), 2), rounded(search.most_centre.in(mm), 2),
+                  rounded(search.room_to_tighten.in(mm), 2)),
+      Place{.field = "room to tighten"}};
 }
 
 /// Distance of two ratios on the scale a rider feels; 0 when no ratio is wanted.
@@ -101,8 +101,7 @@ Result<Length> belt_length(const BeltDrive& drive, Length centre_distance) {
 
 Result<BeltRun> belt_run(const BeltDrive& drive, int belt_teeth) {
   if (auto error = drive_problem(drive)) return std::unexpected(*error);
-  if (auto error =
-          first_outside({{"belt teeth", static_cast<double>(belt_teeth), 20, 400, ""}})) {
+  if (auto error = first_outside({{"belt teeth", static_cast<double>(belt_teeth), 20, 400, ""}})) {
     return std::unexpected(*error);
   }
   const double pitch = drive.pitch.in(mm);

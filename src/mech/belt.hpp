@@ -9,9 +9,9 @@ namespace rollwright::mech {
 
 /// Two toothed pulleys and their pitch.
 struct BeltDrive {
-  int front = 0;             // teeth, 10 to 130
-  int rear = 0;              // teeth, 10 to 130
-  Length pitch = 11 * mm;    // 8 and 11 mm are made for bicycles; 2 to 20 mm
+  int front = 0;           // teeth, 10 to 130
+  int rear = 0;            // teeth, 10 to 130
+  Length pitch = 11 * mm;  // 8 and 11 mm are made for bicycles; 2 to 20 mm
 };
 
 /// Length of the belt that closes exactly over the two pulleys at `centre_distance`.
@@ -25,11 +25,11 @@ struct BeltDrive {
 
 /// How a belt of a given count of teeth lies.
 struct BeltRun {
-  Length centre_distance;  // exact
-  Length approximate;      // by the catalogue formula, for comparison
-  Length span;             // free straight part between the pulleys
+  Length centre_distance;    // exact
+  Length approximate;        // by the catalogue formula, for comparison
+  Length span;               // free straight part between the pulleys
   double teeth_in_mesh = 0;  // on the smaller pulley
-  Length per_tooth;        // how much farther apart one more belt tooth would put the axles
+  Length per_tooth;          // how much farther apart one more belt tooth would put the axles
 };
 
 /// The centre distance at which a belt of `belt_teeth` (20 to 400) closes.
@@ -42,14 +42,14 @@ struct BeltRun {
 
 /// What a frame allows and what is on the shelf.
 struct BeltSearch {
-  std::vector<int> fronts;     // teeth to choose from, 1 to 100 counts
-  std::vector<int> rears;      // likewise
-  std::vector<int> belts;      // likewise
+  std::vector<int> fronts;  // teeth to choose from, 1 to 100 counts
+  std::vector<int> rears;   // likewise
+  std::vector<int> belts;   // likewise
   Length pitch = 11 * mm;
-  Length least_centre;         // the shortest the slider or eccentric allows, 200 to 800 mm
-  Length most_centre;          // the longest
-  Length room_to_tighten;      // what must be left of the travel to take up stretch, 0 to 30 mm
-  double wanted_ratio = 0;     // front / rear to rank by; 0 ranks by the room that is left
+  Length least_centre;      // the shortest the slider or eccentric allows, 200 to 800 mm
+  Length most_centre;       // the longest
+  Length room_to_tighten;   // what must be left of the travel to take up stretch, 0 to 30 mm
+  double wanted_ratio = 0;  // front / rear to rank by; 0 ranks by the room that is left
 };
 struct BeltFit {
   int front = 0;

@@ -36,9 +36,8 @@ std::optional<Error> frame_problem(const FrameGeometry& frame) {
 }
 
 std::optional<Error> wheel_problem(const WheelOutline& wheel, std::string_view name) {
-  if (auto error = first_outside(
-          {{"tyre diameter", wheel.tyre_diameter.in(mm), 200, 1000, "mm"},
-           {"rim diameter", wheel.rim_diameter.in(mm), 100, 950, "mm"}})) {
+  if (auto error = first_outside({{"tyre diameter", wheel.tyre_diameter.in(mm), 200, 1000, "mm"},
+                                  {"rim diameter", wheel.rim_diameter.in(mm), 100, 950, "mm"}})) {
     return error;
   }
   if (wheel.rim_diameter < wheel.tyre_diameter) return std::nullopt;
@@ -103,9 +102,9 @@ struct Axles {
 
 Result<Axles> axles_of(const OutlineInput& input) {
   const FrameGeometry& frame = input.frame;
-  const Length level = std::sqrt(frame.chainstay.in(mm) * frame.chainstay.in(mm) -
-                                 frame.bracket_drop.in(mm) * frame.bracket_drop.in(mm)) *
-                       mm;
+  const double stay = frame.chainstay.in(mm);
+  const double drop = frame.bracket_drop.in(mm);
+  const Length level = std::sqrt(stay * stay - drop * drop) * mm;
   Axles axles{.rear = {-level, frame.bracket_drop}, .front = {}, .ground = {}};
   axles.ground = frame.bracket_drop - input.rear.tyre_diameter / 2;
   axles.front.y = axles.ground + input.front.tyre_diameter / 2;
@@ -142,11 +141,10 @@ std::optional<Error> overlap_problem(const OutlineInput& input, const Axles& axl
                                      shown(input.frame.chainstay), shown(rear)));
   }
   if (distance(axles.front, axles.rear) <= rear + front) {
-    return contradiction("wheelbase",
-                         fmt::format("The tyres overlap: the axles are {} apart and the radii sum "
-                                     "to {}.",
-                                     shown(distance(axles.front, axles.rear)),
-                                     shown(rear + front)));
+    return contradiction(
+        "wheelbase", fmt::format("The tyres overlap: the axles are {} apart and the radii sum "
+                                 "to {}.",
+                                 shown(distance(axles.front, axles.rear)), shown(rear + front)));
   }
   if (distance(axles.front, crown) <= front) {
     return contradiction("front tyre",
@@ -161,9 +159,10 @@ std::optional<Error> overlap_problem(const OutlineInput& input, const Axles& axl
                                      shown(input.crank), shown(-axles.ground)));
   }
   if (input.frame.seat_tube <= input.saddle_height) return std::nullopt;
-  return contradiction("saddle height",
-                       fmt::format("The saddle at {} would be under the top of the seat tube at {}.",
-                                   shown(input.saddle_height), shown(input.frame.seat_tube)));
+  return contradiction(
+      "saddle height",
+      fmt::format("The saddle at {} would be under the top of the seat tube at {}.",
+                  shown(input.saddle_height), shown(input.frame.seat_tube)));
 }
 
 /// Where the steering axis meets the ground, less where the tyre does.
@@ -187,8 +186,8 @@ Result<BikeOutline> bike_outline(const OutlineInput& input) {
   const FrameGeometry& frame = input.frame;
   const auto saddle = saddle_point({input.saddle_height, frame.seat_angle});
   if (!saddle) return std::unexpected(saddle.error());
-  const auto bar = bar_point({frame.stack, frame.reach, frame.head_angle, input.spacers, input.stem,
-                              input.stem_angle});
+  const auto bar = bar_point(
+      {frame.stack, frame.reach, frame.head_angle, input.spacers, input.stem, input.stem_angle});
   if (!bar) return std::unexpected(bar.error());
   const auto axles = axles_of(input);
   if (!axles) return std::unexpected(axles.error());

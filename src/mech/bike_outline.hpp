@@ -67,9 +67,9 @@ struct NamedCircle {
 struct BikeOutline {
   std::vector<NamedPoint> points;
   std::vector<NamedCircle> circles;
-  Length ground;     // y of the ground, negative
+  Length ground;  // y of the ground, negative
   Length wheelbase;
-  Length trail;      // ground contact behind the steering axis, along the ground
+  Length trail;  // ground contact behind the steering axis, along the ground
 
   /// Null for a name that is not listed above.
   [[nodiscard]] const SidePoint* point(std::string_view name) const;
@@ -86,8 +86,9 @@ struct BikeOutline {
 /// Ignores:   suspension sag, tyre squash, bent tubes, seat post setback.
 /// Errors:    kOutOfRange for a field outside its range; kBadInput when neither wheelbase nor fork
 ///            is given; kContradiction when the drop is longer than the chainstay, fork and
-///            wheelbase or fork and front tyre disagree, a tyre covers the bottom bracket, the crown
-///            or the other tyre, a crank reaches the ground, or the saddle is under the seat tube.
+///            wheelbase or fork and front tyre disagree, a tyre covers the bottom bracket, the
+///            crown or the other tyre, a crank reaches the ground, or the saddle is under the seat
+///            tube.
 [[nodiscard]] Result<BikeOutline> bike_outline(const OutlineInput& input);
 
 }  // namespace rollwright::mech

@@ -45,10 +45,10 @@ std::optional<Error> drive_problem(const ChainDrive& drive) {
   const double centre = drive.centre_distance.in(mm);
   if (auto error = first_outside({{"centre distance", centre, 150, 1500, "mm"}})) return error;
   if (centre >= touching(drive.front, drive.rear)) return std::nullopt;
-  return Error{Code::kContradiction,
-               fmt::format("At a centre distance of {} mm the sprockets overlap.",
-                           rounded(centre, 2)),
-               Place{.field = "centre distance"}};
+  return Error{
+      Code::kContradiction,
+      fmt::format("At a centre distance of {} mm the sprockets overlap.", rounded(centre, 2)),
+      Place{.field = "centre distance"}};
 }
 
 }  // namespace
@@ -83,20 +83,20 @@ Result<Length> chain_centre_distance(int front, int rear, int links) {
 Result<std::vector<ChainFit>> chains_that_fit(const ChainSearch& search) {
   const auto shortest = chain_links({search.front, search.rear, search.least_centre});
   if (!shortest) return std::unexpected(shortest.error());
-  if (auto error = first_outside(
-          {{"longest centre distance", search.most_centre.in(mm), 150, 1500, "mm"},
-           {"room to tighten", search.room_to_tighten.in(mm), 0, 30, "mm"}})) {
+  if (auto error =
+          first_outside({{"longest centre distance", search.most_centre.in(mm), 150, 1500, "mm"},
+                         {"room to tighten", search.room_to_tighten.in(mm), 0, 30, "mm"}})) {
     return std::unexpected(*error);
   }
   const Length most = search.most_centre - search.room_to_tighten;
   if (most < search.least_centre) {
-    return refuse(Code::kContradiction,
-                  fmt::format("The frame's range from {} to {} mm does not hold {} mm of room to "
-                              "tighten.",
-                              rounded(search.least_centre.in(mm), 2),
-                              rounded(search.most_centre.in(mm), 2),
-                              rounded(search.room_to_tighten.in(mm), 2)),
-                  {.field = "room to tighten"});
+    return refuse(
+        Code::kContradiction,
+        fmt::format("The frame's range from {} to {} mm does not hold {} mm of room to "
+                    "tighten.",
+                    rounded(search.least_centre.in(mm), 2), rounded(search.most_centre.in(mm), 2),
+                    rounded(search.room_to_tighten.in(mm), 2)),
+        {.field = "room to tighten"});
   }
   std::vector<ChainFit> fits;
   const int step = search.half_links ? 1 : 2;

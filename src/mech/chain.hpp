@@ -61,7 +61,7 @@ struct ChainFit {
 /// Errors:    kOutOfRange.
 [[nodiscard]] Result<int> derailleur_chain_links(const ChainDrive& largest);
 
-/// Slack that the derailleur must take up, in teeth: spread of the rings plus that of the sprockets.
+/// Slack that the derailleur must take up, in teeth: spread of the rings plus of the sprockets.
 struct Teeth {
   int front_most = 0, front_least = 0, rear_most = 0, rear_least = 0;
 };

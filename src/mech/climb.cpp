@@ -27,9 +27,9 @@ std::optional<Error> method_problem(const ClimbMethod& method) {
 
 std::optional<Error> profile_problem(const std::vector<ProfilePoint>& profile) {
   for (std::size_t i = 0; i < profile.size(); ++i) {
-    if (auto error = first_outside(
-            {{"way", profile[i].along.in(km), 0, 1e5, "km"},
-             {"elevation", profile[i].elevation.in(metre), -500, 9000, "m"}})) {
+    if (auto error =
+            first_outside({{"way", profile[i].along.in(km), 0, 1e5, "km"},
+                           {"elevation", profile[i].elevation.in(metre), -500, 9000, "m"}})) {
       return error;
     }
     if (i > 0 && profile[i].along < profile[i - 1].along) {

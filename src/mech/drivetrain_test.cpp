@@ -194,8 +194,12 @@ TEST(BeltsThatFit, MatchesAPlainSearch) {
 }
 
 TEST(BeltsThatFit, RefusesARangeWithoutRoom) {
-  BeltSearch search{.fronts = {50}, .rears = {22}, .belts = {113}, .least_centre = 420 * mm,
-                    .most_centre = 422 * mm, .room_to_tighten = 3 * mm};
+  BeltSearch search{.fronts = {50},
+                    .rears = {22},
+                    .belts = {113},
+                    .least_centre = 420 * mm,
+                    .most_centre = 422 * mm,
+                    .room_to_tighten = 3 * mm};
   EXPECT_EQ(belts_that_fit(search).error().code, Code::kContradiction);
   search.room_to_tighten = 1 * mm;
   EXPECT_EQ(belts_that_fit(search)->size(), 1u);
@@ -250,7 +254,10 @@ TEST(Chain, FollowsTheDerailleurRule) {
 }
 
 TEST(ChainsThatFit, MatchAPlainSearch) {
-  ChainSearch search{.front = 44, .rear = 16, .least_centre = 430 * mm, .most_centre = 450 * mm,
+  ChainSearch search{.front = 44,
+                     .rear = 16,
+                     .least_centre = 430 * mm,
+                     .most_centre = 450 * mm,
                      .room_to_tighten = 4 * mm};
   for (const bool half_links : {false, true}) {
     search.half_links = half_links;

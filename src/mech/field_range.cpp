@@ -19,11 +19,11 @@ std::optional<Error> first_outside(std::initializer_list<FieldRange> fields) {
   for (const FieldRange& row : fields) {
     if (row.least <= row.value && row.value <= row.most) continue;
     const std::string unit = row.unit.empty() ? "" : fmt::format(" {}", row.unit);
-    return Error{Code::kOutOfRange,
-                 fmt::format("{} is {}{}; it lies between {} and {}{}.", row.field,
-                             shown(row.value), std::isfinite(row.value) ? unit : "",
-                             shown(row.least), shown(row.most), unit),
-                 Place{.field = std::string(row.field), .value = shown(row.value)}};
+    return Error{
+        Code::kOutOfRange,
+        fmt::format("{} is {}{}; it lies between {} and {}{}.", row.field, shown(row.value),
+                    std::isfinite(row.value) ? unit : "", shown(row.least), shown(row.most), unit),
+        Place{.field = std::string(row.field), .value = shown(row.value)}};
   }
   return std::nullopt;
 }

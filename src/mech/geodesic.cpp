@@ -43,7 +43,7 @@ SineCosine reduced(double latitude_deg) {
   return {y / size, x / size};
 }
 
-// --- Vincenty -------------------------------------------------------------------------------------
+// --- Vincenty ------------------------------------------------------------------------------------
 
 /// What one round of the iteration knows about the arc.
 struct Arc {
@@ -107,9 +107,8 @@ std::optional<Geodesic> vincenty(const GroundPlace& from, const GroundPlace& to)
     const double next = lambda_after(arc, turn, sin_alpha);
     if (!(std::fabs(next) <= kPi)) return std::nullopt;
     if (std::fabs(next - lambda) < 1e-13) {
-      const double azimuth =
-          std::atan2(u2.cosine * std::sin(next),
-                     u1.cosine * u2.sine - u1.sine * u2.cosine * std::cos(next));
+      const double azimuth = std::atan2(u2.cosine * std::sin(next),
+                                        u1.cosine * u2.sine - u1.sine * u2.cosine * std::cos(next));
       return Geodesic{vincenty_metres(arc) * metre, azimuth * radian};
     }
     lambda = next;
@@ -117,7 +116,7 @@ std::optional<Geodesic> vincenty(const GroundPlace& from, const GroundPlace& to)
   return std::nullopt;
 }
 
-// --- Bessel's sphere, azimuth by bisection ---------------------------------------------------------
+// --- Bessel's sphere, azimuth by bisection -------------------------------------------------------
 
 /// Integral of a smooth function by Gauss's eight points on panels of at most half a radian.
 template <class Function>
@@ -165,12 +164,12 @@ Trial trial_at(double azimuth, const SineCosine& u1, const SineCosine& u2) {
   const double lag = integral(sigma1, sigma2, [&stretch](double sigma) {
     return (2 - kFlattening) / (1 + (1 - kFlattening) * stretch(sigma));
   });
-  return {omega2 - omega1 - kFlattening * sin_a0 * lag,
-          kPolar * integral(sigma1, sigma2, stretch), std::atan2(sin_a0, north)};
+  return {omega2 - omega1 - kFlattening * sin_a0 * lag, kPolar * integral(sigma1, sigma2, stretch),
+          std::atan2(sin_a0, north)};
 }
 
-/// The problem turned so that the first place is the farther from the equator, lies south of it, and
-/// the second lies east: there the longitude grows with the azimuth, so bisection cannot fail.
+/// The problem turned so that the first place is the farther from the equator, lies south of it,
+/// and the second lies east: there the longitude grows with the azimuth, so bisection cannot fail.
 struct Turned {
   SineCosine u1;
   SineCosine u2;
@@ -181,8 +180,12 @@ struct Turned {
 };
 
 Turned turned(const GroundPlace& from, const GroundPlace& to) {
-  Turned t{reduced(from.latitude_deg), reduced(to.latitude_deg), turn_between(from, to),
-           std::fabs(from.latitude_deg) < std::fabs(to.latitude_deg), false, false};
+  Turned t{reduced(from.latitude_deg),
+           reduced(to.latitude_deg),
+           turn_between(from, to),
+           std::fabs(from.latitude_deg) < std::fabs(to.latitude_deg),
+           false,
+           false};
   if (t.swapped) {
     std::swap(t.u1, t.u2);
     t.turn = -t.turn;

@@ -30,6 +30,7 @@ struct Geodesic {
 [[nodiscard]] Result<Geodesic> geodesic(const GroundPlace& from, const GroundPlace& to);
 
 /// The second of the two methods on its own, for any pair. Slower; the tests compare the two.
-[[nodiscard]] Result<Geodesic> geodesic_by_bisection(const GroundPlace& from, const GroundPlace& to);
+[[nodiscard]] Result<Geodesic> geodesic_by_bisection(const GroundPlace& from,
+                                                     const GroundPlace& to);
 
 }  // namespace rollwright::mech

@@ -72,9 +72,9 @@ TEST(Geodesic, AgreesWithASecondProgramAnywhere) {
       to.longitude_deg = std::remainder(to.longitude_deg + random.uniform() - 0.5, 360);
     }
     const double expected = reference_metres(from, to);
-    SCOPED_TRACE(testing::Message() << "seed 61, case " << i << ": " << from.latitude_deg << ","
-                                    << from.longitude_deg << " to " << to.latitude_deg << ","
-                                    << to.longitude_deg);
+    SCOPED_TRACE(testing::Message()
+                 << "seed 61, case " << i << ": " << from.latitude_deg << "," << from.longitude_deg
+                 << " to " << to.latitude_deg << "," << to.longitude_deg);
     EXPECT_NEAR(geodesic(from, to)->length.in(metre), expected, expected < 1e5 ? 1e-6 : 2e-4);
     EXPECT_NEAR(geodesic_by_bisection(from, to)->length.in(metre), expected, 2e-5);
   }

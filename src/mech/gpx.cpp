@@ -123,11 +123,11 @@ class GpxReading {
     // The standard gives the line where day changes one name only: -180.
     const bool holds = -most <= *number && (*number < most || (most == 90 && *number == 90));
     if (holds) return *number;
-    return std::unexpected(problem(
-        Code::kOutOfRange, node, field,
-        fmt::format("{} degrees lie off the globe: {} runs from {} to {}{}.", plain(*number), field,
-                    -most, most == 90 ? "" : "under ", most),
-        shortened(attribute.value())));
+    return std::unexpected(
+        problem(Code::kOutOfRange, node, field,
+                fmt::format("{} degrees lie off the globe: {} runs from {} to {}{}.",
+                            plain(*number), field, -most, most == 90 ? "" : "under ", most),
+                shortened(attribute.value())));
   }
 
   Result<std::optional<Length>> elevation(const pugi::xml_node& node) const {
@@ -179,10 +179,10 @@ class GpxReading {
 std::optional<Error> text_problem(std::string_view text, const std::string& file,
                                   const GpxLimits& limits) {
   if (text.size() > limits.most_bytes) {
-    return Error{Code::kTooLarge,
-                 fmt::format("The file has {} bytes; up to {} are read.", text.size(),
-                             limits.most_bytes),
-                 Place{.file = file}};
+    return Error{
+        Code::kTooLarge,
+        fmt::format("The file has {} bytes; up to {} are read.", text.size(), limits.most_bytes),
+        Place{.file = file}};
   }
   if (!is_utf8(text)) {
     return Error{Code::kBadInput, "The file is not UTF-8 text; save it again as UTF-8.",
@@ -221,9 +221,8 @@ Result<std::vector<Route>> read_gpx(std::string_view text, const std::string& fi
                                     const GpxLimits& limits) {
   if (auto error = text_problem(text, file, limits)) return std::unexpected(*error);
   pugi::xml_document document;
-  const pugi::xml_parse_result parsed =
-      document.load_buffer(text.data(), text.size(), pugi::parse_default | pugi::parse_doctype,
-                           pugi::encoding_utf8);
+  const pugi::xml_parse_result parsed = document.load_buffer(
+      text.data(), text.size(), pugi::parse_default | pugi::parse_doctype, pugi::encoding_utf8);
   GpxReading reading(text, file, limits);
   if (auto error = doctype_problem(document, reading)) return std::unexpected(*error);
   if (!parsed) {

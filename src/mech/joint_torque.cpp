@@ -23,11 +23,12 @@ std::optional<Error> joint_problem(const BoltedJoint& joint) {
     return error;
   }
   if (joint.hole < joint.head_face) return std::nullopt;
-  return Error{Code::kContradiction,
-               fmt::format("The hole of {} mm is not smaller than the head's face of {} mm; the bolt "
-                           "would fall through.",
-                           rounded(joint.hole.in(mm), 2), rounded(joint.head_face.in(mm), 2)),
-               Place{.field = "hole"}};
+  return Error{
+      Code::kContradiction,
+      fmt::format("The hole of {} mm is not smaller than the head's face of {} mm; the bolt "
+                  "would fall through.",
+                  rounded(joint.hole.in(mm), 2), rounded(joint.head_face.in(mm), 2)),
+      Place{.field = "hole"}};
 }
 
 /// Torque per newton of preload, in mm.
@@ -52,11 +53,12 @@ Result<ThreadSizes> thread_sizes(const Thread& thread) {
   const Length flank = thread.diameter - 0.75 * height;
   const Length core = thread.diameter - 17.0 / 12 * height;
   if (!(core > thread.diameter / 2)) {
-    return refuse(Code::kContradiction,
-                  fmt::format("A pitch of {} mm cuts a {} mm bolt to less than half; one of the two "
-                              "is mistyped.",
-                              rounded(thread.pitch.in(mm), 3), rounded(thread.diameter.in(mm), 2)),
-                  {.field = "thread pitch"});
+    return refuse(
+        Code::kContradiction,
+        fmt::format("A pitch of {} mm cuts a {} mm bolt to less than half; one of the two "
+                    "is mistyped.",
+                    rounded(thread.pitch.in(mm), 3), rounded(thread.diameter.in(mm), 2)),
+        {.field = "thread pitch"});
   }
   const double mean = (flank + core).in(mm) / 2;
   return ThreadSizes{flank, thread.diameter - 1.25 * height, core, kPi / 4 * mean * mean};
@@ -90,9 +92,9 @@ Result<Force> preload_at_yield(const BoltedJoint& joint, Pressure yield, double 
   if (!sizes) return std::unexpected(sizes.error());
   const double flank = sizes->flank.in(mm);
   const double mean = (sizes->flank + sizes->core).in(mm) / 2;
-  const double twist = 1.5 * flank / mean *
-                       (joint.thread.pitch.in(mm) / (kPi * flank) +
-                        joint.thread_friction / kCosFlank);
+  const double twist =
+      1.5 * flank / mean *
+      (joint.thread.pitch.in(mm) / (kPi * flank) + joint.thread_friction / kCosFlank);
   return sizes->stress_area_mm2 * share * yield.in(megapascal) / std::sqrt(1 + 3 * twist * twist) *
          newton;
 }
@@ -135,8 +137,8 @@ Result<TorqueLimit> strictest_torque(const std::vector<TorqueLimit>& limits) {
                   {.field = "torque limit"});
   }
   for (const TorqueLimit& limit : limits) {
-    if (auto error = first_outside(
-            {{limit.name, limit.torque.in(newton_metre), 0.05, 500, "N·m"}})) {
+    if (auto error =
+            first_outside({{limit.name, limit.torque.in(newton_metre), 0.05, 500, "N·m"}})) {
       return std::unexpected(*error);
     }
   }

@@ -19,9 +19,9 @@ struct Thread {
 /// Source: [metric-thread] in docs/sources.md (ISO 68-1, ISO 724). Accuracy: exact, no tolerance
 /// zone. Errors: kOutOfRange; kContradiction for a pitch too coarse for the diameter.
 struct ThreadSizes {
-  Length flank;          // d2, d - 3/4 H
-  Length nut_core;       // d1, d - 5/4 H
-  Length core;           // d3, d - 17/12 H
+  Length flank;     // d2, d - 3/4 H
+  Length nut_core;  // d1, d - 5/4 H
+  Length core;      // d3, d - 17/12 H
   double stress_area_mm2 = 0;
 };
 [[nodiscard]] Result<ThreadSizes> thread_sizes(const Thread& thread);
@@ -29,10 +29,10 @@ struct ThreadSizes {
 /// A bolted joint as tightened.
 struct BoltedJoint {
   Thread thread;
-  Length head_face;                // outer diameter of the bearing face, 3 to 60 mm
-  Length hole;                     // clearance hole, 2 to 33 mm
-  double thread_friction = 0.12;   // 0.04 to 0.4
-  double head_friction = 0.12;     // 0.04 to 0.4; dry, oiled and greased differ widely
+  Length head_face;               // outer diameter of the bearing face, 3 to 60 mm
+  Length hole;                    // clearance hole, 2 to 33 mm
+  double thread_friction = 0.12;  // 0.04 to 0.4
+  double head_friction = 0.12;    // 0.04 to 0.4; dry, oiled and greased differ widely
 };
 
 /// Torque that gives a preload, and back.
@@ -41,8 +41,8 @@ struct BoltedJoint {
 ///            hole (Motosh).
 /// Source:    [bolt-torque] in docs/sources.md (VDI 2230).
 /// Accuracy:  that of the friction: 0.10 instead of 0.14 moves the preload by a third. Greasing a
-///            bolt whose torque is meant dry can over-stress it. The standard's printed tables round
-///            two coefficients and give 0.2 to 0.4 % more torque.
+///            bolt whose torque is meant dry can over-stress it. The standard's printed tables
+///            round two coefficients and give 0.2 to 0.4 % more torque.
 /// Ignores:   prevailing torque of lock nuts, thread compound, settling.
 /// Errors:    kOutOfRange; kContradiction when the hole is not smaller than the head's face.
 ///
@@ -58,9 +58,9 @@ struct BoltedJoint {
 
 /// A strength class of bolts.
 struct BoltClass {
-  std::string name;      // "8.8"
-  Pressure yield;        // Rp0.2
-  Pressure proof;        // stress under proof load; zero when the class has none
+  std::string name;  // "8.8"
+  Pressure yield;    // Rp0.2
+  Pressure proof;    // stress under proof load; zero when the class has none
 };
 /// Source: [bolt-classes]; yields from memory.
 [[nodiscard]] const std::vector<BoltClass>& bolt_classes();
@@ -69,8 +69,8 @@ struct BoltClass {
 struct TighteningRow {
   std::string thread;  // "M5"
   Thread size;
-  Length head_face;    // hexagon and cap screws
-  Length hole;         // ISO 273, medium
+  Length head_face;  // hexagon and cap screws
+  Length hole;       // ISO 273, medium
 };
 [[nodiscard]] const std::vector<TighteningRow>& tightening_rows();
 

@@ -20,7 +20,7 @@ struct SaddleHeight {
 
 /// Two rules of thumb for the saddle height.
 ///
-/// Method:    0.883 times the inseam; 1.09 times the inseam (Hamley and Thomas 1967) less the crank.
+/// Method:    0.883 times the inseam; 1.09 times it (Hamley and Thomas 1967) less the crank.
 /// Source:    [saddle-height] in docs/sources.md.
 /// Accuracy:  a start for the fitting; 19 riders showed no significant difference between the two
 ///            rules, and knees ask for 25 to 35 degrees of bend at the bottom.

@@ -132,8 +132,7 @@ TEST(BikeOutline, DrawsUnequalWheelsOnLevelGround) {
 TEST(AxleLoads, BalanceAboutBothAxles) {
   // Worked by hand: 80 kg rider 660 mm behind the front axle of a 1100 mm wheelbase puts 48 kg on
   // the rear wheel; 10 kg over the front axle stay there.
-  const auto loads =
-      axle_loads({{"rider", 80 * kg, 660 * mm}, {"basket", 10 * kg, {}}}, 1100 * mm);
+  const auto loads = axle_loads({{"rider", 80 * kg, 660 * mm}, {"basket", 10 * kg, {}}}, 1100 * mm);
   ASSERT_TRUE(loads);
   EXPECT_NEAR(loads->rear.in(kg), 48, 1e-9);
   EXPECT_NEAR(loads->front.in(kg), 42, 1e-9);
@@ -146,8 +145,8 @@ TEST(AxleLoads, BalanceAboutBothAxles) {
 TEST(Suspension, AgreesWithTheCheckValues) {
   // Rows 9.4 and 9.5, derived.
   EXPECT_NEAR(sag(140 * mm, 0.3)->in(mm), 42, 1e-9);
-  EXPECT_NEAR(*coil_rate_n_per_mm({.wheel_force = 600 * newton, .leverage = 2.5,
-                                   .stroke = 55 * mm, .share = 0.3}),
+  EXPECT_NEAR(*coil_rate_n_per_mm(
+                  {.wheel_force = 600 * newton, .leverage = 2.5, .stroke = 55 * mm, .share = 0.3}),
               90.9, 0.05);
   EXPECT_FALSE(sag(140 * mm, 3));
 }
@@ -161,7 +160,11 @@ struct Contradiction {
 TEST(BikeOutline, RefusesGeometryThatContradictsItself) {
   const Contradiction rows[] = {
       {"fork too long", [](OutlineInput& i) { i.fork->length = 520 * mm; }, "fork length"},
-      {"small front tyre", [](OutlineInput& i) { i.front = {500 * mm, 406 * mm}; }, "fork length"},
+      {"small front tyre",
+       [](OutlineInput& i) {
+         i.front = {500 * mm, 406 * mm};
+       },
+       "fork length"},
       {"tyre over bracket", [](OutlineInput& i) { i.frame.chainstay = 350 * mm; }, "chainstay"},
       {"tyres overlap",
        [](OutlineInput& i) {

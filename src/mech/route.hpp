@@ -29,7 +29,7 @@ enum class RouteKind {
 /// there, so nothing is added for it.
 struct Route {
   RouteKind kind = RouteKind::kTrack;
-  std::string name;  // empty when the file gives none
+  std::string name;                               // empty when the file gives none
   std::vector<std::vector<RoutePoint>> segments;  // none is empty
 };
 
@@ -40,8 +40,8 @@ struct GpxLimits {
   Length most_step = 100 * km;  // between neighbours of one recorded segment
 };
 
-/// Reads the tracks and planned routes of a GPX 1.0 or 1.1 file, in file order. Waypoints, times and
-/// extensions are passed over; a file without a version is read the same way.
+/// Reads the tracks and planned routes of a GPX 1.0 or 1.1 file, in file order. Waypoints, times
+/// and extensions are passed over; a file without a version is read the same way.
 ///
 /// Source:    [gpx] in docs/sources.md.
 /// Errors:    kTooLarge over a limit; kBadInput, with file, line and field, for text that is not

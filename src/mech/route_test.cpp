@@ -24,13 +24,13 @@ Error error_of(const std::string& text) {
 }
 
 TEST(Gpx, ReadsTracksAndPlannedRoutesInOrder) {
-  const auto routes = read_gpx(
-      gpx_of("<wpt lat=\"1\" lon=\"2\"/>\n<rte><name> to the lake </name>\n"
-             "<rtept lat=\"46.1\" lon=\"14.1\"/><rtept lat=\"46.2\" lon=\"14.1\"/></rte>\n"
-             "<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>300.5</ele></trkpt>\n"
-             "<trkpt lat=\"46.001\" lon=\"14\"><ele> 301 </ele></trkpt></trkseg>\n"
-             "<trkseg/><trkseg><trkpt lat=\"46.01\" lon=\"14\"/></trkseg></trk>\n"),
-      "ride.gpx");
+  const auto routes =
+      read_gpx(gpx_of("<wpt lat=\"1\" lon=\"2\"/>\n<rte><name> to the lake </name>\n"
+                      "<rtept lat=\"46.1\" lon=\"14.1\"/><rtept lat=\"46.2\" lon=\"14.1\"/></rte>\n"
+                      "<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>300.5</ele></trkpt>\n"
+                      "<trkpt lat=\"46.001\" lon=\"14\"><ele> 301 </ele></trkpt></trkseg>\n"
+                      "<trkseg/><trkseg><trkpt lat=\"46.01\" lon=\"14\"/></trkseg></trk>\n"),
+               "ride.gpx");
   ASSERT_TRUE(routes) << routes.error().full();
   ASSERT_EQ(routes->size(), 2u);
   EXPECT_EQ((*routes)[0].kind, RouteKind::kPlanned);
@@ -76,8 +76,8 @@ TEST(Gpx, RefusesHostileText) {
 }
 
 TEST(Gpx, RefusesTruncatedFilesAtEveryLength) {
-  const std::string whole = gpx_of(
-      "<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>1</ele></trkpt></trkseg></trk>\n");
+  const std::string whole =
+      gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>1</ele></trkpt></trkseg></trk>\n");
   ASSERT_TRUE(read_gpx(whole, "ride.gpx"));
   for (std::size_t length = 0; length + 2 < whole.size(); ++length) {
     const auto routes = read_gpx(whole.substr(0, length), "ride.gpx");
@@ -131,9 +131,8 @@ TEST(Gpx, RefusesBadPointsWithLineAndField) {
   };
   for (const BadPoint& row : rows) {
     SCOPED_TRACE(row.point);
-    const Error error = error_of(gpx_of(
-        "<trk><trkseg>\n<trkpt lat=\"46\" lon=\"14\"/>\n" + std::string(row.point) +
-        "\n</trkseg></trk>\n"));
+    const Error error = error_of(gpx_of("<trk><trkseg>\n<trkpt lat=\"46\" lon=\"14\"/>\n" +
+                                        std::string(row.point) + "\n</trkseg></trk>\n"));
     EXPECT_EQ(error.code, row.code);
     EXPECT_EQ(error.place.file, "ride.gpx");
     EXPECT_EQ(error.place.field, row.field);
@@ -167,10 +166,9 @@ double reference_metres(const Route& route) {
   for (const auto& segment : route.segments) {
     for (std::size_t i = 1; i < segment.size(); ++i) {
       double step = 0;
-      GeographicLib::Geodesic::WGS84().Inverse(segment[i - 1].latitude_deg,
-                                               segment[i - 1].longitude_deg,
-                                               segment[i].latitude_deg, segment[i].longitude_deg,
-                                               step);
+      GeographicLib::Geodesic::WGS84().Inverse(
+          segment[i - 1].latitude_deg, segment[i - 1].longitude_deg, segment[i].latitude_deg,
+          segment[i].longitude_deg, step);
       sum += step;
     }
   }

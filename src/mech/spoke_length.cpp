@@ -49,14 +49,14 @@ std::optional<Error> lacing_problem(const WheelSide& side) {
 }
 
 std::optional<Error> side_problem(const WheelSide& side) {
-  if (auto error = first_outside(
-          {{"flange circle", side.flange_circle.in(mm), 15, 300, "mm"},
-           {"flange offset", side.flange_offset.in(mm), -20, 120, "mm"},
-           {"effective rim diameter", side.rim_diameter.in(mm), 150, 800, "mm"},
-           {"rim offset", side.nipples_towards.in(mm), -10, 10, "mm"},
-           {"spoke hole", side.spoke_hole.in(mm), 1.8, 5, "mm"},
-           {"holes in the flange", static_cast<double>(side.holes), 4, 72, ""},
-           {"crosses", side.crosses, 0, 18, ""}})) {
+  if (auto error =
+          first_outside({{"flange circle", side.flange_circle.in(mm), 15, 300, "mm"},
+                         {"flange offset", side.flange_offset.in(mm), -20, 120, "mm"},
+                         {"effective rim diameter", side.rim_diameter.in(mm), 150, 800, "mm"},
+                         {"rim offset", side.nipples_towards.in(mm), -10, 10, "mm"},
+                         {"spoke hole", side.spoke_hole.in(mm), 1.8, 5, "mm"},
+                         {"holes in the flange", static_cast<double>(side.holes), 4, 72, ""},
+                         {"crosses", side.crosses, 0, 18, ""}})) {
     return error;
   }
   if (auto error = flange_not_smaller(side.flange_circle, side.rim_diameter)) return error;
@@ -84,14 +84,14 @@ WheelSide side_of(const WheelGeometry& wheel, const Flange& flange, Length nippl
 }  // namespace
 
 Result<SpokeLine> spoke_between(const SpokeEnds& ends) {
-  if (auto error = first_outside({{"hub radius", ends.hub_radius.in(mm), 0, 150, "mm"},
-                                  {"hub angle", ends.hub_angle.in(radian), -1e3, 1e3, "radian"},
-                                  {"hub point across", ends.hub_across.in(mm), -150, 150, "mm"},
-                                  {"rim radius", ends.rim_radius.in(mm), 75, 400, "mm"},
-                                  {"rim angle", ends.rim_angle.in(radian), -1e3, 1e3, "radian"},
-                                  {"nipple across", ends.rim_across.in(mm), -30, 30, "mm"},
-                                  {"seat correction", ends.seat_correction.in(mm), -150, 150,
-                                   "mm"}})) {
+  if (auto error =
+          first_outside({{"hub radius", ends.hub_radius.in(mm), 0, 150, "mm"},
+                         {"hub angle", ends.hub_angle.in(radian), -1e3, 1e3, "radian"},
+                         {"hub point across", ends.hub_across.in(mm), -150, 150, "mm"},
+                         {"rim radius", ends.rim_radius.in(mm), 75, 400, "mm"},
+                         {"rim angle", ends.rim_angle.in(radian), -1e3, 1e3, "radian"},
+                         {"nipple across", ends.rim_across.in(mm), -30, 30, "mm"},
+                         {"seat correction", ends.seat_correction.in(mm), -150, 150, "mm"}})) {
     return std::unexpected(*error);
   }
   const double turn = (ends.hub_angle - ends.rim_angle).in(radian);
@@ -155,12 +155,12 @@ Result<Length> room_beside_heads(const WheelSide& side) {
 }
 
 Result<SpokeLine> straight_pull_length(const StraightPullSide& side) {
-  if (auto error = first_outside(
-          {{"axis circle radius", side.axis_circle_radius.in(mm), 0, 60, "mm"},
-           {"flange offset", side.flange_offset.in(mm), -20, 120, "mm"},
-           {"effective rim diameter", side.rim_diameter.in(mm), 150, 800, "mm"},
-           {"rim offset", side.nipples_towards.in(mm), -10, 10, "mm"},
-           {"seat correction", side.seat_correction.in(mm), -40, 40, "mm"}})) {
+  if (auto error =
+          first_outside({{"axis circle radius", side.axis_circle_radius.in(mm), 0, 60, "mm"},
+                         {"flange offset", side.flange_offset.in(mm), -20, 120, "mm"},
+                         {"effective rim diameter", side.rim_diameter.in(mm), 150, 800, "mm"},
+                         {"rim offset", side.nipples_towards.in(mm), -10, 10, "mm"},
+                         {"seat correction", side.seat_correction.in(mm), -40, 40, "mm"}})) {
     return std::unexpected(*error);
   }
   // The tangent point lies where the radius to it and the spoke are square to each other.
@@ -182,11 +182,12 @@ Result<WheelSpokes> wheel_spokes(const WheelGeometry& wheel) {
   const int few = std::min(wheel.left.holes, wheel.right.holes);
   const int many = std::max(wheel.left.holes, wheel.right.holes);
   if (many != few && many != 2 * few) {
-    return refuse(Code::kContradiction,
-                  fmt::format("The flanges have {} and {} holes; a wheel is laced with equal counts "
-                              "or with twice as many on one side.",
-                              wheel.left.holes, wheel.right.holes),
-                  {.field = "holes"});
+    return refuse(
+        Code::kContradiction,
+        fmt::format("The flanges have {} and {} holes; a wheel is laced with equal counts "
+                    "or with twice as many on one side.",
+                    wheel.left.holes, wheel.right.holes),
+        {.field = "holes"});
   }
   return WheelSpokes{*left, *right, wheel.left.holes, wheel.right.holes};
 }

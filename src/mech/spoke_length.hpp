@@ -27,8 +27,8 @@ struct SpokeLine {
   double lateral = 0;  // towards the flange; the sine of the bracing angle
   double radial = 0;   // towards the axle
   double tangential = 0;
-  Angle bracing;       // between the spoke and the plane of the wheel
-  Angle nipple_tilt;   // in the plane of the wheel, away from the radius through the nipple
+  Angle bracing;      // between the spoke and the plane of the wheel
+  Angle nipple_tilt;  // in the plane of the wheel, away from the radius through the nipple
 };
 
 /// Length of any straight spoke between two points: paired, 2:1 and odd lacings, hub hole phase.
@@ -69,7 +69,8 @@ struct WheelSide {
 /// Errors: kOutOfRange as for spoke_length; kContradiction for a flange not smaller than the rim.
 [[nodiscard]] Result<int> most_crosses(Length flange_circle, Length rim_diameter, int holes);
 
-/// How far the spoke passes the centre of the nearest other hole of its flange, seen along the axle.
+/// How far the spoke passes the centre of the nearest other hole of its flange, seen along the
+/// axle.
 /// Under about 3 mm (half a spoke head and half a spoke) it lies on its neighbour's head.
 /// Method:   distance of a point from the line hole to nipple. Source: [spoke-geometry]; 3 mm from
 ///           memory. Errors: as for spoke_length.
@@ -86,7 +87,7 @@ struct StraightPullSide {
 };
 
 /// Length of a straight-pull spoke, head seat to end of the thread.
-/// Method:   tangent length in the wheel plane, Pythagoras along the axle, plus the seat correction.
+/// Method:   tangent length in the wheel plane, Pythagoras along the axle, plus seat correction.
 /// Source:   [spoke-geometry]. Accuracy: exact for ideal geometry. Ignores: stretch.
 /// Errors:   kOutOfRange.
 [[nodiscard]] Result<SpokeLine> straight_pull_length(const StraightPullSide& side);

@@ -18,7 +18,7 @@ constexpr double kMostTension = 5000;
 /// The spoke in SI numbers.
 struct Beam {
   double length_m;
-  double bending_nm2;   // E I
+  double bending_nm2;  // E I
   double kg_per_metre;
   SpokeEndsHeld ends;
 };
@@ -93,8 +93,8 @@ std::optional<Error> spoke_problem(const SoundingSpoke& spoke) {
 
 Result<Frequency> spoke_pitch(const SoundingSpoke& spoke, Force tension) {
   if (auto error = spoke_problem(spoke)) return std::unexpected(*error);
-  if (auto error = first_outside(
-          {{"tension", tension.in(newton), kLeastTension, kMostTension, "N"}})) {
+  if (auto error =
+          first_outside({{"tension", tension.in(newton), kLeastTension, kMostTension, "N"}})) {
     return std::unexpected(*error);
   }
   return lowest_hz(beam_of(spoke), tension.in(newton)) * hertz;

@@ -16,10 +16,10 @@ enum class SpokeEndsHeld {
 /// The part of a spoke that sounds: from where it is plucked free (the crossing, if it touches) to
 /// the nipple. For a butted spoke the thin middle.
 struct SoundingSpoke {
-  Length length;                         // 50 to 400 mm
-  Length diameter;                       // round wire, 0.8 to 4 mm
-  double density_kg_per_m3 = 7850;       // 1000 to 20000; steel 7850
-  Pressure modulus = 200 * gigapascal;   // 50 to 250 GPa; steel 200
+  Length length;                        // 50 to 400 mm
+  Length diameter;                      // round wire, 0.8 to 4 mm
+  double density_kg_per_m3 = 7850;      // 1000 to 20000; steel 7850
+  Pressure modulus = 200 * gigapascal;  // 50 to 250 GPa; steel 200
   SpokeEndsHeld ends = SpokeEndsHeld::kClamped;
 };
 

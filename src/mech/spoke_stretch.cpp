@@ -23,17 +23,16 @@ Force force_of(Pressure stress, double area_mm2) {
 }  // namespace
 
 Result<SpokeSpring> spoke_spring(const std::vector<SpokeSection>& sections, Pressure modulus) {
-  if (auto error = first_outside(
-          {{"elastic modulus", modulus.in(gigapascal), 50, 250, "GPa"},
-           {"spoke sections", static_cast<double>(sections.size()), 1, 20, ""}})) {
+  if (auto error =
+          first_outside({{"elastic modulus", modulus.in(gigapascal), 50, 250, "GPa"},
+                         {"spoke sections", static_cast<double>(sections.size()), 1, 20, ""}})) {
     return std::unexpected(*error);
   }
   Length whole;
   double mm_per_newton = 0;
   for (const SpokeSection& section : sections) {
-    if (auto error =
-            first_outside({{"section length", section.length.in(mm), 1, 400, "mm"},
-                           {"section diameter", section.diameter.in(mm), 0.8, 4, "mm"}})) {
+    if (auto error = first_outside({{"section length", section.length.in(mm), 1, 400, "mm"},
+                                    {"section diameter", section.diameter.in(mm), 0.8, 4, "mm"}})) {
       return std::unexpected(*error);
     }
     whole += section.length;
@@ -62,11 +61,10 @@ Result<Force> spoke_force_at(Pressure limit, Length diameter) {
 }
 
 Result<RimShrink> rim_shrink(const RimLoad& load) {
-  if (auto error =
-          first_outside({{"spokes", static_cast<double>(load.spokes), 8, 144, ""},
-                         {"tension", load.tension.in(newton), 0, 5000, "N"},
-                         {"rim radius", load.radius.in(mm), 75, 400, "mm"},
-                         {"rim rigidity", load.rigidity.in(newton), 1e5, 1e8, "N"}})) {
+  if (auto error = first_outside({{"spokes", static_cast<double>(load.spokes), 8, 144, ""},
+                                  {"tension", load.tension.in(newton), 0, 5000, "N"},
+                                  {"rim radius", load.radius.in(mm), 75, 400, "mm"},
+                                  {"rim rigidity", load.rigidity.in(newton), 1e5, 1e8, "N"}})) {
     return std::unexpected(*error);
   }
   const Force hoop = load.spokes / (2 * kPi) * load.tension;

@@ -16,9 +16,9 @@ struct SpokeSection {
 
 /// A spoke as a chain of springs.
 struct SpokeSpring {
-  Length length;      // all sections together
-  Force rigidity;     // E times the area of the plain spoke that would stretch alike
-  Length diameter;    // of that plain spoke
+  Length length;    // all sections together
+  Force rigidity;   // E times the area of the plain spoke that would stretch alike
+  Length diameter;  // of that plain spoke
   Pressure modulus;
 };
 
@@ -40,14 +40,14 @@ struct SpokeSpring {
 
 /// What all spokes together do to a rim.
 struct RimLoad {
-  int spokes = 32;     // 8 to 144
-  Force tension;       // mean, 0 to 5000 N
-  Length radius;       // of the rim's centre line, 75 to 400 mm
-  Force rigidity;      // E times the section of the rim, 0.1 to 100 MN
+  int spokes = 32;  // 8 to 144
+  Force tension;    // mean, 0 to 5000 N
+  Length radius;    // of the rim's centre line, 75 to 400 mm
+  Force rigidity;   // E times the section of the rim, 0.1 to 100 MN
 };
 struct RimShrink {
-  Force hoop;        // pressing the rim together along its length
-  Length shrink;     // of the radius
+  Force hoop;     // pressing the rim together along its length
+  Length shrink;  // of the radius
 };
 
 /// Method:   even pull all round: hoop force n T / 2 pi, shrink = hoop force * radius / (E A).

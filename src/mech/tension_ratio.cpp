@@ -7,9 +7,9 @@
 namespace rollwright::mech {
 
 Result<double> tension_left_over_right(const WheelSpokes& spokes) {
-  if (auto error = first_outside({{"left spokes", static_cast<double>(spokes.left_count), 1, 72, ""},
-                                  {"right spokes", static_cast<double>(spokes.right_count), 1, 72,
-                                   ""}})) {
+  if (auto error =
+          first_outside({{"left spokes", static_cast<double>(spokes.left_count), 1, 72, ""},
+                         {"right spokes", static_cast<double>(spokes.right_count), 1, 72, ""}})) {
     return std::unexpected(*error);
   }
   if (!(spokes.left.lateral > 0 && spokes.right.lateral > 0)) {
@@ -35,8 +35,7 @@ Result<TensionTargets> tension_targets(const WheelSpokes& spokes, const TensionL
 }
 
 Result<Force> load_until_slack(Force slacker_side_tension) {
-  if (auto error =
-          first_outside({{"tension", slacker_side_tension.in(newton), 0, 5000, "N"}})) {
+  if (auto error = first_outside({{"tension", slacker_side_tension.in(newton), 0, 5000, "N"}})) {
     return std::unexpected(*error);
   }
   constexpr double kLostPerLoad = 0.44;  // [wheel-thesis]

@@ -30,8 +30,8 @@ struct TensionLimits {
   double spread = 0.2;  // allowed share above the side's mean, 0 to 0.5; 0.2 is a workshop limit
 };
 
-/// Method:   the tighter side's mean is the limit / (1 + spread), so that no spoke within the spread
-///           passes the limit; the other side follows from the balance.
+/// Method:   the tighter side's mean is the limit / (1 + spread), so that no spoke within the
+///           spread passes the limit; the other side follows from the balance.
 /// Source:   [tension-balance], [tension-spread]. Errors: kOutOfRange.
 ///
 /// The rim maker's and the hub maker's printed limits come first; wear eye protection.

@@ -46,9 +46,9 @@ std::optional<Error> table_problem(const std::vector<RimWidthRow>& rows) {
 Length between(Length a, Length b, double share) { return a + share * (b - a); }
 
 RimWidthRow row_at(Length rim_inner, const std::vector<RimWidthRow>& rows) {
-  const auto above = std::lower_bound(
-      rows.begin(), rows.end(), rim_inner,
-      [](const RimWidthRow& row, Length width) { return row.rim_inner < width; });
+  const auto above =
+      std::lower_bound(rows.begin(), rows.end(), rim_inner,
+                       [](const RimWidthRow& row, Length width) { return row.rim_inner < width; });
   if (above->rim_inner == rim_inner) return *above;
   const RimWidthRow& low = *(above - 1);
   const double share = (rim_inner - low.rim_inner) / (above->rim_inner - low.rim_inner);
@@ -83,11 +83,12 @@ Result<TyreSize> parse_tyre_size(std::string_view text) {
   const auto width = pieces.size() == 2 ? to_number(pieces[0]) : std::nullopt;
   const auto seat = pieces.size() == 2 ? to_number(pieces[1]) : std::nullopt;
   if (!width || !seat) {
-    return refuse(Code::kBadInput,
-                  fmt::format("\"{}\" is no tyre size. {}Type width-rim in mm as printed on the side "
-                              "wall, for example 47-622.",
-                              text, advice_for(text)),
-                  {.field = "tyre size", .value = std::string(text)});
+    return refuse(
+        Code::kBadInput,
+        fmt::format("\"{}\" is no tyre size. {}Type width-rim in mm as printed on the side "
+                    "wall, for example 47-622.",
+                    text, advice_for(text)),
+        {.field = "tyre size", .value = std::string(text)});
   }
   const TyreSize size{*width * mm, *seat * mm};
   if (auto error = size_problem(size)) {
@@ -107,15 +108,14 @@ Length tyre_circumference(const TyreSize& size) { return std::numbers::pi * tyre
 
 Result<RimMatch> tyre_on_rim(Length width, Length rim_inner, const std::vector<RimWidthRow>& rows) {
   if (auto error = table_problem(rows)) return std::unexpected(*error);
-  if (auto error = first_outside({{"tyre width", width.in(mm), 10, 150, "mm"},
-                                  {"rim inner width", rim_inner.in(mm),
-                                   rows.front().rim_inner.in(mm), rows.back().rim_inner.in(mm),
-                                   "mm"}})) {
+  if (auto error =
+          first_outside({{"tyre width", width.in(mm), 10, 150, "mm"},
+                         {"rim inner width", rim_inner.in(mm), rows.front().rim_inner.in(mm),
+                          rows.back().rim_inner.in(mm), "mm"}})) {
     return std::unexpected(*error);
   }
   const RimWidthRow row = row_at(rim_inner, rows);
-  return RimMatch{row.least_tyre, row.most_tyre,
-                  row.least_tyre <= width && width <= row.most_tyre};
+  return RimMatch{row.least_tyre, row.most_tyre, row.least_tyre <= width && width <= row.most_tyre};
 }
 
 Result<TyreClearance> tyre_clearance(const TyreRoom& room) {

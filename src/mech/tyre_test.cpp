@@ -30,8 +30,7 @@ TEST(Tyre, AgreesWithTheCheckValues) {
     ASSERT_TRUE(size);
     EXPECT_EQ(designation(*size), row.size);
     EXPECT_NEAR(tyre_diameter(*size).in(mm), row.diameter_mm, 0.5);
-    EXPECT_NEAR(tyre_circumference(*size).in(mm), row.circumference_mm,
-                0.06);
+    EXPECT_NEAR(tyre_circumference(*size).in(mm), row.circumference_mm, 0.06);
   }
 }
 
@@ -126,7 +125,8 @@ TEST(SuggestedPressure, NeverLeavesTheMarks) {
   Random random(17);
   for (int i = 0; i < 1000; ++i) {
     const PressureRange range{.least = (0.5 + random.uniform()) * bar,
-                              .most = (2 + 3 * random.uniform()) * bar, .most_set_by = "tyre"};
+                              .most = (2 + 3 * random.uniform()) * bar,
+                              .most_set_by = "tyre"};
     const Mass load = (20 + 100 * random.uniform()) * kg;
     const auto suggestion = suggested_pressure(load, (20 + 60 * random.uniform()) * mm, range);
     ASSERT_TRUE(suggestion) << "seed 17, case " << i;

@@ -22,49 +22,106 @@ struct SpokeRow {
 // [spoke-geometry] by an independent script in double precision, rounded to 0.001 mm.
 const SpokeRow kSpokeRows[] = {
     {"1.1",
-     {.flange_circle = 39 * mm, .flange_offset = 30 * mm, .rim_diameter = 602 * mm,
-      .spoke_hole = 2.2 * mm, .holes = 18, .crosses = 3},
-     292.178, 0},
+     {.flange_circle = 39 * mm,
+      .flange_offset = 30 * mm,
+      .rim_diameter = 602 * mm,
+      .spoke_hole = 2.2 * mm,
+      .holes = 18,
+      .crosses = 3},
+     292.178,
+     0},
     {"1.2",
-     {.flange_circle = 38 * mm, .flange_offset = 35 * mm, .rim_diameter = 602 * mm,
-      .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 3},
-     295.027, 6.783},
+     {.flange_circle = 38 * mm,
+      .flange_offset = 35 * mm,
+      .rim_diameter = 602 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 3},
+     295.027,
+     6.783},
     {"1.3",
-     {.flange_circle = 38 * mm, .flange_offset = 35 * mm, .rim_diameter = 602 * mm,
-      .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 0},
-     282.864, 7.075},
+     {.flange_circle = 38 * mm,
+      .flange_offset = 35 * mm,
+      .rim_diameter = 602 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 0},
+     282.864,
+     7.075},
     {"1.4",
-     {.flange_circle = 45 * mm, .flange_offset = 18 * mm, .rim_diameter = 602 * mm,
-      .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 3},
-     292.380, 3.514},
+     {.flange_circle = 45 * mm,
+      .flange_offset = 18 * mm,
+      .rim_diameter = 602 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 3},
+     292.380,
+     3.514},
     {"1.5",
-     {.flange_circle = 45 * mm, .flange_offset = 37 * mm, .rim_diameter = 602 * mm,
-      .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 3},
-     294.154, 7.194},
+     {.flange_circle = 45 * mm,
+      .flange_offset = 37 * mm,
+      .rim_diameter = 602 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 3},
+     294.154,
+     7.194},
     {"1.6 right",
-     {.flange_circle = 45 * mm, .flange_offset = 18 * mm, .rim_diameter = 602 * mm,
-      .nipples_towards = -3 * mm, .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 3},
-     292.579, 4.098},
+     {.flange_circle = 45 * mm,
+      .flange_offset = 18 * mm,
+      .rim_diameter = 602 * mm,
+      .nipples_towards = -3 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 3},
+     292.579,
+     4.098},
     {"1.6 left",
-     {.flange_circle = 45 * mm, .flange_offset = 37 * mm, .rim_diameter = 602 * mm,
-      .nipples_towards = 3 * mm, .spoke_hole = 2.6 * mm, .holes = 16, .crosses = 3},
-     293.793, 6.616},
+     {.flange_circle = 45 * mm,
+      .flange_offset = 37 * mm,
+      .rim_diameter = 602 * mm,
+      .nipples_towards = 3 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 16,
+      .crosses = 3},
+     293.793,
+     6.616},
     {"1.7",
-     {.flange_circle = 135 * mm, .flange_offset = 22 * mm, .rim_diameter = 387 * mm,
-      .spoke_hole = 3.2 * mm, .holes = 18, .crosses = 1},
-     132.323, 0},  // the notes print two crosses beside this length; it is the one-cross length
+     {.flange_circle = 135 * mm,
+      .flange_offset = 22 * mm,
+      .rim_diameter = 387 * mm,
+      .spoke_hole = 3.2 * mm,
+      .holes = 18,
+      .crosses = 1},
+     132.323,
+     0},  // the notes print two crosses beside this length; it is the one-cross length
     {"1.7 with two crosses",
-     {.flange_circle = 135 * mm, .flange_offset = 22 * mm, .rim_diameter = 387 * mm,
-      .spoke_hole = 3.2 * mm, .holes = 18, .crosses = 2},
-     148.305, 0},  // same equation, worked by hand: sqrt(42482.5 - 26122.5 cos 40 deg) - 1.6
+     {.flange_circle = 135 * mm,
+      .flange_offset = 22 * mm,
+      .rim_diameter = 387 * mm,
+      .spoke_hole = 3.2 * mm,
+      .holes = 18,
+      .crosses = 2},
+     148.305,
+     0},  // same equation, worked by hand: sqrt(42482.5 - 26122.5 cos 40 deg) - 1.6
     {"1.8",
-     {.flange_circle = 58 * mm, .flange_offset = 32 * mm, .rim_diameter = 539 * mm,
-      .spoke_hole = 2.6 * mm, .holes = 18, .crosses = 4},
-     266.620, 0},
+     {.flange_circle = 58 * mm,
+      .flange_offset = 32 * mm,
+      .rim_diameter = 539 * mm,
+      .spoke_hole = 2.6 * mm,
+      .holes = 18,
+      .crosses = 4},
+     266.620,
+     0},
     {"1.9",
-     {.flange_circle = 57 * mm, .flange_offset = 34 * mm, .rim_diameter = 596 * mm,
-      .spoke_hole = 2.5 * mm, .holes = 14, .crosses = 2},
-     281.914, 0},
+     {.flange_circle = 57 * mm,
+      .flange_offset = 34 * mm,
+      .rim_diameter = 596 * mm,
+      .spoke_hole = 2.5 * mm,
+      .holes = 14,
+      .crosses = 2},
+     281.914,
+     0},
 };
 
 TEST(SpokeLength, AgreesWithTheCheckValues) {
@@ -84,8 +141,8 @@ TEST(SpokeLength, AgreesWithTheCheckValues) {
 
 TEST(SpokeLength, AgreesForStraightPull) {
   // Row 1.10, derived.
-  const auto line = straight_pull_length({.axis_circle_radius = 20 * mm, .flange_offset = 35 * mm,
-                                          .rim_diameter = 602 * mm});
+  const auto line = straight_pull_length(
+      {.axis_circle_radius = 20 * mm, .flange_offset = 35 * mm, .rim_diameter = 602 * mm});
   ASSERT_TRUE(line);
   EXPECT_NEAR(line->length.in(mm), 302.367, 0.001);
 }
@@ -129,8 +186,14 @@ TEST(SpokeLength, KnowsTheMostCrossesPerCount) {
   struct Row {
     int spokes, usual, motor;
   };
-  for (const Row row : {Row{16, 1, 1}, {20, 2, 1}, {24, 2, 2}, {28, 3, 2}, {32, 3, 3}, {36, 4, 3},
-                        {40, 4, 3}, {48, 5, 4}}) {
+  for (const Row row : {Row{16, 1, 1},
+                        {20, 2, 1},
+                        {24, 2, 2},
+                        {28, 3, 2},
+                        {32, 3, 3},
+                        {36, 4, 3},
+                        {40, 4, 3},
+                        {48, 5, 4}}) {
     SCOPED_TRACE(row.spokes);
     for (const double radius : {22.5, 29.0}) {
       EXPECT_EQ(*most_crosses(2 * radius * mm, 600 * mm, row.spokes / 2), row.usual);
@@ -163,8 +226,12 @@ TEST(SpokeLength, IsTheSameWhenTheWholeWheelTurns) {
   Random random(7);
   for (int i = 0; i < 500; ++i) {
     const double phase = 6 * random.uniform();
-    const SpokeEnds ends{.hub_radius = 22.5 * mm, .hub_angle = 1.1 * radian, .hub_across = 30 * mm,
-                         .rim_radius = 301 * mm, .rim_angle = 0.2 * radian, .rim_across = 2 * mm};
+    const SpokeEnds ends{.hub_radius = 22.5 * mm,
+                         .hub_angle = 1.1 * radian,
+                         .hub_across = 30 * mm,
+                         .rim_radius = 301 * mm,
+                         .rim_angle = 0.2 * radian,
+                         .rim_across = 2 * mm};
     SpokeEnds turned = ends;
     turned.hub_angle += phase * radian;
     turned.rim_angle += phase * radian;
@@ -213,8 +280,8 @@ TEST(TensionRatio, AgreesWithTheCheckValues) {
   wheel.nipples_towards_left = {};
   EXPECT_NEAR(*tension_left_over_right(*wheel_spokes(wheel)), 1.0, 1e-12);
   // Row 1.18: 2:1 lacing with the same spoke lines, so the counts are set on the finished lines.
-  // The row prints 0.9770; the equation it cites gives twice row 1.16, 0.9788. Ours is the equation;
-  // the tolerance to the printed value is the difference of 0.2 %.
+  // The row prints 0.9770; the equation it cites gives twice row 1.16, 0.9788. Ours is the
+  // equation; the tolerance to the printed value is the difference of 0.2 %.
   WheelSpokes triplet = *wheel_spokes(rear_wheel());
   triplet.left_count = 8;
   EXPECT_NEAR(*tension_left_over_right(triplet), 2 * 0.4894, 0.0002);
@@ -230,8 +297,8 @@ TEST(TensionRatio, RefusesAFlangeInsideTheNipples) {
 }
 
 TEST(TensionTargets, KeepEverySpokeUnderTheRimLimit) {
-  const auto targets = tension_targets(*wheel_spokes(rear_wheel()),
-                                       {.rim_limit = 1200 * newton, .spread = 0.2});
+  const auto targets =
+      tension_targets(*wheel_spokes(rear_wheel()), {.rim_limit = 1200 * newton, .spread = 0.2});
   ASSERT_TRUE(targets);
   EXPECT_NEAR(targets->right.in(newton) * 1.2, 1200, 1e-9);
   EXPECT_NEAR(targets->left / targets->right, targets->left_over_right, 1e-12);
@@ -248,8 +315,8 @@ TEST(TensionTargets, KnowTheLoadThatFreesASpoke) {
 }
 
 TEST(SpokeLength, LeavesRoomBesideTheHeadsUntilTheLastCross) {
-  WheelSide side{.flange_circle = 58 * mm, .flange_offset = 32 * mm, .rim_diameter = 600 * mm,
-                 .holes = 18};
+  WheelSide side{
+      .flange_circle = 58 * mm, .flange_offset = 32 * mm, .rim_diameter = 600 * mm, .holes = 18};
   // Radial: the neighbour is a chord away, 58 sin(10 degrees).
   side.crosses = 0;
   EXPECT_NEAR(room_beside_heads(side)->in(mm), 58 * std::sin(3.14159265358979 / 18), 1e-9);
@@ -296,8 +363,8 @@ TEST(SpokeStretch, AgreesWithPublishedValues) {
 
 TEST(RimShrink, AgreesWithTheCheckValue) {
   // Row 1.15, derived.
-  const auto rim = rim_shrink({.spokes = 36, .tension = 1000 * newton, .radius = 300 * mm,
-                               .rigidity = 6.9e6 * newton});
+  const auto rim = rim_shrink(
+      {.spokes = 36, .tension = 1000 * newton, .radius = 300 * mm, .rigidity = 6.9e6 * newton});
   EXPECT_NEAR(rim->hoop.in(newton), 5730, 0.5);
   EXPECT_NEAR(rim->shrink.in(mm), 0.249, 0.0005);
 }
