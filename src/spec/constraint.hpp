@@ -50,7 +50,8 @@ struct Constraint {
     bool known = true;
   };
   std::vector<std::vector<Share>> shares;
-  bool base_known = true;  // the terms that hang on no slot of the build
+  double base_amount = 0;  // of the terms that hang on no slot of the build
+  bool base_known = true;
   std::vector<int> guards;          // places whose slots decide whether the sum applies and its limit
   std::vector<SumLimit> limits;     // by combination of the guards' classes; empty: do not prune
   std::vector<std::size_t> guard_strides;

@@ -238,18 +238,18 @@ void lay_sum(Constraint& constraint) {
     constraint.shares.push_back(std::move(shares));
   }
   // Terms that hang on no slot of the build (the order's load) lower every limit alike.
-  double fixed = 0;
   for (std::size_t i = constraint.form.terms; i < constraint.form.needed; ++i) {
     const Held& held = constraint.base[i];
     const double* number = held.known() ? std::get_if<double>(held.value) : nullptr;
     if (number != nullptr) {
-      fixed += constraint.form.factors[i - constraint.form.terms] * *number;
+      const double factor = constraint.form.factors[i - constraint.form.terms];
+      constraint.base_amount += factor * *number;
     } else if (!held.empty()) {
       constraint.base_known = false;
     }
   }
   lay_guards(constraint);
-  for (SumLimit& limit : constraint.limits) limit.limit -= fixed;
+  for (SumLimit& limit : constraint.limits) limit.limit -= constraint.base_amount;
 }
 
 void finish(const Compiled& compiled, Constraint& constraint) {

@@ -61,7 +61,8 @@ class Filler {
  private:
   [[nodiscard]] std::string answer() const {
     if (!blanks_.answer) return "not yet known";
-    return trade::shown(answer_attribute(trade_, rule_), trade::Value(*blanks_.answer));
+    return blanks_.before_answer +
+           trade::shown(answer_attribute(trade_, rule_), trade::Value(*blanks_.answer));
   }
 
   [[nodiscard]] std::optional<std::string> right() const {

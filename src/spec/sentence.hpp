@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 
 #include "spec/rule_form.hpp"
@@ -23,7 +24,8 @@ namespace rollwright::spec {
 struct Blanks {
   std::function<std::string(const trade::Operand&)> value;       // "28.6 mm"
   std::function<std::string(const trade::SlotId&)> part_name;    // "Alder 200"
-  std::optional<double> answer;  // of a sum or a calculation
+  std::optional<double> answer = {};  // of a sum or a calculation
+  std::string before_answer = {};     // "at least "
 };
 
 /// The rule's sentence with its blanks filled: {left}, {right} (low to high when there are two),
