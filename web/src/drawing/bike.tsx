@@ -7,22 +7,25 @@ import { missingPoints, sceneOf } from './bike_scene';
 
 interface BikeProps {
   outline: OutlineView;
-  lit: string;                      // slot whose piece is lit; empty for none
+  lit: string;          // slot whose piece is lit; empty for none
+  describedAs: string;  // empty: the same is drawn elsewhere, nobody has to be told twice
   onTouch: (slots: string[]) => void;
-  describedAs: string;
 }
 
 function Drawing({ outline, lit, onTouch, describedAs }: BikeProps) {
   const { ref, width } = useWidth<HTMLDivElement>(860);
   const tight = width < 560;
-  const margins = tight
+  const bare = describedAs === '';
+  const margins = bare
+    ? { left: 8, right: 8, top: 12, bottom: 12 }
+    : tight
     ? { left: 8, right: 58, top: 30, bottom: 56 }
     : { left: 20, right: 118, top: 34, bottom: 66 };
   const scene = sceneOf(outline, width, margins);
   const tools = { scene, lit, onTouch };
   return (
     <div ref={ref} class="bike" style={{ minHeight: `${scene.height}px` }}>
-      <svg class={tight ? 'elevation tight' : 'elevation'} width={width} height={scene.height} role="img" aria-label={describedAs}
+      <svg class={tight ? 'elevation tight' : 'elevation'} width={width} height={scene.height} role={bare ? undefined : 'img'} aria-label={bare ? undefined : describedAs} aria-hidden={bare}
         viewBox={`0 0 ${width} ${scene.height}`}>
         <path class="ground" d={`M0 ${scene.ground}H${width - margins.right / 2}`} />
         <Wheel {...tools} end="rear" />
@@ -32,7 +35,7 @@ function Drawing({ outline, lit, onTouch, describedAs }: BikeProps) {
         <Frame {...tools} />
         <Drive {...tools} />
         <Forward {...tools} />
-        <Dimensions scene={scene} outline={outline} tight={tight} />
+        {!bare && <Dimensions scene={scene} outline={outline} tight={tight} />}
         <Clashes scene={scene} outline={outline} />
       </svg>
     </div>
@@ -55,4 +58,10 @@ export function Bike({ view, lit, onTouch }: { view: OrderView; lit: string; onT
       </figcaption>
     </figure>
   );
+}
+
+/** The bike once more, small, to stay in sight while the specification scrolls by. */
+export function BikeInSight({ view, lit }: { view: OrderView; lit: string }) {
+  if (!view.outline.drawn || missingPoints(view.outline).length > 0) return null;
+  return <div class="overview"><Drawing outline={view.outline} lit={lit} describedAs="" onTouch={() => undefined} /></div>;
 }

@@ -81,7 +81,7 @@ function Named({ scene, outline, tight }: DimensionProps) {
       )}
       {rack && outline.labels['rack'] && <text x={rack.x - 4} y={rack.y - 12}>{outline.labels['rack']}</text>}
       {lower && upper && outline.labels['battery'] && !tight && (
-        <text class="over" x={along(lower, upper, 0.5).x + 34} y={along(lower, upper, 0.5).y + 30}>{outline.labels['battery']}</text>
+        <text class="in-tube" text-anchor="middle" transform={`translate(${along(lower, upper, 0.5).x} ${along(lower, upper, 0.5).y}) rotate(${((Math.atan2(upper.y - lower.y, upper.x - lower.x) * 180) / Math.PI).toFixed(1)})`} y="5">{outline.labels['battery']}</text>
       )}
     </g>
   );

@@ -2,7 +2,7 @@ import type { PromiseView } from '../ask/ask';
 import { useWidth } from '../frame/use_width';
 import { dayInWords, dayShort } from '../words/day';
 import { say } from '../words/say';
-import { curveScene, levels, spreadLabels } from './curve_scene';
+import { curveScene, levels, oddsOn, spreadLabels } from './curve_scene';
 
 /** Odds of being ready, by day, with the lines of 50, 80, 90 and 95 in 100 and the promised day. */
 export function PromiseCurve({ promise }: { promise: PromiseView }) {
@@ -21,7 +21,7 @@ export function PromiseCurve({ promise }: { promise: PromiseView }) {
           <g key={level} class="level">
             <path d={`M${scene.left} ${scene.y(level).toFixed(1)}H${scene.right}`} />
             <text x={scene.left - 8} y={labels[i]} text-anchor="end">{Math.round(level * 100)}</text>
-            <circle cx={scene.x(days[i] ?? '')} cy={scene.y(level)} r="3.2" />
+            <circle cx={scene.x(days[i] ?? '')} cy={scene.y(oddsOn(promise, days[i] ?? ''))} r="3.6" />
           </g>
         ))}
         <path class="axis-line" d={`M${scene.left} ${scene.bottom}H${scene.right}`} />

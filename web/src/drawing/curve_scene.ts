@@ -52,6 +52,11 @@ export function curveScene(promise: PromiseView, width: number): CurveScene {
   return { width, height, left, right, top, bottom, x, y, path, ticks: namedDays(days, width < 420 ? 4 : 6) };
 }
 
+/** Odds of the curve on one of its days; between days the last one before holds. */
+export function oddsOn(promise: PromiseView, day: string): number {
+  return promise.curve.filter((point) => point.day <= day).at(-1)?.probability ?? 0;
+}
+
 /** Heights for labels that belong at `wanted` but must stand `apart` from one another. */
 export function spreadLabels(wanted: number[], apart: number): number[] {
   const order = wanted.map((y, i) => ({ y, i })).sort((a, b) => b.y - a.y);

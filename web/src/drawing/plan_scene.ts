@@ -153,9 +153,9 @@ export function stackedPromises(orders: PlannedOrder[], scene: PlanScene): Stack
 export const levelsOf = (items: { level: number }[]) =>
   items.reduce((most, { level }) => Math.max(most, level + 1), 1);
 
-/** What fits into `room` pixels at about seven pixels a letter. */
-export function fitted(text: string, room: number): string {
-  const letters = Math.floor(room / 7);
+/** What fits into `room` pixels when a letter takes about `letter` of them. */
+export function fitted(text: string, room: number, letter = 7.2): string {
+  const letters = Math.floor(room / letter);
   if (text.length <= letters) return text;
   return letters < 3 ? '' : `${text.slice(0, letters - 1).trimEnd()}…`;
 }

@@ -2,6 +2,7 @@ import { useMemo, useRef, useState } from 'preact/hooks';
 import type { PlanView } from '../ask/ask';
 import { orderPath } from '../frame/route';
 import { go } from '../frame/travel';
+import { useWidth } from '../frame/use_width';
 import { clockOf, dayShort, momentInWords, weekdayShort } from '../words/day';
 import { say } from '../words/say';
 import {
@@ -14,7 +15,15 @@ const kHead = 34;
 const kLevel = 22;
 
 export type Zoom = 'day' | 'week';
-const kPixelsPerMinute: Record<Zoom, number> = { day: 1.35, week: 0.29 };
+const kPixelsPerMinute = 1.35;
+const kLeastPerMinute = 0.2;
+
+/** Days at a readable size; weeks as large as the wall allows. */
+function pixelsPerMinute(plan: PlanView, zoom: Zoom, wall: number): number {
+  if (zoom === 'day') return kPixelsPerMinute;
+  const whole = planScene(plan, 1).width;
+  return whole > 0 ? Math.min(kPixelsPerMinute, Math.max(kLeastPerMinute, (wall - 2) / whole)) : kLeastPerMinute;
+}
 
 const inWords = (block: Block) =>
   t.bar(block.order, block.rider, block.names.join(', '), momentInWords(block.from), momentInWords(block.to));
@@ -27,22 +36,36 @@ interface BlockProps {
   onPoint: (block: Block | undefined) => void;
 }
 
+/** Number and rider, then what is done; a narrow block has its number upright, a sliver none. */
+function BlockWords({ block, y, nose }: { block: Block; y: number; nose: number }) {
+  const { x, width } = block;
+  const room = width - 12 - nose / 2;
+  if (width < 18) return null;
+  if (room < 34) return <text class="strong" transform={`translate(${x + width / 2 - nose / 4 + 5} ${y + 40}) rotate(-90)`}>{block.order}</text>;
+  const names = block.names.join(', ');
+  return (
+    <>
+      <text x={x + 6} y={y + 19} class="strong">{room < 76 ? block.order : fitted(`${block.order} ${block.rider}`, room, 8)}</text>
+      {block.late
+        ? <text x={x + 6} y={y + 37}><tspan class="word">{t.late}</tspan>{fitted(`, ${names}`, room - 26)}</text>
+        : <text x={x + 6} y={y + 37}>{fitted(names, room)}</text>}
+    </>
+  );
+}
+
 function BlockMark({ block, y, same, focusable, onPoint }: BlockProps) {
   const { x, width } = block;
   const height = kLane - 14;
   // A late block ends in a point: its shape says it without colour.
   const nose = block.late ? Math.min(10, width / 3) : 0;
   const outline = `M${x} ${y}H${x + width - nose}L${x + width} ${y + height / 2}L${x + width - nose} ${y + height}H${x}Z`;
-  const late = block.late ? ` ${t.late}` : '';
   return (
     <g class={`block ${block.late ? 'late' : ''} ${block.frozen ? 'frozen' : ''} ${same ? 'same' : ''}`}
       role="link" tabIndex={focusable ? 0 : -1} aria-label={inWords(block)} data-key={block.key}
       onFocus={() => onPoint(block)} onMouseEnter={() => onPoint(block)} onClick={() => go(orderPath(block.order))}>
       <path d={outline} />
       {block.frozen && <path class="hatch" d={outline} />}
-      <text x={x + 7} y={y + 19} class="strong">{fitted(`${block.order} ${block.rider}`, width - 12 - (late ? 30 : 0))}</text>
-      <text x={x + 7} y={y + 37}>{fitted(late && width < 90 ? t.late : block.names.join(', '), width - 12)}</text>
-      {late && width >= 90 && <text x={x + width - nose - 5} y={y + 19} text-anchor="end" class="word">{t.late}</text>}
+      <BlockWords block={block} y={y} nose={nose} />
     </g>
   );
 }
@@ -112,13 +135,14 @@ function neighbour(rows: Block[][], now: Block, key: string): Block | undefined 
 
 /** People down, working time across; closed time is folded away. */
 export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
-  const scene = useMemo(() => planScene(plan, kPixelsPerMinute[zoom]), [plan, zoom]);
+  const { ref, width: wall } = useWidth<HTMLDivElement>(1200);
+  const scene = useMemo(() => planScene(plan, pixelsPerMinute(plan, zoom, wall)), [plan, zoom, wall]);
   const rows = useMemo(() => plan.people.map((p) => blocksOf(p, scene, zoom === 'week')), [plan, scene, zoom]);
   const [pointed, setPointed] = useState<Block | undefined>(undefined);
   const paper = useRef<SVGSVGElement>(null);
   const arrivalsBottom = kHead + levelsOf(stackedArrivals(plan.arrivals, scene)) * kLevel + 8;
   const promisesBottom = arrivalsBottom + levelsOf(stackedPromises(plan.orders, scene)) * kLevel + 10;
-  const height = promisesBottom + plan.people.length * kLane + 6;
+  const height = promisesBottom + plan.people.length * kLane + 22;
   const entry = rows.flat().find((b) => b.key === pointed?.key) ?? rows.flat()[0];
 
   const onKeyDown = (event: KeyboardEvent) => {
@@ -145,7 +169,7 @@ export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
           <div key={p.id} class="person" style={{ height: `${kLane}px` }}><b>{p.name}</b><span>{p.skills.join(' ')}</span></div>
         ))}
       </div>
-      <div class="wall-paper">
+      <div ref={ref} class="wall-paper">
         <svg ref={paper} width={scene.width + 2} height={height} role="group" aria-label={t.title} onKeyDown={onKeyDown}>
           <defs>
             <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -168,7 +192,7 @@ export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
               ))}
             </g>
           ))}
-          <g class="now"><path d={`M${now} ${kHead - 6}V${height}`} /><text x={now + 5} y={kHead - 2}>{clockOf(plan.now)}</text></g>
+          <g class="now"><path d={`M${now} ${promisesBottom - 6}V${height - 14}`} /><text x={Math.max(2, now - 18)} y={height - 3}>{clockOf(plan.now)}</text></g>
         </svg>
       </div>
       <p class="pointed" aria-hidden="true">{pointed ? inWords(pointed) : t.hint}</p>

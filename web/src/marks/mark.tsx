@@ -36,7 +36,7 @@ type Marked = (word: string) => { shape: Shape; tone: Tone };
 function wordWith(marked: Marked) {
   return function MarkedWord({ word, children }: { word: string; children?: preact.ComponentChildren }) {
     const { shape, tone } = marked(word);
-    return <span class={`marked ${tone}`}><Mark shape={shape} tone={tone} />{children ?? word}</span>;
+    return <span class={`marked ${tone}`}><Mark shape={shape} tone={tone} /><span class="word">{children ?? word}</span></span>;
   };
 }
 

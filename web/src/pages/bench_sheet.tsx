@@ -48,7 +48,7 @@ export function BenchValue({ value }: { value: SheetValue }) {
 function Step({ step, of }: { step: SheetStep; of: number }) {
   return (
     <article class="step" aria-labelledby="step-name">
-      <p class="step-at"><span class="big">{step.number}</span> <span>{t.step(step.number, of)}<br />{step.operation}, {step.area}, {step.skill}</span></p>
+      <p class="step-at"><span class="big">{step.number}</span> <span>{t.of(of)}<br />{step.operation}, {step.area}, {step.skill}</span></p>
       <h2 id="step-name">{step.name}{step.done && <span class="marked"> <Mark shape="tick" tone="ink" /> {t.done}</span>}</h2>
       {step.cautions.length > 0 && (
         <ul class="cautions" aria-label={t.cautions}>

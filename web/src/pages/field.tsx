@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { Mark } from '../marks/mark';
+import { dayInWords } from '../words/day';
 
 export interface FieldProps {
   label: string;
@@ -43,9 +44,10 @@ export function TextField(props: FieldProps & { number?: boolean; lines?: number
   );
 }
 
-export function DayField({ value, onValue, ...around }: FieldProps) {
+/** The browser writes the day its own way; the hint says it in words. */
+export function DayField({ value, onValue, hint = '', ...around }: FieldProps) {
   return (
-    <Around {...around}>
+    <Around {...around} hint={value ? dayInWords(value) : hint}>
       {({ id, describedBy, invalid }) => (
         <input id={id} type="date" value={value} aria-describedby={describedBy} aria-invalid={invalid}
           onInput={(event) => onValue(event.currentTarget.value)} />

@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks';
 import { ask, type OrderView, Refusal } from '../ask/ask';
 import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
-import { Bike } from '../drawing/bike';
+import { Bike, BikeInSight } from '../drawing/bike';
 import { benchPath, pdfPath, sheetPath } from '../frame/route';
 import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
-import { SpecTable } from './spec_table';
+import { type LastChoice, SpecTable } from './spec_table';
 
 const t = say.order;
 
@@ -16,11 +16,14 @@ const t = say.order;
 function useChoosing(view: OrderView, put: (view: OrderView) => void, again: () => void) {
   const [busy, setBusy] = useState('');
   const [refusal, setRefusal] = useState<Refusal | undefined>(undefined);
+  const [last, setLast] = useState<LastChoice | undefined>(undefined);
   const choose = async (slot: string, part: string | null) => {
     setBusy(part ?? 'none');
     setRefusal(undefined);
+    const before = view.spec.slots.find((s) => s.slot === slot)?.part?.id ?? null;
     try {
       put(await ask.choose(view.line.id, slot, { part, revision: view.revision }));
+      setLast({ slot, before });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       setRefusal(error);
@@ -29,7 +32,7 @@ function useChoosing(view: OrderView, put: (view: OrderView) => void, again: () 
       setBusy('');
     }
   };
-  return { busy, refusal, choose };
+  return { busy, refusal, choose, last };
 }
 
 function Papers({ id }: { id: string }) {
@@ -58,7 +61,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
   const [open, setOpen] = useState('');
   const [lit, setLit] = useState('');
   const promise = usePromise(id);
-  const { busy, refusal, choose } = useChoosing(view, put, again);
+  const { busy, refusal, choose, last } = useChoosing(view, put, again);
   useFreshFor(view.revision, promise.again);
 
   const touch = (slots: string[]) => {
@@ -81,13 +84,14 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           <Bike view={view} lit={lit || open} onTouch={touch} />
           <Findings spec={view.spec} />
           {refusal && <Refused refusal={refusal} />}
-          <SpecTable tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
+          <SpecTable day={promise.value?.day_90 ?? ''} last={last} tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
         </div>
         <div class="desk-side">
           <PromisePanel answered={promise} />
           {mayBeAgreed(state) && <AgreePanel view={view} likely={promise.value?.day_90 ?? ''} onAgreed={put} />}
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
+          <BikeInSight view={view} lit={lit || open} />
         </div>
       </div>
     </>

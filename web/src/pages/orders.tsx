@@ -37,7 +37,7 @@ function PartsHere({ here, needed }: { here: number; needed: number }) {
   return (
     <span class="tally">
       {say.orders.here(here, needed)}
-      <meter aria-hidden="true" min={0} max={Math.max(1, needed)} value={here} />
+      <i aria-hidden="true"><b style={{ width: `${needed > 0 ? (100 * here) / needed : 0}%` }} /></i>
     </span>
   );
 }

@@ -2,10 +2,11 @@ import { ask, type ChoiceView, type OrderView, type SlotView } from '../ask/ask'
 import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
 import { partPath } from '../frame/route';
 import { useShop } from '../frame/shop';
-import { Mark, Status } from '../marks/mark';
+import { Mark, Status, Verdict } from '../marks/mark';
 import { verdictMark } from '../marks/shape_of';
 import { Refused, Waiting } from '../marks/waiting';
 import { mass, massDifference, massUs, money, moneyDifference } from '../words/amount';
+import { dayInWords } from '../words/day';
 import { say } from '../words/say';
 import { WhyNot } from './why_not';
 
@@ -104,13 +105,46 @@ function Row({ slot, tools }: { slot: SlotView; tools: SpecTools }) {
   );
 }
 
+/** What was chosen last on this page, so that it can be taken back. */
+export interface LastChoice {
+  slot: string;
+  before: string | null;
+}
+
+function TakeBack({ last, tools }: { last: LastChoice; tools: SpecTools }) {
+  const slot = tools.view.spec.slots.find((s) => s.slot === last.slot);
+  if (!slot || (slot.part?.id ?? null) === last.before) return null;
+  return (
+    <p class="take-back" role="status">
+      {slot.part ? t.nowChosen(slot.name, slot.part.name) : t.nowEmpty(slot.name)}{' '}
+      <button type="button" class="plain" disabled={tools.busy !== ''} onClick={() => tools.onChoose(last.slot, last.before)}>{t.undo}</button>
+    </p>
+  );
+}
+
+/** What choosing changes, kept in sight above the rows: verdict, price, mass, day. */
+function Running({ tools, day, last }: { tools: SpecTools; day: string; last: LastChoice | undefined }) {
+  const { currency } = useShop();
+  const { spec } = tools.view;
+  return (
+    <div class="running">
+      <h2 id="the-spec">{t.spec}</h2>
+      <p>
+        <Verdict word={spec.verdict} /> <span>{money(spec.price_cents, currency, false)}</span> <span>{mass(spec.mass_kg)}</span>{' '}
+        {day && <span>{t.ninety(dayInWords(day))}</span>}
+      </p>
+      {last && <TakeBack last={last} tools={tools} />}
+    </div>
+  );
+}
+
 /** The specification in slot order; the choices of the open slot stand right under it. */
-export function SpecTable({ tools }: { tools: SpecTools }) {
+export function SpecTable({ tools, day, last }: { tools: SpecTools; day: string; last: LastChoice | undefined }) {
   const { currency } = useShop();
   const { spec } = tools.view;
   return (
     <section class="spec" aria-labelledby="the-spec">
-      <h2 id="the-spec">{t.spec}</h2>
+      <Running tools={tools} day={day} last={last} />
       <table onKeyDown={(event) => event.key === 'Escape' && tools.onOpen('')}>
         <thead>
           <tr>

@@ -102,7 +102,10 @@ export const say = {
     depositNotMoney: (text: string) => `“${text}” is no sum of money. Write it as in 740 or 740.50.`,
     conflict: 'Somebody else changed this order meanwhile. Here it is as it is now; please choose again.',
     states: 'States of this order', nowAt: 'now', done: 'done', toCome: 'to come',
-    deposit: 'Deposit', choosing: 'Choosing …', quantity: (n: number) => `× ${n}`,
+    deposit: 'Deposit', choosing: 'Choosing …',
+    ninety: (day: string) => `nine in ten by ${day}`,
+    nowChosen: (slot: string, part: string) => `The ${slot} is now ${part}.`, nowEmpty: (slot: string) => `The ${slot} is empty now.`,
+    undo: 'Undo', quantity: (n: number) => `× ${n}`,
   },
 
   plan: {
@@ -112,7 +115,7 @@ export const say = {
     now: 'now', key: 'How to read it',
     keyFrozen: 'frozen: starts too soon to move', keyLate: 'its promise breaks', keyArrival: 'arrives, confirmed',
     keyArrivalOpen: 'expected, not confirmed', keyPromise: 'promised day',
-    folded: 'Closed hours are folded away; a thick rule is a night.',
+    folded: 'Closed hours are folded away; an upright rule is a night.',
     orders: 'Promises in this plan', order: 'Order', rider: 'Rider', promised: 'Promised', ready: 'Ready', boundBy: 'Held by',
     holds: 'holds', beyond: 'beyond this plan', noPromise: 'nothing promised',
     work: 'The same as a list', who: 'Who', what: 'What', from: 'From', to: 'To', where: 'Where',
@@ -124,7 +127,7 @@ export const say = {
   bench: {
     title: 'Bench', lead: 'Bikes that are kitted, on a stand or waiting for a check.',
     none: 'No bike is kitted or on a stand.',
-    step: (n: number, of: number) => `${n} of ${of}`,
+    of: (n: number) => `of ${n}`,
     next: 'Next', previous: 'Back', whole: 'Whole sheet', leave: 'All bikes',
     limits: 'Limits', strictest: 'strictest', set: 'Set', read: 'Read', times: (n: number) => `${n} times`,
     between: (a: string, b: string) => `${a} to ${b}`, least: (a: string) => `at least ${a}`, most: (a: string) => `at most ${a}`,
@@ -156,7 +159,7 @@ export const say = {
 
   buying: {
     title: 'Buying list', cutOff: (t: string) => `orders until ${t} leave the same day`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', cost: 'Cost',
-    tooLate: 'too late even today', goods: 'Goods', freight: 'Freight', surcharge: 'Surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
+    tooLate: 'too late even today', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
     each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a}, ${b} at nine in ten`, working: 'working days',
   },
 
