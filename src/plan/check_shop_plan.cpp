@@ -145,7 +145,8 @@ class Inspection {
         doer(at).productive * (1 - (odds.walk_in_least + odds.walk_in_most) / 2);
     const double done = worked * share;  // hands-on minutes that fit into the time planned
     const double wanted = input_.tasks[at].minutes;
-    if (done + 1e-6 < wanted || (worked > 1 && done - share > wanted + 1e-6)) {
+    // Too little, or a whole minute more than it takes.
+    if (done + 1e-6 < wanted || (worked > 1 && done - share > wanted - 1e-10)) {
       say("{} has {} minutes at work planned, which is {:.2f} hands-on instead of {:.2f}",
           input_.tasks[at].id, worked, done, wanted);
     }

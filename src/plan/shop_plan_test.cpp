@@ -59,8 +59,9 @@ TEST(ShopPlan, StartsNoBleedThatWouldStandOvernight) {
   const int lacing = add_task(input, add_order(input, "119"), 45);
   const ShopPlan plan = planned(input);
   // 30 minutes are left today: enough to begin the lacing, which may lie, not for the bleed.
-  EXPECT_EQ(segments(plan, bleed), (std::vector<Window>{{minute(1, 9), minute(1, 9, 45)}}));
-  EXPECT_EQ(segments(plan, lacing).front().from, minute(0, 17, 30));
+  EXPECT_EQ(segments(plan, lacing), (std::vector<Window>{{minute(0, 17, 30), minute(0, 18)},
+                                                         {minute(1, 9), minute(1, 9, 15)}}));
+  EXPECT_EQ(segments(plan, bleed), (std::vector<Window>{{minute(1, 9, 15), minute(1, 10)}}));
 }
 
 TEST(ShopPlan, ABondIsNotInterruptedByLunchButABleedMayBe) {
