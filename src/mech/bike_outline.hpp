@@ -85,10 +85,9 @@ struct BikeOutline {
 ///            and fork are both given, their front axles may differ by 12 mm.
 /// Ignores:   suspension sag, tyre squash, bent tubes, seat post setback.
 /// Errors:    kOutOfRange for a field outside its range; kBadInput when neither wheelbase nor fork
-///            is given; kContradiction when the drop is longer than the chainstay, fork and
-///            wheelbase or fork and front tyre disagree, a tyre covers the bottom bracket, the
-///            crown or the other tyre, a crank reaches the ground, or the saddle is under the seat
-///            tube.
+///            is given; kContradiction when fork and wheelbase or fork and front tyre disagree, a
+///            tyre covers the bottom bracket, the crown or the other tyre, a crank reaches the
+///            ground, or the saddle is under the top of the seat tube.
 [[nodiscard]] Result<BikeOutline> bike_outline(const OutlineInput& input);
 
 }  // namespace rollwright::mech
