@@ -10,6 +10,21 @@ namespace {
 
 /// One evaluation: the list itself, pushed late, pushed early.
 constexpr long long kSchedulesPerList = 3;
+/// Activities of a block to shuffle: from the least, as many lengths as the spread.
+constexpr std::size_t kLeastShuffled = 3;
+constexpr std::uint64_t kShuffledSpread = 10;
+
+std::vector<double> loads_of(const Project& project) {
+  std::vector<double> loads(static_cast<std::size_t>(project.size()), 0);
+  for (int i = 0; i < project.size(); ++i) {
+    for (int k = 0; k < project.resources(); ++k) {
+      if (project.demand(i, k) == 0) continue;
+      const double share = static_cast<double>(project.demand(i, k)) / project.capacity(k);
+      loads[static_cast<std::size_t>(i)] += share * project.duration(i);
+    }
+  }
+  return loads;
+}
 
 /// FNV-1a over the starts (Fowler, Noll and Vo; constants from memory). A clash would only make the
 /// search overlook one schedule.
@@ -31,6 +46,7 @@ ProjectImprover::ProjectImprover(const Project& project, std::uint64_t seed,
       scheduler_(project),
       justifier_(project),
       tails_(surroundings_of(project).tails),
+      loads_(loads_of(project)),
       lower_bound_(bounds_of(project).best()),
       waits_(tails_.size()),
       listed_(tails_.size()) {
@@ -43,14 +59,16 @@ void ProjectImprover::run_to(long long budget) {
       members_.clear();
       moved_at_ = schedules();
     }
-    if (members_.size() < static_cast<std::size_t>(settings_.population)) {
-      draw_list();
-    } else {
-      breed_list();
-      mutate_list();
-    }
+    make_list();
     admit(evaluate_list());
   }
+}
+
+void ProjectImprover::make_list() {
+  if (members_.size() < static_cast<std::size_t>(settings_.population)) return draw_list();
+  if (random_.uniform() < settings_.reshuffle) return reshuffle_list();
+  breed_list();
+  swap_neighbours();
 }
 
 // Each activity that may come next gets one lot, and one more for each time unit by which its tail
@@ -99,30 +117,67 @@ const ProjectImprover::Member& ProjectImprover::pick_parent() {
   return other.makespan < one.makespan ? other : one;
 }
 
-// Two-point crossover: the ends follow the mother's order, the middle the father's. What both have
-// in order stays in order, so no activity comes before its predecessors.
+ProjectImprover::Block ProjectImprover::draw_block(std::size_t size, std::size_t length) {
+  const std::size_t first = random_.below(size - length + 1);
+  return {first, first + length};
+}
+
+/// Work of the block over the time from its first start to its last end.
+double ProjectImprover::busyness(const Member& member, Block block) const {
+  double load = 0;
+  int end = 0;
+  for (std::size_t at = block.first; at < block.end; ++at) {
+    const auto activity = static_cast<std::size_t>(member.list[at]);
+    load += loads_[activity];
+    end = std::max(end, member.starts[activity] + project_->duration(member.list[at]));
+  }
+  const int start = member.starts[static_cast<std::size_t>(member.list[block.first])];
+  return load / std::max(1, end - start);
+}
+
+// A quarter to three quarters of the list; the busiest of three draws.
+ProjectImprover::Block ProjectImprover::draw_busy_block(const Member& member) {
+  const std::size_t size = member.list.size();
+  const std::size_t drawn = size / 4 + random_.below(size / 2 + 1);
+  const std::size_t length = std::clamp<std::size_t>(drawn, 1, size);
+  Block busiest = draw_block(size, length);
+  for (int draw = 1; draw < 3; ++draw) {
+    const Block other = draw_block(size, length);
+    if (busyness(member, other) > busyness(member, busiest)) busiest = other;
+  }
+  return busiest;
+}
+
+// A busy block of the mother is handed down as it is, since where resources are used well the order
+// is worth keeping; what came before it and what comes after follow the father's order. Both
+// parents have each activity after its predecessors, and so has the child.
 void ProjectImprover::breed_list() {
   const Member& mother = pick_parent();
   const Member& father = pick_parent();
-  const std::size_t size = mother.list.size();
-  const std::size_t one = random_.below(size + 1);
-  const std::size_t other = random_.below(size + 1);
+  const Block block = draw_busy_block(mother);
   list_.clear();
-  listed_.assign(size, false);
-  const auto take_up_to = [&](std::size_t length, const ActivityList& parent) {
-    for (std::size_t at = 0; list_.size() < length && at < size; ++at) {
-      const auto activity = static_cast<std::size_t>(parent[at]);
-      if (listed_[activity]) continue;
-      listed_[activity] = true;
-      list_.push_back(parent[at]);
+  listed_.assign(mother.list.size(), true);
+  const auto mark_free = [&](std::size_t first, std::size_t end) {
+    for (std::size_t at = first; at < end; ++at) {
+      listed_[static_cast<std::size_t>(mother.list[at])] = false;
     }
   };
-  take_up_to(std::min(one, other), mother.list);
-  take_up_to(std::max(one, other), father.list);
-  take_up_to(size, mother.list);
+  const auto take_free_from = [&](const ActivityList& parent) {
+    for (const int activity : parent) {
+      if (listed_[static_cast<std::size_t>(activity)]) continue;
+      listed_[static_cast<std::size_t>(activity)] = true;
+      list_.push_back(activity);
+    }
+  };
+  mark_free(0, block.first);
+  take_free_from(father.list);
+  mark_free(block.first, block.end);
+  take_free_from(mother.list);
+  mark_free(block.end, mother.list.size());
+  take_free_from(father.list);
 }
 
-void ProjectImprover::mutate_list() {
+void ProjectImprover::swap_neighbours() {
   for (std::size_t at = 0; at + 1 < list_.size(); ++at) {
     if (random_.uniform() >= settings_.mutation) continue;
     const std::span<const int> after = project_->successors(list_[at]);
@@ -131,12 +186,39 @@ void ProjectImprover::mutate_list() {
   }
 }
 
+// Takes a block out of a parent's list and puts it back in another order, each place drawn from
+// what may come there.
+void ProjectImprover::reshuffle_list() {
+  list_ = pick_parent().list;
+  const std::size_t length =
+      std::min<std::size_t>(kLeastShuffled + random_.below(kShuffledSpread), list_.size());
+  const Block block = draw_block(list_.size(), length);
+  listed_.assign(list_.size(), true);
+  for (std::size_t at = block.first; at < block.end; ++at) {
+    listed_[static_cast<std::size_t>(list_[at])] = false;
+  }
+  const auto is_listed = [this](int i) { return listed_[static_cast<std::size_t>(i)]; };
+  for (std::size_t at = block.first; at < block.end; ++at) {
+    eligible_.clear();
+    for (std::size_t other = at; other < block.end; ++other) {
+      const std::span<const int> before = project_->predecessors(list_[other]);
+      const bool may_come = std::all_of(before.begin(), before.end(), is_listed);
+      if (may_come) eligible_.push_back(static_cast<int>(other));
+    }
+    const auto drawn = static_cast<std::size_t>(eligible_[random_.below(eligible_.size())]);
+    std::swap(list_[at], list_[drawn]);
+    listed_[static_cast<std::size_t>(list_[at])] = true;
+  }
+}
+
 ProjectImprover::Member ProjectImprover::evaluate_list() {
   scheduler_.forward(list_, schedule_);
   justifier_.justify_twice(scheduler_, schedule_);
   if (!started_ || schedule_.makespan < best_.makespan) best_ = schedule_;
   started_ = true;
-  Member member{.makespan = schedule_.makespan, .mark = mark_of(schedule_.starts)};
+  Member member{.starts = schedule_.starts,
+                .makespan = schedule_.makespan,
+                .mark = mark_of(schedule_.starts)};
   justifier_.list_by_start(schedule_, member.list);
   return member;
 }
