@@ -25,72 +25,85 @@ void pack(const std::vector<std::vector<int>>& lists, std::vector<int>& from,
 }  // namespace
 
 Dispatcher::Dispatcher(const PlanInput& input) : input_(input) {
-  std::vector<int> people(input.people.size());
+  add_workers();
+  const std::vector<int> sequence = take_up_order(input);
+  job_of_.assign(input.tasks.size(), -1);
+  for (std::size_t job = 0; job < sequence.size(); ++job) {
+    job_of_[at(sequence[job])] = static_cast<int>(job);
+  }
+  for (const int task : sequence) add_job(task);
+  add_links();
+  add_groups();
+}
+
+/// Fewest skills first, so that the lowest bit of a set of people is the one to prefer.
+void Dispatcher::add_workers() {
+  const auto skills_of = [&](int person) {
+    return std::popcount(input_.people[at(person)].skills);
+  };
+  std::vector<int> people(input_.people.size());
   std::iota(people.begin(), people.end(), 0);
-  std::ranges::stable_sort(people, {},
-                           [&](int p) { return std::popcount(input.people[at(p)].skills); });
-  std::vector<int> bit_of(people.size());
+  std::ranges::stable_sort(people, {}, skills_of);
+  bit_of_.resize(people.size());
   for (const int person : people) {
-    bit_of[at(person)] = static_cast<int>(workers_.size());
-    Worker worker{.person = person, .skills = std::popcount(input.people[at(person)].skills)};
-    for (const Window& window : input.people[at(person)].hours) {
+    bit_of_[at(person)] = static_cast<int>(workers_.size());
+    Worker worker{.person = person, .skills = skills_of(person)};
+    for (const Window& window : input_.people[at(person)].hours) {
       worker.hours.push_back({window.from, window.to, window.from / kMinutesPerDay});
     }
     workers_.push_back(std::move(worker));
   }
-  const auto bits_of = [&](std::uint64_t able) {
-    std::uint64_t bits = 0;
-    for (; able != 0; able &= able - 1) bits |= 1ULL << bit_of[at(std::countr_zero(able))];
-    return bits;
-  };
+}
 
-  const std::vector<int> sequence = take_up_order(input);
-  std::vector<int> job_of(input.tasks.size(), -1);
-  for (std::size_t job = 0; job < sequence.size(); ++job) {
-    job_of[at(sequence[job])] = static_cast<int>(job);
+void Dispatcher::add_job(int index) {
+  const Task& task = input_.tasks[at(index)];
+  Job job{.task = index,
+          .order = task.order,
+          .area = task.area,
+          .unattended = task.unattended,
+          .on_bike = task.on_bike,
+          .frozen = is_frozen(input_, task),
+          .second = !task.not_by_doer_of.empty(),
+          .pause = task.pause,
+          .could_start = input_.now};
+  for (std::uint64_t able = who_can(input_, task); able != 0; able &= able - 1) {
+    job.able |= 1ULL << bit_of_[at(std::countr_zero(able))];
   }
-  std::vector<std::vector<int>> next(sequence.size());
-  std::vector<std::vector<int>> witnesses(sequence.size());
-  for (std::size_t index = 0; index < sequence.size(); ++index) {
-    const Task& task = input.tasks[at(sequence[index])];
-    Job job{.task = sequence[index],
-            .order = task.order,
-            .area = task.area,
-            .unattended = task.unattended,
-            .on_bike = task.on_bike,
-            .frozen = is_frozen(input, task),
-            .second = !task.not_by_doer_of.empty(),
-            .pause = task.pause,
-            .could_start = input.now,
-            .able = bits_of(who_can(input, task))};
-    if (job.frozen) {
-      Worker& own = workers_[at(bit_of[at(task.previous->person)])];
-      own.frozen_starts.push_back(task.previous->start);
-      job.able = 1ULL << bit_of[at(task.previous->person)];
-      job.could_start = task.previous->start;
-      job.pause = Pause::kAnywhere;  // where the last plan put it is not questioned
-    }
+  if (job.frozen) {
+    const int bit = bit_of_[at(task.previous->person)];
+    std::vector<int>& starts = workers_[at(bit)].frozen_starts;
+    starts.insert(std::ranges::upper_bound(starts, task.previous->start), task.previous->start);
+    job.able = 1ULL << bit;
+    job.could_start = task.previous->start;
+    job.pause = Pause::kAnywhere;  // where the last plan put it is not questioned
+  }
+  jobs_.push_back(job);
+}
+
+void Dispatcher::add_links() {
+  std::vector<std::vector<int>> next(jobs_.size());
+  std::vector<std::vector<int>> witnesses(jobs_.size());
+  for (std::size_t index = 0; index < jobs_.size(); ++index) {
+    Job& job = jobs_[index];
+    const Task& task = input_.tasks[at(job.task)];
     for (const int before : task.after) {
-      if (job_of[at(before)] < 0) continue;
+      if (job_of_[at(before)] < 0) continue;
       ++job.before;
-      next[at(job_of[at(before)])].push_back(static_cast<int>(index));
+      next[at(job_of_[at(before)])].push_back(static_cast<int>(index));
     }
     for (const int other : task.not_by_doer_of) {
-      const Task& first = input.tasks[at(other)];
-      if (job_of[at(other)] >= 0) {
-        witnesses[at(job_of[at(other)])].push_back(static_cast<int>(index));
+      const Task& first = input_.tasks[at(other)];
+      if (job_of_[at(other)] >= 0) {
+        witnesses[at(job_of_[at(other)])].push_back(static_cast<int>(index));
         if (!first.not_by_doer_of.empty()) ++job.nested;
       } else if (first.done_by >= 0) {
-        job.done_by |= 1ULL << bit_of[at(first.done_by)];
+        job.done_by |= 1ULL << bit_of_[at(first.done_by)];
       }
     }
-    jobs_.push_back(job);
     parts_.push_back(task.parts);
   }
-  for (Worker& worker : workers_) std::ranges::sort(worker.frozen_starts);
   pack(next, next_from_, next_);
   pack(witnesses, witness_from_, witness_);
-  add_groups();
 }
 
 void Dispatcher::add_groups() {

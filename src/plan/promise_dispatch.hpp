@@ -82,6 +82,9 @@ class Dispatcher {
   };
   enum Kind { kReady, kEnds, kLook };
 
+  void add_workers();
+  void add_job(int task);
+  void add_links();
   void add_groups();
   void reset(const Draw& draw, std::span<const int> wanted, std::vector<Ran>& ran);
   void push(int minute, int job, Kind kind);
@@ -104,6 +107,8 @@ class Dispatcher {
   std::vector<Job> jobs_;  // in take-up order
   std::vector<Group> groups_;
   std::vector<Worker> workers_;  // fewest skills first; bit i of every mask
+  std::vector<int> bit_of_;      // per person of the input
+  std::vector<int> job_of_;      // per task of the input, -1 when it is not open
   std::vector<int> next_from_, next_;        // per job: jobs that come after it
   std::vector<int> witness_from_, witness_;  // per job: jobs that need another person
   std::vector<std::vector<int>> parts_;      // per job: arrivals

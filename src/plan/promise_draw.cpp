@@ -34,16 +34,33 @@ double drawn(const trade::Spread& spread, std::uint64_t bits) {
                           : spread.least + spread.median;
 }
 
+double most_minutes(const PlanInput& input, const Task& task) {
+  constexpr double kMost = 1e6;
+  if (task.pause == Pause::kAnywhere) return kMost;
+  const std::uint64_t able = who_can(input, task);
+  double most = task.minutes;
+  for (std::size_t at = 0; at < input.people.size(); ++at) {
+    if ((able >> at & 1) == 0) continue;
+    const Person& person = input.people[at];
+    const double share = person.productive * (1 - input.disturbance.walk_in_most);
+    // A minute less, for whole minutes and 1024ths are rounded.
+    most = std::max(most, (longest_go(person, task.pause, input.now) - 1) * share);
+  }
+  return most;
+}
+
 }  // namespace
 
 DrawSource::DrawSource(const PlanInput& input, std::uint64_t seed) : input_(input), seed_(seed) {
-  for (const Task& task : input.tasks) task_names_.push_back(named('t', task.id));
+  for (const Task& task : input.tasks) {
+    task_names_.push_back(named('t', task.id));
+    most_minutes_.push_back(is_open(input, task) ? most_minutes(input, task) : 0);
+  }
   for (const Arrival& arrival : input.arrivals) arrival_names_.push_back(named('a', arrival.what));
   for (const Person& person : input.people) person_names_.push_back(named('p', person.id));
 }
 
 void DrawSource::sample(int draw, Draw& out) const {
-  constexpr double kMostMinutes = 1e6;
   out.key = mixed(mixed(seed_) + static_cast<std::uint64_t>(draw));
   out.work.assign(input_.tasks.size(), 1);
   out.in_hand.resize(input_.arrivals.size());
@@ -53,7 +70,7 @@ void DrawSource::sample(int draw, Draw& out) const {
     const double minutes = task.spread.median > 0
                                ? drawn(task.spread, mixed(out.key ^ task_names_[at]))
                                : task.minutes;
-    const double units = std::min(minutes, kMostMinutes) * kWorkUnit;
+    const double units = std::min(minutes, most_minutes_[at]) * kWorkUnit;
     out.work[at] = std::max(1, static_cast<int>(std::lround(units)));
   }
   for (std::size_t at = 0; at < input_.arrivals.size(); ++at) {

@@ -20,6 +20,10 @@ struct Draw {
 
 /// The luck of every draw. Each item's number depends on the seed, the draw and the item's name
 /// only: an alternative that changes, adds or drops other items does not change it.
+///
+/// Work that must not lie over a pause is drawn no longer than the longest go of anybody who can do
+/// it on a day of many walk-ins (or its most likely minutes, if they are more): a mechanic would
+/// find a way to end it, while in the draw it would never be begun.
 /// Threads: const use from many threads is fine.
 class DrawSource {
  public:
@@ -33,6 +37,7 @@ class DrawSource {
  private:
   const PlanInput& input_;
   std::uint64_t seed_;
+  std::vector<double> most_minutes_;  // per task
   std::vector<std::uint64_t> task_names_;
   std::vector<std::uint64_t> arrival_names_;
   std::vector<std::uint64_t> person_names_;

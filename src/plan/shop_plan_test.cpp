@@ -269,6 +269,44 @@ TEST(ShopPlan, EveryRefusalNamesTaskAndOrder) {
       "not at work then");
 }
 
+TEST(ShopPlan, RefusesFrozenWorkThatClashes) {
+  PlanInput good = empty_shop();
+  good.areas[0].stands = 1;
+  good.areas.push_back({"test area", 1});
+  add_person(good, "Ada", kMechanic);
+  add_person(good, "Bo", kMechanic | kSenior);
+  const int order = add_order(good, "118");
+  const int build = add_task(good, order, 60);
+  good.tasks.back().previous = {0, minute(0, 10)};
+  const int audit = add_task(good, order, 60, {build});
+  good.tasks.back().previous = {1, minute(0, 11)};
+  good.tasks.back().area = 1;
+  good.tasks.back().not_by_doer_of = {build};
+  add_task(good, add_order(good, "119"), 60);
+  good.tasks.back().previous = {0, minute(0, 13)};
+  good.frozen_until = minute(1, 0);
+  EXPECT_EQ(refusal(good), "");
+  const auto expect = [&](const auto& spoil, std::string_view what) {
+    PlanInput bad = good;
+    spoil(bad);
+    EXPECT_NE(refusal(bad).find(what), std::string::npos) << refusal(bad);
+  };
+  expect([](PlanInput& in) { in.tasks[2].previous->start = minute(0, 10, 59); },
+         "both frozen for Ada");
+  expect([](PlanInput& in) { in.tasks[2].previous = {1, minute(0, 9, 55)}; },
+         "1 stands are taken");
+  expect([](PlanInput& in) { in.tasks[1].previous->start = minute(0, 10, 59); },
+         "before 118 0 ends");
+  expect([](PlanInput& in) { in.tasks[1].previous->person = 0; }, "second person");
+  expect([](PlanInput& in) { in.tasks[0].any_of = kSenior; }, "lacks the skill");
+  expect(
+      [](PlanInput& in) {
+        in.tasks[2].parts = {add_arrival(in, "hub", {.median = 1})};
+      },
+      "hub may not be in hand");
+  static_cast<void>(audit);
+}
+
 TEST(ShopPlan, FrozenWorkStaysWhereItIs) {
   PlanInput input = empty_shop();
   add_person(input, "Ada", kMechanic);

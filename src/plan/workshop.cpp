@@ -45,6 +45,22 @@ std::uint64_t who_can(const PlanInput& input, const Task& task) {
   return able;
 }
 
+int longest_go(const Person& person, Pause pause, int from) {
+  int most = 0;
+  int go = 0;
+  int day = -1;
+  for (const Window& window : person.hours) {
+    if (window.to <= from) continue;
+    const bool same_day = window.from / kMinutesPerDay == day;
+    const bool goes_on =
+        pause == Pause::kAnywhere || (pause == Pause::kWithinDay && same_day);
+    day = window.from / kMinutesPerDay;
+    go = (goes_on ? go : 0) + window.to - std::max(window.from, from);
+    most = std::max(most, go);
+  }
+  return most;
+}
+
 int in_hand_after(const PlanInput& input, const Arrival& arrival, double working_days) {
   if (arrival.known) return minute_at(input.first_day, *arrival.known) + input.delivery_minute;
   // The allowance keeps a certain "5 days" from becoming 6 by the last binary place.

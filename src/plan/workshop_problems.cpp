@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
-#include <map>
 #include <set>
 
 #include <fmt/format.h>
@@ -232,24 +231,18 @@ class Examination {
     if (!task.not_by_doer_of.empty()) check_second_person(task, able);
   }
 
-  /// Longest go in minutes of work that a person can give without a pause the task forbids.
-  double longest_go(const Person& person, Pause pause) const {
-    std::map<int, int> gos;
-    for (const Window& window : person.hours) {
-      if (window.to <= input_.now) continue;
-      const int key = pause == Pause::kNever ? window.from : window.from / kMinutesPerDay;
-      gos[key] += window.to - std::max(window.from, input_.now);
-    }
-    int most = 0;
-    for (const auto& [key, minutes] : gos) most = std::max(most, minutes);
+  /// Hands-on minutes per minute at work, in the middle.
+  double share_of(const Person& person) const {
     const Disturbance& odds = input_.disturbance;
-    return most * person.productive * (1 - (odds.walk_in_least + odds.walk_in_most) / 2);
+    return person.productive * (1 - (odds.walk_in_least + odds.walk_in_most) / 2);
   }
 
   void check_fits_a_day(const Task& task, std::uint64_t able) {
     double most = 0;
     for (std::size_t at = 0; at < input_.people.size(); ++at) {
-      if (able >> at & 1) most = std::max(most, longest_go(input_.people[at], task.pause));
+      const Person& person = input_.people[at];
+      if ((able >> at & 1) == 0) continue;
+      most = std::max(most, longest_go(person, task.pause, input_.now) * share_of(person));
     }
     if (task.minutes <= most) return;
     no(Code::kRefused,
@@ -292,9 +285,7 @@ class Examination {
 
   int frozen_end(const Task& task) const {
     const Person& person = person_at(task.previous->person);
-    const Disturbance& odds = input_.disturbance;
-    const double share = person.productive * (1 - (odds.walk_in_least + odds.walk_in_most) / 2);
-    int left = static_cast<int>(std::ceil(task.minutes / share - 1e-9));
+    int left = static_cast<int>(std::ceil(task.minutes / share_of(person) - 1e-9));
     for (const Window& window : person.hours) {
       const int from = std::max(window.from, task.previous->start);
       if (from >= window.to) continue;
