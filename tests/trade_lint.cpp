@@ -19,8 +19,7 @@ void print(const Problems& problems) {
 void print_counts(const trade::Trade& trade) {
   fmt::print("{} attributes, {} kinds, {} slots, {} builds, {} tables, {} rules, {} traits\n",
              trade.attributes.size(), trade.kinds.size(), trade.slots.size(),
-             trade.templates.size(), trade.tables.size(), trade.rules.size(),
-             trade.traits.size());
+             trade.templates.size(), trade.tables.size(), trade.rules.size(), trade.traits.size());
   fmt::print("{} operations, {} readings, {} check lines, {} cautions, {} lead-time groups\n",
              trade.operations.size(), trade.readings.size(), trade.check_lines.size(),
              trade.cautions.size(), trade.lead_times.size());

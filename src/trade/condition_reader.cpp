@@ -41,10 +41,8 @@ WrittenCondition written_condition(TradeLoading& loading, const TomlValue& table
                    "a condition has either `is` or `is_not`; write two conditions");
   }
   written.words = written.has_is ? is : is_not;
-  written.place = {.file = place.file,
-                   .line = table.line,
-                   .field = place.field,
-                   .value = written.that};
+  written.place = {
+      .file = place.file, .line = table.line, .field = place.field, .value = written.that};
   return written;
 }
 
@@ -66,9 +64,8 @@ std::optional<Condition> read_condition(TradeLoading& loading, const WrittenCond
   }
   const std::optional<ReadOperand> read = read_operand(loading, written.that, written.place);
   if (!read) return std::nullopt;
-  Condition condition{.operand = read->operand,
-                      .words = written.words,
-                      .negated = written.has_is_not};
+  Condition condition{
+      .operand = read->operand, .words = written.words, .negated = written.has_is_not};
   if (read->filled) return read_filled(loading, written, std::move(condition));
   if (!read->certain) return condition;
   if (read->is_number()) {
@@ -98,10 +95,9 @@ void check_words(TradeLoading& loading, const ReadOperand& operand,
     if (std::ranges::count(allowed, word) > 0) continue;
     Place here = place;
     here.value = word;
-    loading.problem(Code::kBadInput,
-                    fmt::format("{} is never that{}", operand.operand.attribute,
-                                meant(word, allowed)),
-                    here);
+    loading.problem(
+        Code::kBadInput,
+        fmt::format("{} is never that{}", operand.operand.attribute, meant(word, allowed)), here);
   }
 }
 

@@ -22,8 +22,8 @@ bool check_headings(const Csv& csv, const std::vector<std::string>& must,
   bool complete = true;
   for (const std::string& heading : must) {
     if (csv.column(heading) >= 0) continue;
-    problems.push_back({Code::kBadInput, "this column is missing",
-                        {.file = csv.file, .field = heading}});
+    problems.push_back(
+        {Code::kBadInput, "this column is missing", {.file = csv.file, .field = heading}});
     complete = false;
   }
   return complete;
@@ -36,7 +36,8 @@ std::string CsvRowReader::cell(std::string_view heading) const {
 
 void CsvRowReader::problem(std::string_view heading, Code code, std::string sentence) {
   good_ = false;
-  problems_.push_back({code, std::move(sentence),
+  problems_.push_back({code,
+                       std::move(sentence),
                        {.file = csv_.file,
                         .line = row_.line,
                         .field = std::string(heading),
@@ -57,7 +58,8 @@ std::optional<int> CsvRowReader::whole(std::string_view heading, int least, int 
     return std::nullopt;
   }
   if (!(least <= *number && *number <= most)) {
-    problem(heading, Code::kOutOfRange, fmt::format("this must lie between {} and {}", least, most));
+    problem(heading, Code::kOutOfRange,
+            fmt::format("this must lie between {} and {}", least, most));
     return std::nullopt;
   }
   return static_cast<int>(*number);

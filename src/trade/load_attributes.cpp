@@ -44,8 +44,8 @@ bool read_unit(TableReader& reader, Attribute& attribute) {
   if (unit == nullptr) {
     std::vector<std::string> symbols;
     for (const UnitRow& row : unit_table()) symbols.emplace_back(row.symbol);
-    reader.problem("unit", Code::kBadInput, "this unit is not known" + meant(attribute.unit, symbols),
-                   attribute.unit);
+    reader.problem("unit", Code::kBadInput,
+                   "this unit is not known" + meant(attribute.unit, symbols), attribute.unit);
     return false;
   }
   attribute.dimension = unit->dimension;
@@ -104,14 +104,13 @@ void load_attributes(TradeLoading& loading) {
   });
   if (!loading.is_read("attributes.toml")) return;
   // Every kind has a mass, so the file need not say so.
-  loading.trade.attributes.try_emplace(
-      "mass", Attribute{.id = "mass",
-                        .name = "mass",
-                        .type = AttributeType::kNumber,
-                        .dimension = Dimension::kMass,
-                        .unit = "kg",
-                        .choices = {},
-                        .help = "Put it on the scales."});
+  loading.trade.attributes.try_emplace("mass", Attribute{.id = "mass",
+                                                         .name = "mass",
+                                                         .type = AttributeType::kNumber,
+                                                         .dimension = Dimension::kMass,
+                                                         .unit = "kg",
+                                                         .choices = {},
+                                                         .help = "Put it on the scales."});
 }
 
 }  // namespace rollwright::trade

@@ -52,11 +52,9 @@ class RowReader {
   }
 
   void problem(std::string_view heading, Code code, std::string sentence) const {
-    loading_.problem(code, std::move(sentence),
-                     {.file = kFile,
-                      .line = row_.line,
-                      .field = std::string(heading),
-                      .value = cell(heading)});
+    loading_.problem(
+        code, std::move(sentence),
+        {.file = kFile, .line = row_.line, .field = std::string(heading), .value = cell(heading)});
   }
 
   /// Nothing when both cells are empty: this road does not exist for the group.
@@ -138,9 +136,9 @@ void load_row(TradeLoading& loading, const RowReader& row) {
 void load_lead_times(TradeLoading& loading) {
   const std::optional<Csv> csv = loading.csv_file(kFile);
   if (!csv) return;
-  const std::vector<std::string> headings = {"group",         "stocked_low", "stocked_high",
-                                             "importer_low",  "importer_high", "made_low",
-                                             "made_high",     "spread",      "source"};
+  const std::vector<std::string> headings = {"group",        "stocked_low",   "stocked_high",
+                                             "importer_low", "importer_high", "made_low",
+                                             "made_high",    "spread",        "source"};
   bool complete = true;
   const auto heading_problem = [&](const std::string& heading, std::string sentence) {
     loading.problem(Code::kBadInput, std::move(sentence), {.file = kFile, .field = heading});

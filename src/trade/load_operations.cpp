@@ -29,9 +29,9 @@ void read_minutes(TableReader& reader, Operation& operation) {
   const bool good = 0 <= operation.minutes_low && operation.minutes_low <= operation.minutes_high &&
                     operation.minutes_high <= kMostMinutes;
   if (good) return;
-  reader.problem("minutes", Code::kOutOfRange,
-                 "minutes run from the least to the most, from 0 to 1440",
-                 fmt::format("{}, {}", plain(operation.minutes_low), plain(operation.minutes_high)));
+  reader.problem(
+      "minutes", Code::kOutOfRange, "minutes run from the least to the most, from 0 to 1440",
+      fmt::format("{}, {}", plain(operation.minutes_low), plain(operation.minutes_high)));
 }
 
 Operation read_operation(TradeLoading& loading, TableReader& reader) {
@@ -65,10 +65,8 @@ Operation read_operation(TradeLoading& loading, TableReader& reader) {
 }
 
 Place place_of(const Operation& operation, std::string value) {
-  return {.file = operation.file,
-          .line = operation.line,
-          .field = "after",
-          .value = std::move(value)};
+  return {
+      .file = operation.file, .line = operation.line, .field = "after", .value = std::move(value)};
 }
 
 void check_predecessors(TradeLoading& loading) {

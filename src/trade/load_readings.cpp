@@ -10,7 +10,7 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr int kMostReadings = 200;   // one for each spoke of a pair of wheels
+constexpr int kMostReadings = 200;  // one for each spoke of a pair of wheels
 constexpr double kAnyAmount = 1e9;
 
 /// The unit's size in its own dimension; sets unit and dimension.
@@ -107,8 +107,8 @@ void check_compute(TableReader& reader, const Reading& reading) {
                    "no calculation is called so" + meant(reading.compute, known), reading.compute);
   } else if (calculation->answer != reading.dimension) {
     reader.problem("compute", Code::kContradiction,
-                   fmt::format("this gives a {}, the reading is a {}",
-                               word_of(calculation->answer), word_of(reading.dimension)),
+                   fmt::format("this gives a {}, the reading is a {}", word_of(calculation->answer),
+                               word_of(reading.dimension)),
                    reading.compute);
   }
 }

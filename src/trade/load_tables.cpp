@@ -85,7 +85,8 @@ class PairTableReader {
     for (std::size_t i = table.columns.size(); i < csv_.headings.size(); ++i) {
       const std::string& heading = csv_.headings[i];
       if (std::ranges::count(own_columns(), heading) == 0) {
-        wrong(heading, "columns to match stand before `verdict`; after it come note, adapter, source");
+        wrong(heading,
+              "columns to match stand before `verdict`; after it come note, adapter, source");
       }
     }
     return good;
@@ -147,11 +148,9 @@ class PairTableReader {
   }
 
   void problem(const CsvRow& row, const std::string& heading, Code code, std::string sentence) {
-    loading_.problem(code, std::move(sentence),
-                     {.file = csv_.file,
-                      .line = row.line,
-                      .field = heading,
-                      .value = own_cell(row, heading)});
+    loading_.problem(
+        code, std::move(sentence),
+        {.file = csv_.file, .line = row.line, .field = heading, .value = own_cell(row, heading)});
   }
 
   TradeLoading& loading_;

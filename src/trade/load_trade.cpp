@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -16,14 +17,9 @@ void put_in_order(Problems& problems, const std::vector<std::string>& files) {
     return std::pair(std::ranges::find(files, error.place.file) - files.begin(), error.place.line);
   };
   std::ranges::stable_sort(problems, {}, rank);
-  const auto same = [](const Error& a, const Error& b) { return a.full() == b.full(); };
-  Problems kept;
-  for (Error& problem : problems) {
-    const bool told = std::ranges::any_of(
-        kept.rbegin(), kept.rend(), [&](const Error& before) { return same(before, problem); });
-    if (!told) kept.push_back(std::move(problem));
-  }
-  problems = std::move(kept);
+  std::set<std::string> told;
+  std::erase_if(problems,
+                [&told](const Error& problem) { return !told.insert(problem.full()).second; });
 }
 
 }  // namespace

@@ -19,7 +19,7 @@ struct Mistake {
   std::string line_of;  // the problem stands on the line of this text of the file; "" means line 0
   std::string field;
   std::string value;
-  std::string says;  // part of the sentence
+  std::string says;               // part of the sentence
   std::string problem_file = {};  // where the problem is told, when not in `file`
 };
 
@@ -46,26 +46,29 @@ const std::vector<Mistake>& mistakes() {
        "did you mean \"attribute\""},
       {"UnknownType", "attributes.toml", "type = \"flag\"", "type = \"flagg\"", "flagg", "type",
        "flagg", "did you mean \"flag\""},
-      {"UnknownUnit", "attributes.toml", "id = \"width\"\nname = \"inner width\"\ntype = \"number\"\nunit = \"mm\"",
+      {"UnknownUnit", "attributes.toml",
+       "id = \"width\"\nname = \"inner width\"\ntype = \"number\"\nunit = \"mm\"",
        "id = \"width\"\nname = \"inner width\"\ntype = \"number\"\nunit = \"mmm\"", "\"mmm\"",
        "unit", "mmm", "this unit is not known"},
       {"UnitOfAWord", "attributes.toml", "type = \"word\"\nchoices = [\"EU\"",
        "type = \"word\"\nunit = \"mm\"\nchoices = [\"EU\"", "unit = \"mm\"\nchoices", "unit", "mm",
        "only numbers have a unit"},
-      {"ChoicesOfANumber", "attributes.toml", "name = \"teeth\"", "name = \"teeth\"\nchoices = [\"x\"]",
-       "choices = [\"x\"]", "choices", "", "only attributes of type word or words"},
+      {"ChoicesOfANumber", "attributes.toml", "name = \"teeth\"",
+       "name = \"teeth\"\nchoices = [\"x\"]", "choices = [\"x\"]", "choices", "",
+       "only attributes of type word or words"},
       {"RepeatedChoice", "attributes.toml", "[\"EU\", \"US\"]", "[\"EU\", \"US\", \"EU\"]",
        "[\"EU\", \"US\", \"EU\"]", "choices", "EU", "twice"},
       {"RepeatedAttribute", "attributes.toml", "[[attribute]]\nid = \"load\"",
-       "[[attribute]]\nid = \"teeth\"\nname = \"again\"\ntype = \"number\"\n[[attribute]]\nid = \"load\"",
+       "[[attribute]]\nid = \"teeth\"\nname = \"again\"\ntype = \"number\"\n[[attribute]]\nid = "
+       "\"load\"",
        "id = \"teeth\"\nname = \"again\"", "id", "teeth", "first at attributes.toml, line 19"},
       {"MissingName", "attributes.toml", "name = \"teeth\"\n", "", "[[attribute]]\nid = \"teeth\"",
        "name", "", "this is missing"},
       {"NotToml", "cautions.toml", "id = \"brakes\"", "id = brakes", "id = brakes", "", "",
        "this is not TOML"},
       // kinds.toml, slots.toml, templates.toml
-      {"UnknownAttributeOfAKind", "kinds.toml", "\"width\", \"teeth\"", "\"width\", \"teeth\", \"teath\"",
-       "teath", "attributes", "teath", "did you mean \"teeth\""},
+      {"UnknownAttributeOfAKind", "kinds.toml", "\"width\", \"teeth\"",
+       "\"width\", \"teeth\", \"teath\"", "teath", "attributes", "teath", "did you mean \"teeth\""},
       {"DecisiveNotAmongAttributes", "kinds.toml", "decisive = [\"steerer\"]",
        "decisive = [\"width\"]", "decisive", "decisive", "width", "no attribute of this kind"},
       {"UnknownLeadTimeGroup", "kinds.toml", "lead_time_group = \"frames\"",
@@ -75,10 +78,10 @@ const std::vector<Mistake>& mistakes() {
        "kinds", "K-FX", "no kind of part is called so"},
       {"PseudoKindInASlot", "slots.toml", "kinds = [\"K-RM\", \"K-HS\"]",
        "kinds = [\"K-RM\", \"K-RIDER\"]", "K-RIDER", "kinds", "K-RIDER", "no kind of part"},
-      {"ZeroOfASlot", "slots.toml", "name = \"fork\"", "name = \"fork\"\nquantity = 0",
-       "quantity", "quantity", "0", "between 1 and 200"},
-      {"UnknownSlotOfABuild", "templates.toml", "\"headset\"]", "\"headset\", \"hedset\"]", "hedset",
-       "required", "hedset", "did you mean \"headset\""},
+      {"ZeroOfASlot", "slots.toml", "name = \"fork\"", "name = \"fork\"\nquantity = 0", "quantity",
+       "quantity", "0", "between 1 and 200"},
+      {"UnknownSlotOfABuild", "templates.toml", "\"headset\"]", "\"headset\", \"hedset\"]",
+       "hedset", "required", "hedset", "did you mean \"headset\""},
       {"SlotRequiredAndOptional", "templates.toml", "optional = [", "optional = [\"fork\", ",
        "optional", "optional", "fork", "required as well"},
       {"KindNotOfTheSlot", "templates.toml", "rear_rim = [\"K-RM\"]", "rear_rim = [\"K-FK\"]",
@@ -101,7 +104,7 @@ const std::vector<Mistake>& mistakes() {
        "headset.*filled\", si =", "headset", "any_of.si", "", "did you mean \"is\""},
       {"FilledWithAWord", "traits.toml", "is = [\"no\"]", "is = [\"maybe\"]", "maybe", "any_of",
        "headset.*filled", "is = [\"yes\"]"},
-      {"TraitThatNeverHolds", "templates.toml", "traits = [\"shop_built\"]", "", "id = \"shop_built\"",
+      {"TraitThatNeverHolds", "templates.toml", "traits = [\"shop_built\"]", "", "[[trait]]",
        "any_of", "", "it would never hold", "traits.toml"},
       // tables
       {"UnknownVerdict", "tables/mounts.csv", "*,fits,,", "*,fit,,", "*,fit,", "verdict", "fit",
@@ -129,8 +132,9 @@ const std::vector<Mistake>& mistakes() {
        "", "a rule of shape at_least needs it"},
       {"FieldOfAnotherShape", rules, "tolerance = \"0.1 mm\"", "offset = \"0.1 mm\"",
        "offset = \"0.1", "offset", "", "a rule of shape same takes left, right and tolerance only"},
-      {"BothWaysAtOnce", rules, "words = [\"US\"]", "words = [\"US\"]\nright = \"order.child_seat\"",
-       "slots = [\"front", "slots", "", "either `slots` or `right`"},
+      {"BothWaysAtOnce", rules, "words = [\"US\"]",
+       "words = [\"US\"]\nright = \"order.child_seat\"", "slots = [\"front", "slots", "",
+       "either `slots` or `right`"},
       {"UnknownOperandSlot", rules, "right = \"headset.steerer\"", "right = \"hedset.steerer\"",
        "hedset", "right", "hedset.steerer", "did you mean \"headset\""},
       {"UnknownOperandAttribute", rules, "right = \"headset.steerer\"",
@@ -160,8 +164,8 @@ const std::vector<Mistake>& mistakes() {
       {"NumberInAColumnOfWords", rules, "[\"fork.mount\", \"front_brake",
        "[\"fork.steerer\", \"front_brake", "left = [\"fork.steerer", "left", "fork.steerer",
        "the column fork_mount of tables/mounts.csv holds words"},
-      {"NeedsWithoutWords", rules, "words = [\"US\"]\n", "", "[[rule]]\nid = \"C-005\"", "words", "",
-       "for which words"},
+      {"NeedsWithoutWords", rules, "words = [\"US\"]\n", "", "[[rule]]\nid = \"C-005\"", "words",
+       "", "for which words"},
       {"UnknownNeededSlot", rules, "\"rear_brake\"]", "\"rear_break\"]", "rear_break", "slots",
        "rear_break", "did you mean \"rear_brake\""},
       {"StarOutsideASum", rules, "left = \"fork.rated_load\"", "left = \"*.mass\"",
@@ -181,19 +185,17 @@ const std::vector<Mistake>& mistakes() {
        "ends", "", "the rule has no `ends`"},
       {"EndsWithoutEnd", rules, "shape = \"one_of\"", "shape = \"one_of\"\nends = [\"front\"]",
        "ends = [\"front\"]\nleft", "ends", "", "nothing in the rule says {end}"},
-      {"VariantWithoutTheAttribute", rules, "{end}_rim|{end}_wheel.width\"\nlow",
-       "{end}_rim|{end}_brake.width\"\nlow", "_brake.width", "left", "front_brake.width",
-       "no kind of part for front_brake has width"},
-      {"SentenceNamingNothing", rules, "{left} is less than {right}.", "{lft} is less than {right}.",
-       "{lft}", "sentence", "{lft}", "{left}"},
+      {"SentenceNamingNothing", rules, "{left} is less than {right}.",
+       "{lft} is less than {right}.", "{lft}", "sentence", "{lft}", "{left}"},
       {"SentenceNamingNoSlot", rules, "{part:headset}", "{part:heatset}", "heatset", "sentence",
        "{part:heatset}", "did you mean \"headset\""},
       {"SentenceWithAnOpenBrace", rules, "{left} is less than", "{left is less than", "{left is",
        "sentence", "{left is less than {", "no partner"},
       {"UnknownConditionWord", rules, "is = [\"yes\"] }, {", "is = [\"ja\"] }, {", "\"ja\"", "if",
        "ja", "child_seat is never that"},
-      {"RepeatedRule", rules, "id = \"C-008\"", "id = \"C-001\"", "id = \"C-001\"\nseverity = \"WORK\"",
-       "id", "C-001", "first at rules/steering.toml, line 3"},
+      {"RepeatedRule", rules, "id = \"C-008\"", "id = \"C-001\"",
+       "id = \"C-001\"\nseverity = \"WORK\"", "id", "C-001",
+       "first at rules/steering.toml, line 3"},
       // operations, readings, checks, lead times
       {"UnknownPredecessor", "operations.toml", "after = [\"A-2\"]", "after = [\"A-2\", \"A-9\"]",
        "[[operation]]\nid = \"A-3\"", "after", "A-9", "no operation is called so"},
@@ -212,8 +214,8 @@ const std::vector<Mistake>& mistakes() {
       {"PartLimitOfAnotherDimension", "readings.toml", "[\"front_rim.width\"]",
        "[\"fork.rated_load\"]", "fork.rated_load", "part_most", "fork.rated_load",
        "the reading is a length"},
-      {"LeastAboveMost", "readings.toml", "most = 2.5\ntarget = 2\n", "most = 1.2\n", "most = 1.2", "most", "",
-       "less than `least`"},
+      {"LeastAboveMost", "readings.toml", "most = 2.5\ntarget = 2\n", "most = 1.2\n", "most = 1.2",
+       "most", "", "less than `least`"},
       {"StopInsideThePass", "readings.toml", "stop_above = 3", "stop_above = 2.1", "stop_above",
        "stop_above", "", "inside the pass limit"},
       {"UnknownTarget", "readings.toml", "\"steerer_cut\"", "\"steerer_cutt\"", "steerer_cutt",
@@ -280,14 +282,16 @@ TEST(LoadTrade, MakesOneRuleForEachEndAndVariant) {
 }
 
 TEST(LoadTrade, TakesBareAmountsInTheUnitOfTheFactTheyAreComparedWith) {
-  const TestFolder folder(with_change(mini_trade(), "attributes.toml",
-                                      "name = \"inner width\"\ntype = \"number\"\nunit = \"mm\"",
-                                      "name = \"inner width\"\ntype = \"number\"\nunit = \"cm\""));
+  FolderFiles files = with_change(mini_trade(), "attributes.toml",
+                                  "name = \"inner width\"\ntype = \"number\"\nunit = \"mm\"",
+                                  "name = \"inner width\"\ntype = \"number\"\nunit = \"cm\"");
+  files = with_change(files, "rules/steering.toml", "\"3 cm\"", "\"310 mm\"");
+  const TestFolder folder(files);
   const LoadedTrade loaded = load_trade(folder.path());
   ASSERT_EQ(all_of(loaded.problems), "");
   const Rule& rule = loaded.trade.rules[2];
   EXPECT_EQ(std::get<double>(rule.right[0].literal), 150) << "a bare 15 beside a width in cm";
-  EXPECT_EQ(std::get<double>(rule.right[1].literal), 30) << "3 cm";
+  EXPECT_EQ(std::get<double>(rule.right[1].literal), 310);
   EXPECT_EQ(loaded.trade.rules[1].offset, 5) << "a bare 5 beside a mass in kg";
 }
 
@@ -349,9 +353,23 @@ TEST(LoadTrade, TellsAMissingFileOnceAndNothingThatFollowsFromIt) {
     const Problems problems = load_trade(folder.path()).problems;
     ASSERT_EQ(problems.size(), 1U) << name << "\n" << all_of(problems);
     const bool by_name = !name.starts_with("tables/") && !name.starts_with("rules/");
-    if (by_name) EXPECT_EQ(problems[0].place.file, name);
-    if (by_name) EXPECT_EQ(problems[0].code, Code::kNotFound);
+    if (!by_name) continue;
+    EXPECT_EQ(problems[0].place.file, name);
+    EXPECT_EQ(problems[0].code, Code::kNotFound);
   }
+}
+
+TEST(LoadTrade, RefusesAVariantWhoseSlotLacksTheAttribute) {
+  const std::string rules = "rules/steering.toml";
+  const TestFolder folder(
+      with_change(with_change(mini_trade(), rules, "_wheel.width\"\n", "_brake.width\"\n"), rules,
+                  "_wheel.width} wide", "_brake.width} wide"));
+  const Problems problems = load_trade(folder.path()).problems;
+  ASSERT_EQ(problems.size(), 4U) << all_of(problems) << "two ends, operand and sentence";
+  EXPECT_EQ(problems[0].place.field, "left");
+  EXPECT_EQ(problems[0].place.value, "front_brake.width");
+  EXPECT_NE(problems[0].sentence.find("no kind of part for front_brake has width"),
+            std::string::npos);
 }
 
 TEST(LoadTrade, RefusesAFolderThatIsNotThere) {
@@ -361,8 +379,8 @@ TEST(LoadTrade, RefusesAFolderThatIsNotThere) {
 }
 
 TEST(LoadTrade, ListsEveryProblemInTheOrderOfTheLines) {
-  FolderFiles files = with_change(mini_trade(), "rules/steering.toml", "severity = \"FIT\"",
-                                  "severity = \"FAT\"");
+  FolderFiles files =
+      with_change(mini_trade(), "rules/steering.toml", "severity = \"FIT\"", "severity = \"FAT\"");
   files = with_change(files, "rules/steering.toml", "words = [\"IS\"]", "words = [\"ISO\"]");
   files = with_change(files, "rules/steering.toml", "order.load", "order.laod");
   files = with_change(files, "kinds.toml", "name = \"headset\"", "nome = \"headset\"");
@@ -371,9 +389,8 @@ TEST(LoadTrade, ListsEveryProblemInTheOrderOfTheLines) {
   ASSERT_EQ(problems.size(), 5U) << all_of(problems);
   EXPECT_EQ(problems[0].place.file, "kinds.toml");
   EXPECT_EQ(problems[1].place.file, "kinds.toml");
-  EXPECT_TRUE(std::ranges::is_sorted(
-      problems.begin() + 2, problems.end(), {},
-      [](const Error& problem) { return problem.place.line; }));
+  EXPECT_TRUE(std::ranges::is_sorted(problems.begin() + 2, problems.end(), {},
+                                     [](const Error& problem) { return problem.place.line; }));
 }
 
 TEST(Loops, AreNamedOnceForEachKnot) {

@@ -332,7 +332,8 @@ list = "handover"
 text = "The bike is clean"
 mark = "N"
 )"},
-      {"lead_times.csv", R"(group,stocked_low,stocked_high,importer_low,importer_high,made_low,made_high,spread,source
+      {"lead_times.csv",
+       R"(group,stocked_low,stocked_high,importer_low,importer_high,made_low,made_high,spread,source
 small parts,1,3,4,10,15,40,low,invented
 frames,,,15,40,60,180,high,invented
 )"},

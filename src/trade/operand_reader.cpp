@@ -33,8 +33,9 @@ std::optional<ReadOperand> read_literal(TradeLoading& loading, const std::string
     return read;
   }
   const std::size_t last = text.find_last_of("0123456789");
-  const std::string_view symbol =
-      last == std::string::npos ? std::string_view{} : trim(std::string_view(text).substr(last + 1));
+  const std::string_view symbol = last == std::string::npos
+                                      ? std::string_view{}
+                                      : trim(std::string_view(text).substr(last + 1));
   const UnitRow* unit = find_unit(symbol);
   if (unit != nullptr) {
     if (const Result<double> amount = parse_amount(text, unit->dimension)) {
@@ -58,8 +59,8 @@ std::optional<std::vector<KindId>> kinds_asked(TradeLoading& loading, const std:
   if (loading.is_read("slots.toml")) {
     std::vector<std::string> known = {"order", "rider"};
     for (const Slot& each : loading.trade.slots) known.push_back(each.id.text);
-    loading.problem(Code::kBadInput, fmt::format("no slot is called {}{}", slot, meant(slot, known)),
-                    place);
+    loading.problem(Code::kBadInput,
+                    fmt::format("no slot is called {}{}", slot, meant(slot, known)), place);
   }
   return std::nullopt;
 }
@@ -135,8 +136,8 @@ std::optional<ReadOperand> read_operand(TradeLoading& loading, const std::string
   if (read.operand.attribute == kFilled) {
     read.filled = true;
     if (!is_pseudo(read.operand.slot)) return read;
-    loading.problem(Code::kBadInput, "the order and the rider are always there; ask one of their facts",
-                    here);
+    loading.problem(Code::kBadInput,
+                    "the order and the rider are always there; ask one of their facts", here);
     return std::nullopt;
   }
   if (read.operand.attribute.starts_with('*')) {

@@ -34,11 +34,10 @@ struct ReadOperand {
 [[nodiscard]] bool is_reference(std::string_view text);
 
 /// Reads "fork.steerer_length", "rider.rider_mass", "belt.*filled", "*.mass", "6 mm", "36", "true".
-/// Notes a problem of the field and gives nothing when the text is none of these, or the slot or the
-/// attribute is unknown, or no kind of the slot has the attribute.
+/// Notes a problem of the field and gives nothing when the text is none of these, or the slot or
+/// the attribute is unknown, or no kind of the slot has the attribute.
 [[nodiscard]] std::optional<ReadOperand> read_operand(TradeLoading& loading,
-                                                      const std::string& text,
-                                                      const Place& place);
+                                                      const std::string& text, const Place& place);
 
 /// A condition as the file gives it: `{ that = "motor.placement", is = ["mid"] }`.
 struct WrittenCondition {
@@ -49,8 +48,9 @@ struct WrittenCondition {
   Place place;
 };
 
-[[nodiscard]] std::vector<WrittenCondition> written_conditions(
-    TradeLoading& loading, TableReader& reader, std::string_view key);
+[[nodiscard]] std::vector<WrittenCondition> written_conditions(TradeLoading& loading,
+                                                               TableReader& reader,
+                                                               std::string_view key);
 [[nodiscard]] WrittenCondition written_condition(TradeLoading& loading, const TomlValue& table,
                                                  const Place& place);
 /// Notes a problem and gives nothing when the condition could never be judged.

@@ -24,7 +24,7 @@ constexpr int kPartsPlace = 3;
 constexpr int kRoutesPlace = 5;
 constexpr int kUnknownPlace = 100;
 constexpr Role kRoles[] = {
-    {"shop.toml", read_shop_settings, 0}, {"people.toml", read_people, 1},
+    {"shop.toml", read_shop_settings, 0},  {"people.toml", read_people, 1},
     {"suppliers.toml", read_suppliers, 2}, {"measured.csv", read_measured, 4},
     {"orders.toml", read_orders, 6},       {"offers.csv", read_offers, 7},
     {"stock.csv", read_stock, 8},          {"put_by.csv", read_put_by, 9},
@@ -114,6 +114,7 @@ void refuse_same_names(ShopReading& reading, std::vector<ShopFile>& files) {
   std::erase_if(files, [&](const ShopFile& file) {
     const auto [before, is_new] = first.emplace(base_name(file.name), file.name);
     if (!is_new) {
+      reading.all_parts = reading.all_parts && !is_parts_file(file.name);
       reading.problem(Code::kConflict,
                       fmt::format("{} is there as well; keep one of them", before->second),
                       {.file = file.name});
@@ -163,7 +164,8 @@ ReadShopFiles read_shop_files(const Trade& trade, const std::string& path,
   } else {
     reading.problem(Code::kNotFound, "there is no such file or folder", {.file = path});
   }
-  std::ranges::sort(files, {}, [](const ShopFile& file) { return std::pair(place_of(file), file.name); });
+  std::ranges::sort(files, {},
+                    [](const ShopFile& file) { return std::pair(place_of(file), file.name); });
   refuse_same_names(reading, files);
   for (const ShopFile& file : files) {
     reading.file_order.push_back(file.name);

@@ -216,10 +216,9 @@ class OrderReader {
       for (const auto* some : {&build.required, &build.optional}) {
         for (const SlotId& each : *some) slots.push_back(each.text);
       }
-      return reader.problem(slot.text, Code::kBadInput,
-                            fmt::format("build {} has no such slot{}", build.id,
-                                        meant(slot.text, slots)),
-                            part.text);
+      return reader.problem(
+          slot.text, Code::kBadInput,
+          fmt::format("build {} has no such slot{}", build.id, meant(slot.text, slots)), part.text);
     }
     const auto found = reading_.parts.find(part.text);
     if (found == reading_.parts.end()) {

@@ -107,13 +107,11 @@ class MeasuredReader {
     row.problem("by", Code::kNotFound, "nobody in people.toml is called so" + meant(by, known));
   }
 
-  const Attribute* attribute_of(CsvRowReader& row, const std::string& part,
-                                const std::string& id) {
+  const Attribute* attribute_of(CsvRowReader& row, const std::string& part, const std::string& id) {
     const PartKind* kind = reading_.kind_of(part);
     if (kind == nullptr || id.empty()) return nullptr;
     const auto found = reading_.trade.attributes.find(id);
-    if (std::ranges::count(kind->attributes, id) == 0 ||
-        found == reading_.trade.attributes.end()) {
+    if (std::ranges::count(kind->attributes, id) == 0 || found == reading_.trade.attributes.end()) {
       row.problem("attribute", Code::kBadInput,
                   fmt::format("a part of kind {} ({}) has no such attribute{}", kind->id.text,
                               kind->name, meant(id, kind->attributes)));

@@ -12,20 +12,6 @@ namespace {
 
 constexpr int kMostStands = 100;
 
-std::vector<Day> read_closed(TableReader& reader) {
-  std::vector<Day> days;
-  for (const std::string& text : reader.amounts("closed")) {
-    const Result<Day> day = parse_day(text);
-    if (day) {
-      days.push_back(*day);
-    } else {
-      reader.problem("closed", day.error().code, day.error().sentence, text);
-    }
-  }
-  std::ranges::sort(days);
-  return days;
-}
-
 ShopSettings read_settings(TableReader& reader) {
   ShopSettings settings;
   settings.name = reader.text("name");
@@ -34,11 +20,11 @@ ShopSettings read_settings(TableReader& reader) {
   settings.time_zone = reader.text_or("time_zone", settings.time_zone);
   settings.invented = reader.flag_or("invented", false);
   settings.hourly_rate = read_money(reader, "hourly_rate").value_or(Money{});
-  settings.walk_in_share =
-      reader.number("walk_in_share", 0, 0.95).value_or(settings.walk_in_share);
+  settings.walk_in_share = reader.number("walk_in_share", 0, 0.95).value_or(settings.walk_in_share);
   settings.absence_chance =
       reader.number("absence_chance", 0, 0.95).value_or(settings.absence_chance);
-  settings.closed = read_closed(reader);
+  settings.closed = reader.days("closed");
+  std::ranges::sort(settings.closed);
   reader.finish();
   const bool three_capitals =
       settings.currency.size() == 3 &&

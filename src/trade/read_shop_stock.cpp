@@ -22,9 +22,9 @@ std::vector<std::string> purchase_words() {
 void check_days(CsvRowReader& row, const PurchaseLine& line, bool has_placed) {
   const bool was_placed = line.state != PurchaseState::kWanted;
   if (was_placed && !has_placed) {
-    row.problem("placed", Code::kBadInput,
-                fmt::format("a line that is {} was placed on some day; say which",
-                            word_of(line.state)));
+    row.problem(
+        "placed", Code::kBadInput,
+        fmt::format("a line that is {} was placed on some day; say which", word_of(line.state)));
   }
   if (line.state == PurchaseState::kConfirmed && !line.confirmed) {
     row.problem("confirmed", Code::kBadInput,
@@ -93,7 +93,7 @@ void put_by(CsvRowReader& row, Stock& stock, const OrderId& order, int quantity)
 
 void read_stock(ShopReading& reading, const ShopFile& file) {
   std::set<std::string> seen;
-  read_rows(reading, file, {"part", "on_shelf"}, {}, [&](CsvRowReader& row) {
+  reading.all_stock = read_rows(reading, file, {"part", "on_shelf"}, {}, [&](CsvRowReader& row) {
     Stock stock{.part = PartId(named_part(reading, row))};
     stock.on_shelf = row.whole("on_shelf", 0, kMostPieces).value_or(0);
     if (!stock.part.empty() && !seen.insert(stock.part.text).second) {
@@ -113,6 +113,7 @@ void read_put_by(ShopReading& reading, const ShopFile& file) {
     if (!row.is_good()) return;
     const auto stock = held.find(part);
     if (stock == held.end()) {
+      if (!reading.all_stock) return;
       return row.problem("part", Code::kContradiction,
                          "what is put by is part of the stock, but stock.csv among these files has "
                          "no row for this part");
@@ -129,9 +130,9 @@ void read_purchases(ShopReading& reading, const ShopFile& file) {
               if (line.id.empty()) return;
               const auto [before, is_new] = first.emplace(line.id, row.line());
               if (!is_new) {
-                return row.problem("id", Code::kConflict,
-                                   fmt::format("this number is given twice, first in line {}",
-                                               before->second));
+                return row.problem(
+                    "id", Code::kConflict,
+                    fmt::format("this number is given twice, first in line {}", before->second));
               }
               if (row.is_good()) reading.files.purchases.push_back(std::move(line));
             });

@@ -110,9 +110,8 @@ void read_offers(ShopReading& reading, const ShopFile& file) {
             {"article", "from_quantity", "pack", "availability"}, [&](CsvRowReader& row) {
               std::optional<OfferRow> read = read_offer_row(reading, row);
               if (!read) return;
-              const auto [place, is_new] =
-                  places.emplace(std::pair(read->offer.supplier, read->offer.part),
-                                 reading.files.offers.size());
+              const auto [place, is_new] = places.emplace(
+                  std::pair(read->offer.supplier, read->offer.part), reading.files.offers.size());
               if (is_new) {
                 read->offer.breaks.push_back(read->price);
                 reading.files.offers.push_back(std::move(read->offer));

@@ -43,8 +43,8 @@ std::string_view word_of(RuleShape shape) {
 std::vector<SlotId> scope_of(const Rule& rule) {
   std::set<SlotId> scope;
   const auto look_at = [&scope](const SlotId& slot) {
-    const bool real = !slot.empty() && slot.text != "order" && slot.text != "rider" &&
-                      slot.text != "*";
+    const bool real =
+        !slot.empty() && slot.text != "order" && slot.text != "rider" && slot.text != "*";
     if (real) scope.insert(slot);
   };
   for (const auto* operands : {&rule.left, &rule.right, &rule.terms}) {

@@ -14,8 +14,7 @@ namespace {
 /// Blanks without a dot that a rule of this shape can fill.
 std::vector<std::string> blanks_of(const WrittenRule& written) {
   std::vector<std::string> blanks;
-  const bool answers =
-      written.shape == RuleShape::kSum || written.shape == RuleShape::kComputed;
+  const bool answers = written.shape == RuleShape::kSum || written.shape == RuleShape::kComputed;
   const bool limits = written.given.contains("low") && written.given.contains("high");
   if (written.given.contains("left") || answers) blanks.emplace_back("left");
   if (written.given.contains("right") || limits || written.shape == RuleShape::kOneOf) {

@@ -71,8 +71,10 @@ void make_variants(TradeLoading& loading, WrittenRule rule, std::vector<WrittenR
   const std::vector<std::string> slots = split(list, '|');
   const std::set<std::string> different(slots.begin(), slots.end());
   if (different.size() != slots.size() || different.contains("")) {
-    loading.problem(Code::kBadInput, "variants are different slots parted by |, as in "
-                    "\"front_rim|front_wheel.inner_width\"", rule.place("left", list));
+    loading.problem(Code::kBadInput,
+                    "variants are different slots parted by |, as in "
+                    "\"front_rim|front_wheel.inner_width\"",
+                    rule.place("left", list));
     return;
   }
   for (const std::string& slot : slots) {

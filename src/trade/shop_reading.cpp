@@ -10,7 +10,9 @@ namespace {
 
 constexpr std::size_t kMostRows = 200'000;
 
-std::vector<std::string> names(const std::set<std::string>& set) { return {set.begin(), set.end()}; }
+std::vector<std::string> names(const std::set<std::string>& set) {
+  return {set.begin(), set.end()};
+}
 
 }  // namespace
 

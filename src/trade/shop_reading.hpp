@@ -32,7 +32,7 @@ struct ShopReading {
   bool all_suppliers = true;
   bool all_orders = true;
   bool all_people = true;
-  bool all_routes = true;
+  bool all_stock = true;
   bool reads_people = false;  // people.toml is among the files
 
   ShopReading(const Trade& trade_, const KnownNames& known_);
@@ -50,8 +50,7 @@ struct ShopFile {
 /// The rows of a CSV file whose headings are in order, each handed to `each`; false when the file
 /// gave nothing. Rows beyond 200 000 are refused.
 bool read_rows(ShopReading& reading, const ShopFile& file, const std::vector<std::string>& must,
-               const std::vector<std::string>& may,
-               const std::function<void(CsvRowReader&)>& each);
+               const std::vector<std::string>& may, const std::function<void(CsvRowReader&)>& each);
 /// The root table of a TOML file handed to `each`; false when the file gave nothing.
 bool read_root(ShopReading& reading, const ShopFile& file,
                const std::function<void(TableReader&)>& each);

@@ -50,8 +50,7 @@ void TableReader::missing(std::string_view key, std::string_view what) {
   problem(key, Code::kBadInput, fmt::format("this is missing; {}", what));
 }
 
-void TableReader::wrong_sort(std::string_view key, const TomlValue& value,
-                             std::string_view right) {
+void TableReader::wrong_sort(std::string_view key, const TomlValue& value, std::string_view right) {
   problem(key, Code::kBadInput, fmt::format("this is {}; write {}", word_of(value.sort), right),
           plain_text(value));
 }
@@ -124,6 +123,25 @@ std::optional<Day> TableReader::day(std::string_view key) {
   if (day) return *day;
   problem(key, day.error().code, day.error().sentence, value->text);
   return std::nullopt;
+}
+
+std::vector<Day> TableReader::days(std::string_view key) {
+  std::vector<Day> days;
+  const TomlValue* value = ask(key);
+  if (value == nullptr) return days;
+  if (value->sort != Sort::kList) {
+    wrong_sort(key, *value, "a list of days, as in [\"2026-12-25\"]");
+    return days;
+  }
+  for (const TomlValue& item : value->items) {
+    const Result<Day> day = parse_day(plain_text(item));
+    if (day) {
+      days.push_back(*day);
+    } else {
+      problem(key, day.error().code, day.error().sentence, plain_text(item));
+    }
+  }
+  return days;
 }
 
 std::vector<std::string> TableReader::texts(std::string_view key) {

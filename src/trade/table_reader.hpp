@@ -27,6 +27,8 @@ class TableReader {
   std::optional<double> number(std::string_view key, double least, double most);
   std::optional<int> whole(std::string_view key, int least, int most);
   std::optional<Day> day(std::string_view key);
+  /// A list of days; may be absent.
+  std::vector<Day> days(std::string_view key);
   /// A list of texts, or one text; may be absent.
   std::vector<std::string> texts(std::string_view key);
   /// Numbers, flags and texts as text ("36", "true", "6 mm"): one or a list; may be absent.

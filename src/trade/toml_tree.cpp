@@ -20,9 +20,8 @@ int line_of(const toml::source_region& region) { return static_cast<int>(region.
 void convert_table(const toml::table& table, TomlValue& value) {
   value.sort = TomlValue::Sort::kTable;
   for (const auto& [key, child] : table) {
-    value.entries.push_back({.key = std::string(key.str()),
-                             .line = line_of(key.source()),
-                             .value = converted(child)});
+    value.entries.push_back(
+        {.key = std::string(key.str()), .line = line_of(key.source()), .value = converted(child)});
   }
   // The library sorts keys by name; people read them from the top.
   std::ranges::stable_sort(value.entries, {}, &TomlEntry::line);
@@ -30,8 +29,7 @@ void convert_table(const toml::table& table, TomlValue& value) {
 
 void convert_date(const toml::date& date, TomlValue& value) {
   const std::chrono::year_month_day day{std::chrono::year(date.year),
-                                        std::chrono::month(date.month),
-                                        std::chrono::day(date.day)};
+                                        std::chrono::month(date.month), std::chrono::day(date.day)};
   value.sort = day.ok() ? TomlValue::Sort::kDay : TomlValue::Sort::kOther;
   if (day.ok()) value.day = Day{day};
 }
@@ -103,10 +101,10 @@ Result<TomlValue> parse_toml(std::string_view text, const std::string& file) {
   const toml::parse_result result = toml::parse(text);
   if (!result) {
     const toml::parse_error& error = result.error();
-    return refuse(Code::kBadInput,
-                  fmt::format("this is not TOML ({}); nothing after this line was read",
-                              error.description()),
-                  {.file = file, .line = line_of(error.source())});
+    return refuse(
+        Code::kBadInput,
+        fmt::format("this is not TOML ({}); nothing after this line was read", error.description()),
+        {.file = file, .line = line_of(error.source())});
   }
   TomlValue root;
   root.line = 1;

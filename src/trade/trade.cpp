@@ -15,8 +15,8 @@ const Operation* find_operation(const Trade& trade, const std::string& id) {
 }
 
 std::vector<KindId> kinds_for(const Trade& trade, const BuildTemplate& build, const SlotId& slot) {
-  const bool has_slot = std::ranges::count(build.required, slot) > 0 ||
-                        std::ranges::count(build.optional, slot) > 0;
+  const bool has_slot =
+      std::ranges::count(build.required, slot) > 0 || std::ranges::count(build.optional, slot) > 0;
   if (!has_slot) return {};
   const auto narrowed = build.kinds.find(slot);
   if (narrowed != build.kinds.end()) return narrowed->second;

@@ -92,10 +92,10 @@ void check_choices_of_shape(TableReader& reader, RuleShape shape) {
     reader.problem("low", Code::kBadInput, "write `low`, `high` or both");
   }
   if (shape != RuleShape::kWithin) return;
-  const bool between = reader.has("low") && reader.has("high") && !reader.has("right") &&
-                       !reader.has("tolerance");
-  const bool around = !reader.has("low") && !reader.has("high") && reader.has("right") &&
-                      reader.has("tolerance");
+  const bool between =
+      reader.has("low") && reader.has("high") && !reader.has("right") && !reader.has("tolerance");
+  const bool around =
+      !reader.has("low") && !reader.has("high") && reader.has("right") && reader.has("tolerance");
   if (between || around) return;
   reader.problem("low", Code::kBadInput,
                  "write either `low` and `high`, or `right` and `tolerance`");
@@ -111,17 +111,16 @@ void check_shape_fields(TableReader& reader, const ShapeRow& row) {
     if (must && !reader.has(key)) {
       reader.missing(key, fmt::format("a rule of shape {} needs it", word_of(row.shape)));
     } else if (reader.has(key) && std::ranges::count(takes, key) == 0) {
-      reader.problem(key, Code::kBadInput,
-                     fmt::format("a rule of shape {} takes {} only", word_of(row.shape),
-                                 listed(takes)));
+      reader.problem(
+          key, Code::kBadInput,
+          fmt::format("a rule of shape {} takes {} only", word_of(row.shape), listed(takes)));
     }
   }
   check_choices_of_shape(reader, row.shape);
 }
 
 void check_counts(TableReader& reader, const WrittenRule& rule) {
-  const bool several =
-      rule.shape == RuleShape::kPairTable || rule.shape == RuleShape::kComputed;
+  const bool several = rule.shape == RuleShape::kPairTable || rule.shape == RuleShape::kComputed;
   if (!several && rule.left.size() > 1) {
     reader.problem("left", Code::kBadInput,
                    fmt::format("a rule of shape {} has one left side", word_of(rule.shape)));
