@@ -152,7 +152,7 @@ OutlineView outline_view(const State& state, const trade::Order& order, const Sp
     view.labels[slot] = mech::designation({wanted.maybe(slot, "tyre_width").value_or(0) * mm,
                                            wanted.maybe(slot, "bead_seat_diameter").value_or(0) * mm});
   }
-  if (const auto energy = wanted.maybe("battery", "battery_energy")) {
+  if (const auto energy = wanted.maybe("battery", "energy")) {
     view.labels["battery"] = with_unit(*energy, "Wh", 0);
   }
   view.clash = clashes_of(spec);

@@ -1,0 +1,144 @@
+#include "documents/paper.hpp"
+
+#include <cairo-pdf.h>
+#include <fmt/format.h>
+#include <pango/pangocairo.h>
+#include <qrencode.h>
+
+#include "base/result.hpp"
+
+namespace rollwright::documents {
+namespace {
+
+constexpr const char* kFont = "DejaVu Sans";
+constexpr double kFootHeight = 24;
+
+cairo_status_t append(void* into, const unsigned char* data, unsigned int length) {
+  static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(data), length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+}  // namespace
+
+struct Paper::Inside {
+  std::string bytes;
+  cairo_surface_t* surface = nullptr;
+  cairo_t* cairo = nullptr;
+  PangoLayout* layout = nullptr;
+
+  void set(std::string_view text, double width, const Style& style) const {
+    PangoFontDescription* font = pango_font_description_new();
+    pango_font_description_set_family(font, kFont);
+    pango_font_description_set_absolute_size(font, style.size * PANGO_SCALE);
+    if (style.bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
+    pango_layout_set_font_description(layout, font);
+    pango_font_description_free(font);
+    pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
+    pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);
+    pango_layout_set_alignment(layout, style.right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT);
+    pango_layout_set_text(layout, text.data(), static_cast<int>(text.size()));
+  }
+  [[nodiscard]] double height() const {
+    PangoRectangle extents;
+    pango_layout_get_extents(layout, nullptr, &extents);
+    return static_cast<double>(extents.height) / PANGO_SCALE;
+  }
+};
+
+Paper::Paper(std::string title, std::string foot, Instant made, int sheets)
+    : inside_(std::make_unique<Inside>()), foot_(std::move(foot)), total_(sheets) {
+  inside_->surface =
+      cairo_pdf_surface_create_for_stream(append, &inside_->bytes, kWidth, kHeight);
+  cairo_pdf_surface_set_metadata(inside_->surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
+  cairo_pdf_surface_set_metadata(inside_->surface, CAIRO_PDF_METADATA_CREATE_DATE,
+                                 iso(made).c_str());
+  inside_->cairo = cairo_create(inside_->surface);
+  inside_->layout = pango_cairo_create_layout(inside_->cairo);
+  start_sheet();
+}
+
+Paper::~Paper() {
+  g_object_unref(inside_->layout);
+  cairo_destroy(inside_->cairo);
+  cairo_surface_destroy(inside_->surface);
+}
+
+void Paper::start_sheet() {
+  ++sheet_;
+  y_ = kMargin;
+}
+
+void Paper::end_sheet() {
+  const std::string text = total_ > 0 ? fmt::format("{}, sheet {} of {}", foot_, sheet_, total_)
+                                      : fmt::format("{}, sheet {}", foot_, sheet_);
+  inside_->set(text, kInside, {.size = 7.5, .grey = true});
+  cairo_set_source_rgb(inside_->cairo, 0.35, 0.35, 0.35);
+  cairo_move_to(inside_->cairo, kMargin, kHeight - kMargin + 6);
+  pango_cairo_show_layout(inside_->cairo, inside_->layout);
+  cairo_show_page(inside_->cairo);
+}
+
+double Paper::height_of(std::string_view text, double width, const Style& style) const {
+  inside_->set(text, width, style);
+  return inside_->height();
+}
+
+void Paper::need(double height) {
+  if (y_ + height <= kHeight - kMargin - kFootHeight + 12 || y_ <= kMargin) return;
+  end_sheet();
+  start_sheet();
+}
+
+double Paper::write(double left, double width, std::string_view text, const Style& style) {
+  inside_->set(text, width, style);
+  const double shade = style.grey ? 0.35 : 0.05;
+  cairo_set_source_rgb(inside_->cairo, shade, shade, shade);
+  cairo_move_to(inside_->cairo, kMargin + left, y_);
+  pango_cairo_show_layout(inside_->cairo, inside_->layout);
+  return inside_->height();
+}
+
+void Paper::paragraph(std::string_view text, const Style& style, double left) {
+  const double height = height_of(text, kInside - left, style);
+  need(height);
+  down(write(left, kInside - left, text, style));
+}
+
+void Paper::rule(double thickness) {
+  cairo_set_source_rgb(inside_->cairo, 0.2, 0.2, 0.2);
+  cairo_set_line_width(inside_->cairo, thickness);
+  cairo_move_to(inside_->cairo, kMargin, y_);
+  cairo_line_to(inside_->cairo, kWidth - kMargin, y_);
+  cairo_stroke(inside_->cairo);
+}
+
+void Paper::box(double left, double width, double height) {
+  cairo_set_source_rgb(inside_->cairo, 0.2, 0.2, 0.2);
+  cairo_set_line_width(inside_->cairo, 0.6);
+  cairo_rectangle(inside_->cairo, kMargin + left, y_, width, height);
+  cairo_stroke(inside_->cairo);
+}
+
+void Paper::code(const std::string& text, double size) {
+  QRcode* code = QRcode_encodeString(text.c_str(), 0, QR_ECLEVEL_M, QR_MODE_8, 1);
+  ROLLWRIGHT_PROMISE(code != nullptr);
+  const double module = size / (code->width + 8);  // four modules of quiet zone on each side
+  cairo_set_source_rgb(inside_->cairo, 0, 0, 0);
+  for (int row = 0; row < code->width; ++row) {
+    for (int column = 0; column < code->width; ++column) {
+      if ((code->data[row * code->width + column] & 1) == 0) continue;
+      cairo_rectangle(inside_->cairo, kWidth - kMargin - size + module * (column + 4),
+                      kMargin - 4 + module * (row + 4), module, module);
+    }
+  }
+  cairo_fill(inside_->cairo);
+  QRcode_free(code);
+}
+
+std::string Paper::finish() {
+  end_sheet();
+  cairo_surface_finish(inside_->surface);
+  return inside_->bytes;
+}
+
+}  // namespace rollwright::documents

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <string_view>
+
+#include "base/clock.hpp"
+
+namespace rollwright::documents {
+
+/// Sheets of A4 paper that fill from the top: what does not fit goes on the next one. Lengths in
+/// points (1/72 inch). Text wraps and falls back to other fonts where a letter is missing.
+///
+/// Invariants: the same calls give the same bytes (the date of making is the one given).
+/// Threads: one at a time.
+class Paper {
+ public:
+  static constexpr double kWidth = 595.28;
+  static constexpr double kHeight = 841.89;
+  static constexpr double kMargin = 42;
+  static constexpr double kInside = kWidth - 2 * kMargin;
+
+  struct Style {
+    double size = 9;
+    bool bold = false;
+    bool grey = false;
+    bool right = false;
+  };
+
+  /// `foot` is printed under each sheet with its number: "2041, sheet 2 of 5". `sheets` is the
+  /// total, known from a first run; 0 leaves it out.
+  Paper(std::string title, std::string foot, Instant made, int sheets);
+  ~Paper();
+  Paper(const Paper&) = delete;
+  Paper& operator=(const Paper&) = delete;
+
+  /// Height that the text would take in this width.
+  [[nodiscard]] double height_of(std::string_view text, double width, const Style& style) const;
+  /// Goes to a new sheet unless this much is left on the current one.
+  void need(double height);
+  /// Writes at the cursor without moving it; gives the height used. `left` counts from the margin.
+  double write(double left, double width, std::string_view text, const Style& style);
+  void down(double height) { y_ += height; }
+  /// Writes over the whole width and moves below it, onto a new sheet when needed.
+  void paragraph(std::string_view text, const Style& style, double left = 0);
+  void rule(double thickness = 0.5);
+  /// An empty box to write a reading into, at the cursor.
+  void box(double left, double width, double height);
+  /// A QR code of the text in the top right corner of the current sheet.
+  void code(const std::string& text, double size);
+
+  [[nodiscard]] int sheets() const { return sheet_; }
+  /// Ends the last sheet and gives the file.
+  [[nodiscard]] std::string finish();
+
+ private:
+  void start_sheet();
+  void end_sheet();
+
+  struct Inside;
+  std::unique_ptr<Inside> inside_;
+  std::string foot_;
+  int total_;
+  int sheet_ = 0;
+  double y_ = 0;
+};
+
+}  // namespace rollwright::documents

@@ -1,0 +1,195 @@
+#include "http/api.hpp"
+
+#include <algorithm>
+#include <functional>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "json/answers.hpp"
+#include "json/requests.hpp"
+
+namespace rollwright::http {
+namespace {
+
+/// Until people sign in, the journal says where a change came from.
+constexpr const char* kWho = "desk";
+constexpr int kMostDraws = 20'000;
+
+template <class T>
+Response answer(const Result<T>& result, int status = 200) {
+  if (!result) return refusal(result.error());
+  return {.status = status, .body = json::text_of(*result)};
+}
+
+/// One path of the API: pieces that start with ':' take any text.
+struct Route {
+  std::string method;
+  std::vector<std::string> pattern;
+  std::function<Response(shop::Shop&, const Request&)> answer;
+};
+
+Response promise_of(shop::Shop& shop, const Request& request) {
+  int draws = 2000;
+  const auto asked = request.query.find("draws");
+  if (asked != request.query.end()) {
+    const auto number = to_whole(asked->second);
+    if (!number || *number < 1 || *number > kMostDraws) {
+      return refusal({Code::kOutOfRange, fmt::format("draws is a number from 1 to {}", kMostDraws),
+                      {.field = "draws", .value = asked->second}});
+    }
+    draws = static_cast<int>(*number);
+  }
+  return answer(shop.promise(request.path[2], draws));
+}
+
+Response sheet_pdf_of(shop::Shop& shop, const Request& request) {
+  Result<std::string> pdf = shop.sheet_pdf(request.path[2]);
+  if (!pdf) return refusal(pdf.error());
+  return {.type = "application/pdf",
+          .body = std::move(*pdf),
+          .headers = {{"Content-Disposition",
+                       fmt::format("inline; filename=\"sheet-{}.pdf\"", request.path[2])}}};
+}
+
+Response choose(shop::Shop& shop, const Request& request) {
+  const auto body = json::choose_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.choose(request.path[2], request.path[4], body->part, body->revision, kWho));
+}
+
+Response agree(shop::Shop& shop, const Request& request) {
+  const auto body = json::agree_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(
+      shop.agree(request.path[2], body->promised, body->deposit_cents, body->revision, kWho));
+}
+
+Response new_order(shop::Shop& shop, const Request& request) {
+  const auto body = json::new_order_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.new_order(*body, kWho), 201);
+}
+
+Response find(shop::Shop& shop, const Request& request) {
+  const auto words = request.query.find("q");
+  return answer(shop.find(words == request.query.end() ? "" : words->second));
+}
+
+const std::vector<Route>& routes() {
+  using S = shop::Shop;
+  using R = Request;
+  static const std::vector<Route> kRoutes = {
+      {"GET", {"api", "shop"}, [](S& s, const R&) { return answer(s.about()); }},
+      {"GET", {"api", "today"}, [](S& s, const R&) { return answer(s.today()); }},
+      {"GET", {"api", "orders"}, [](S& s, const R&) { return answer(s.orders()); }},
+      {"POST", {"api", "orders"}, new_order},
+      {"GET", {"api", "orders", ":id"}, [](S& s, const R& r) { return answer(s.order(r.path[2])); }},
+      {"GET",
+       {"api", "orders", ":id", "choices", ":slot"},
+       [](S& s, const R& r) { return answer(s.choices(r.path[2], r.path[4])); }},
+      {"PUT", {"api", "orders", ":id", "choices", ":slot"}, choose},
+      {"GET",
+       {"api", "orders", ":id", "why-not", ":slot", ":part"},
+       [](S& s, const R& r) { return answer(s.why_not(r.path[2], r.path[4], r.path[5])); }},
+      {"GET", {"api", "orders", ":id", "promise"}, promise_of},
+      {"POST", {"api", "orders", ":id", "agree"}, agree},
+      {"GET",
+       {"api", "orders", ":id", "sheet"},
+       [](S& s, const R& r) { return answer(s.sheet(r.path[2])); }},
+      {"GET", {"api", "orders", ":id", "sheet.pdf"}, sheet_pdf_of},
+      {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
+      {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
+      {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},
+      {"GET", {"api", "parts", ":id"}, [](S& s, const R& r) { return answer(s.part(r.path[2])); }},
+      {"GET", {"api", "find"}, find},
+      {"GET",
+       {"api", "journal", "verify"},
+       [](S& s, const R&) { return answer(s.verify()); }},
+  };
+  return kRoutes;
+}
+
+bool matches(const Route& route, const std::vector<std::string>& path) {
+  return route.pattern.size() == path.size() &&
+         std::equal(path.begin(), path.end(), route.pattern.begin(),
+                    [](const std::string& piece, const std::string& wanted) {
+                      return wanted.starts_with(':') || piece == wanted;
+                    });
+}
+
+std::optional<std::string> decoded(std::string_view text, bool plus_is_space) {
+  std::string plain;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    char c = text[i];
+    if (c == '+' && plus_is_space) c = ' ';
+    if (c == '%') {
+      const auto digit = [&](std::size_t at) -> int {
+        if (at >= text.size()) return -1;
+        const auto found = std::string_view("0123456789abcdef").find(
+            static_cast<char>(std::tolower(static_cast<unsigned char>(text[at]))));
+        return found == std::string_view::npos ? -1 : static_cast<int>(found);
+      };
+      const int high = digit(i + 1);
+      const int low = digit(i + 2);
+      if (high < 0 || low < 0) return std::nullopt;
+      c = static_cast<char>(high * 16 + low);
+      i += 2;
+    }
+    if (c == '\0') return std::nullopt;
+    plain += c;
+  }
+  return is_utf8(plain) ? std::optional(plain) : std::nullopt;
+}
+
+std::unexpected<Error> bad_target() {
+  return refuse(Code::kBadInput, "this address is not written in a way that can be read");
+}
+
+}  // namespace
+
+Response refusal(const Error& error) {
+  return {.status = row_of(error.code).http_status, .body = json::text_of(error)};
+}
+
+Result<Request> parse_target(std::string_view method, std::string_view target) {
+  Request request{.method = std::string(method)};
+  const std::size_t mark = target.find('?');
+  std::string_view path = target.substr(0, mark);
+  while (!path.empty()) {
+    path.remove_prefix(path.front() == '/' ? 1 : 0);
+    const std::size_t end = std::min(path.find('/'), path.size());
+    const auto piece = decoded(path.substr(0, end), false);
+    if (!piece) return bad_target();
+    if (!piece->empty()) request.path.push_back(*piece);
+    path.remove_prefix(end);
+  }
+  std::string_view query = mark == std::string_view::npos ? "" : target.substr(mark + 1);
+  while (!query.empty()) {
+    const std::size_t end = std::min(query.find('&'), query.size());
+    const std::string_view pair = query.substr(0, end);
+    const std::size_t equals = std::min(pair.find('='), pair.size());
+    const auto key = decoded(pair.substr(0, equals), true);
+    const auto value = decoded(pair.substr(std::min(equals + 1, pair.size())), true);
+    if (!key || !value) return bad_target();
+    request.query[*key] = *value;
+    query.remove_prefix(std::min(end + 1, query.size()));
+  }
+  return request;
+}
+
+Response answer_api(shop::Shop& shop, const Request& request) {
+  std::vector<std::string> allowed;
+  for (const Route& route : routes()) {
+    if (!matches(route, request.path)) continue;
+    if (route.method == request.method) return route.answer(shop, request);
+    allowed.push_back(route.method);
+  }
+  if (allowed.empty()) return refusal({Code::kNotFound, "there is nothing at this address"});
+  Response response = refusal({Code::kBadInput, "this address does not take " + request.method});
+  response.status = 405;
+  response.headers["Allow"] = join(allowed, ", ");
+  return response;
+}
+
+}  // namespace rollwright::http

@@ -1,0 +1,314 @@
+#include "http/server.hpp"
+
+#include <utility>
+
+#include <boost/asio.hpp>
+#include <boost/beast/core.hpp>
+#include <boost/beast/http.hpp>
+#include <fmt/format.h>
+
+#include "http/api.hpp"
+#include "http/assets.hpp"
+#include "http/events.hpp"
+
+// The only file that knows the network library. One thread runs the event loop; use cases run on a
+// small pool beside it, so that a promise being computed never holds up a page.
+namespace rollwright::http {
+namespace {
+
+namespace asio = boost::asio;
+namespace beast = boost::beast;
+namespace bhttp = boost::beast::http;
+using asio::ip::tcp;
+using asio::use_awaitable;
+using namespace std::chrono_literals;
+
+constexpr std::uint64_t kMostBodyBytes = 1024 * 1024;
+constexpr std::uint32_t kMostHeaderBytes = 16 * 1024;
+constexpr auto kRequestDeadline = 10s;  // for the whole request, however slowly it trickles in
+constexpr auto kIdleDeadline = 60s;
+constexpr auto kHeartbeat = 15s;
+constexpr auto kStopDeadline = 3s;
+constexpr int kMostConnections = 256;
+
+using In = bhttp::request<bhttp::string_body>;
+
+std::string_view view(beast::string_view text) { return {text.data(), text.size()}; }
+
+void add_house_headers(auto& message) {
+  message.set(bhttp::field::server, "rollwright");
+  message.set("X-Content-Type-Options", "nosniff");
+  message.set("Referrer-Policy", "same-origin");
+  message.set("Cross-Origin-Resource-Policy", "same-origin");
+  message.set("Content-Security-Policy",
+              "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; "
+              "frame-ancestors 'none'; base-uri 'none'; form-action 'self'");
+}
+
+class Server {
+ public:
+  Server(shop::Shop& shop, const ServeOptions& options)
+      : shop_(shop), pool_(static_cast<std::size_t>(std::max(1, options.threads))) {}
+
+  Result<void> run(const ServeOptions& options, const std::function<void(const std::string&)>& ready) {
+    if (Result<void> ok = listen(options); !ok) return ok;
+    port_ = acceptor_.local_endpoint().port();
+    shop_.on_change([this](const std::string& order, const std::string& what) {
+      asio::post(loop_, [this, order, what] {
+        events_.add(order, what);
+        wake_readers();
+      });
+    });
+    asio::signal_set signals(loop_, SIGINT, SIGTERM);
+    signals.async_wait([this](const boost::system::error_code& error, int) {
+      if (!error) stop();
+    });
+    asio::co_spawn(loop_, accept(), asio::detached);
+    ready(fmt::format("http://{}:{}/", options.address, port_));
+    loop_.run();
+    shop_.on_change(nullptr);
+    pool_.join();
+    return {};
+  }
+
+ private:
+  Result<void> listen(const ServeOptions& options) {
+    boost::system::error_code error;
+    const auto address = asio::ip::make_address(options.address, error);
+    if (error || !address.is_loopback()) {
+      return refuse(Code::kNotAllowed,
+                    "pages are served on this machine only (127.0.0.1 or ::1) until people sign in",
+                    {.field = "--address", .value = options.address});
+    }
+    const tcp::endpoint endpoint(address, static_cast<std::uint16_t>(options.port));
+    acceptor_.open(endpoint.protocol(), error);
+    if (!error) acceptor_.set_option(asio::socket_base::reuse_address(true), error);
+    if (!error) acceptor_.bind(endpoint, error);
+    if (!error) acceptor_.listen(1024, error);
+    if (!error) return {};
+    if (error == asio::error::address_in_use) {
+      return refuse(Code::kUnavailable,
+                    fmt::format("port {} is taken by another program; choose another with --port",
+                                options.port),
+                    {.field = "--port", .value = std::to_string(options.port)});
+    }
+    return refuse(Code::kUnavailable, "cannot listen there: " + error.message());
+  }
+
+  asio::awaitable<void> accept() {
+    while (!stopping_) {
+      boost::system::error_code error;
+      tcp::socket socket =
+          co_await acceptor_.async_accept(asio::redirect_error(use_awaitable, error));
+      if (error == asio::error::operation_aborted) co_return;
+      if (error || connections_ >= kMostConnections) continue;
+      ++connections_;
+      asio::co_spawn(loop_, converse(beast::tcp_stream(std::move(socket))),
+                     [this](std::exception_ptr) {
+                       // A connection that breaks is the other side's matter.
+                       --connections_;
+                       if (stopping_ && connections_ == 0) loop_.stop();
+                     });
+    }
+  }
+
+  /// Requests of one connection, one after the other.
+  asio::awaitable<void> converse(beast::tcp_stream stream) {
+    beast::flat_buffer buffer;
+    bool first = true;
+    while (!stopping_) {
+      bhttp::request_parser<bhttp::string_body> parser;
+      parser.body_limit(kMostBodyBytes);
+      parser.header_limit(kMostHeaderBytes);
+      boost::system::error_code error;
+      if (!first && buffer.size() == 0) {
+        stream.expires_after(kIdleDeadline);
+        const std::size_t bytes = co_await stream.async_read_some(
+            buffer.prepare(4096), asio::redirect_error(use_awaitable, error));
+        if (error) co_return;
+        buffer.commit(bytes);
+      }
+      first = false;
+      stream.expires_after(kRequestDeadline);
+      co_await bhttp::async_read(stream, buffer, parser,
+                                 asio::redirect_error(use_awaitable, error));
+      if (error == bhttp::error::body_limit) {
+        co_await send(stream, plain(413, "a request may have at most 1 MiB"), false);
+        co_return;
+      }
+      if (error) co_return;
+      const In request = parser.release();
+      const bool keep = request.keep_alive() && !stopping_;
+      if (is_events(request)) {
+        co_await send_events(stream, request);
+        co_return;
+      }
+      co_await send(stream, co_await answer(request), keep);
+      if (!keep) break;
+    }
+    boost::system::error_code ignored;
+    stream.socket().shutdown(tcp::socket::shutdown_send, ignored);
+  }
+
+  using Out = bhttp::response<bhttp::string_body>;
+
+  static Out plain(unsigned status, const std::string& sentence) {
+    return to_http(
+        {.status = static_cast<int>(status), .type = "text/plain; charset=utf-8", .body = sentence});
+  }
+
+  static Out to_http(const Response& response) {
+    Out out(static_cast<bhttp::status>(response.status), 11);
+    out.set(bhttp::field::content_type, response.type);
+    out.set(bhttp::field::cache_control, "no-store");
+    for (const auto& [name, value] : response.headers) out.set(name, value);
+    out.body() = response.body;
+    return out;
+  }
+
+  /// A page of another site must not reach the book through the browser: the host must be this
+  /// machine's name, and a write must come from our own pages and carry JSON.
+  [[nodiscard]] std::optional<Out> turned_away(const In& request) const {
+    const std::string host(request[bhttp::field::host]);
+    const std::string port = ":" + std::to_string(port_);
+    const std::string names[] = {"127.0.0.1" + port, "localhost" + port, "[::1]" + port};
+    if (std::find(std::begin(names), std::end(names), host) == std::end(names)) {
+      return plain(421, "this server answers to 127.0.0.1 and localhost only");
+    }
+    if (request.method() == bhttp::verb::get) return std::nullopt;
+    const auto origin = request.find(bhttp::field::origin);
+    if (origin != request.end() && view(origin->value()) != "http://" + host) {
+      return plain(403, "a page of another site may not change the book");
+    }
+    if (!request[bhttp::field::content_type].starts_with("application/json")) {
+      return plain(415, "a change is sent as application/json");
+    }
+    return std::nullopt;
+  }
+
+  asio::awaitable<Out> answer(const In& request) {
+    if (auto refused = turned_away(request)) co_return std::move(*refused);
+    Result<Request> parsed = parse_target(view(bhttp::to_string(request.method())),
+                                          view(request.target()));
+    if (!parsed) co_return to_http(refusal(parsed.error()));
+    if (parsed->path.empty() || parsed->path[0] != "api") co_return asset_answer(request, *parsed);
+    parsed->body = request.body();
+    const Response response = co_await asio::co_spawn(
+        pool_,
+        [this, &parsed]() -> asio::awaitable<Response> { co_return answer_api(shop_, *parsed); },
+        use_awaitable);
+    co_return to_http(response);
+  }
+
+  static Out asset_answer(const In& request, const Request& parsed) {
+    if (parsed.method != "GET") return plain(405, "pages are only read");
+    std::string path;
+    for (const std::string& piece : parsed.path) path += "/" + piece;
+    const Asset* asset = asset_for(path.empty() ? "/index.html" : path);
+    if (asset == nullptr) return plain(404, "there is nothing at this address");
+    const bool packed = !asset->gzip.empty() &&
+                        request[bhttp::field::accept_encoding].find("gzip") !=
+                            beast::string_view::npos;
+    std::string etag(asset->etag);
+    if (packed) etag.insert(etag.size() - 1, "-gz");
+    const bool unchanged = request[bhttp::field::if_none_match] == etag;
+    Out out(unchanged ? bhttp::status::not_modified : bhttp::status::ok, 11);
+    out.set(bhttp::field::content_type, std::string(asset->type));
+    out.set(bhttp::field::etag, etag);
+    out.set(bhttp::field::vary, "Accept-Encoding");
+    out.set(bhttp::field::cache_control,
+            asset->for_ever ? "public, max-age=31536000, immutable" : "no-cache");
+    if (packed) out.set(bhttp::field::content_encoding, "gzip");
+    if (!unchanged) out.body() = std::string(packed ? asset->gzip : asset->plain);
+    return out;
+  }
+
+  asio::awaitable<void> send(beast::tcp_stream& stream, Out out, bool keep) {
+    add_house_headers(out);
+    out.keep_alive(keep);
+    out.prepare_payload();
+    stream.expires_after(kRequestDeadline);
+    boost::system::error_code ignored;
+    co_await bhttp::async_write(stream, out, asio::redirect_error(use_awaitable, ignored));
+  }
+
+  // Live updates ---------------------------------------------------------------------------------
+
+  static bool is_events(const In& request) {
+    return request.method() == bhttp::verb::get && request.target() == "/api/events";
+  }
+
+  asio::awaitable<void> send_events(beast::tcp_stream& stream, const In& request) {
+    if (auto refused = turned_away(request)) {
+      co_await send(stream, std::move(*refused), false);
+      co_return;
+    }
+    std::int64_t seen = events_.last();
+    if (const auto last = request.find("Last-Event-ID"); last != request.end()) {
+      seen = std::atoll(std::string(last->value()).c_str());
+    }
+    bhttp::response<bhttp::empty_body> head(bhttp::status::ok, 11);
+    add_house_headers(head);
+    head.set(bhttp::field::content_type, "text/event-stream");
+    head.set(bhttp::field::cache_control, "no-store");
+    head.chunked(true);
+    bhttp::response_serializer<bhttp::empty_body> serializer(head);
+    boost::system::error_code error;
+    stream.expires_after(kRequestDeadline);
+    co_await bhttp::async_write_header(stream, serializer,
+                                       asio::redirect_error(use_awaitable, error));
+    while (!error && !stopping_) {
+      std::string text = events_.since(seen);
+      seen = std::max(seen, events_.last());
+      if (text.empty()) text = ": still here\n\n";
+      stream.expires_after(kRequestDeadline);
+      co_await asio::async_write(stream, bhttp::make_chunk(asio::buffer(text)),
+                                 asio::redirect_error(use_awaitable, error));
+      if (error || events_.last() > seen) continue;
+      asio::steady_timer pause(loop_, kHeartbeat);
+      readers_.push_back(&pause);
+      boost::system::error_code woken;
+      co_await pause.async_wait(asio::redirect_error(use_awaitable, woken));
+      std::erase(readers_, &pause);
+    }
+    if (!error) {
+      co_await asio::async_write(stream, bhttp::make_chunk_last(),
+                                 asio::redirect_error(use_awaitable, error));
+    }
+  }
+
+  void wake_readers() {
+    for (asio::steady_timer* reader : readers_) reader->cancel();
+  }
+
+  /// No new connections; what is being answered is answered; then the loop ends.
+  void stop() {
+    stopping_ = true;
+    boost::system::error_code ignored;
+    acceptor_.close(ignored);
+    wake_readers();
+    if (connections_ == 0) loop_.stop();
+    deadline_.expires_after(kStopDeadline);
+    deadline_.async_wait([this](const boost::system::error_code&) { loop_.stop(); });
+  }
+
+  shop::Shop& shop_;
+  asio::io_context loop_{1};
+  asio::thread_pool pool_;
+  tcp::acceptor acceptor_{loop_};
+  asio::steady_timer deadline_{loop_};
+  Events events_;
+  std::vector<asio::steady_timer*> readers_;
+  int connections_ = 0;
+  std::uint16_t port_ = 0;
+  bool stopping_ = false;
+};
+
+}  // namespace
+
+Result<void> serve(shop::Shop& shop, const ServeOptions& options,
+                   const std::function<void(const std::string& url)>& ready) {
+  return Server(shop, options).run(options, ready);
+}
+
+}  // namespace rollwright::http
