@@ -56,6 +56,7 @@ struct Promise {
 ///          late when what is before them runs over.
 /// Random:  each item (arrival, task, person and day) has its own numbers, named by its id, in each
 ///          draw, so that two alternatives differ only where they differ.
+/// Cut:     work that must not lie over a pause is drawn no longer than one go of somebody able.
 /// Ignores: rework, parts that arrive wrong, suppliers that are late together.
 /// Anomaly: with many orders an earlier arrival can make another bike later (and even, through the
 ///          queue, its own): Graham's anomaly of list scheduling. A single chain of tasks with
