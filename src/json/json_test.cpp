@@ -1,0 +1,66 @@
+#include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
+
+#include "json/answers.hpp"
+#include "json/requests.hpp"
+
+namespace rollwright::json {
+namespace {
+
+TEST(Answers, WriteDaysAsIsoAndWhatIsMissingAsNull) {
+  shop::OrderLine line{.id = "2041", .rider = "A \"quoted\" rider"};
+  line.promised = parse_day("2026-12-18").value();
+  const auto json = nlohmann::json::parse(text_of(std::vector{line}));
+  EXPECT_EQ(json[0]["promised"], "2026-12-18");
+  EXPECT_TRUE(json[0]["needed_by"].is_null());
+  EXPECT_EQ(json[0]["rider"], "A \"quoted\" rider");
+}
+
+TEST(Answers, MarkBytesThatAreNoText) {
+  const shop::OrderLine line{.id = "\xff"};
+  EXPECT_TRUE(nlohmann::json::accept(text_of(std::vector{line})));
+}
+
+TEST(Answers, GiveARefusalItsCodeAndPlace) {
+  const auto json = nlohmann::json::parse(
+      text_of(Error{Code::kNotFound, "there is no order 9", {.field = "order", .value = "9"}}));
+  EXPECT_EQ(json["code"], "not found");
+  EXPECT_EQ(json["field"], "order");
+}
+
+TEST(Requests, ReadAWholeOrder) {
+  const auto order = new_order_from(R"({
+    "rider": {"name": "R", "contact": "", "height_mm": 1700, "inseam_mm": null, "mass_kg": 71.5},
+    "need": {"words": "w", "use_class": 2, "luggage_kg": 12, "child_seat": true, "region": "EU",
+             "assist_class": "none", "front_brake_lever": "left", "route": "", "by_freight": false},
+    "build": "B2", "needed_by": "2027-02-01", "choices": {"frame": "FR-1"}})");
+  ASSERT_TRUE(order) << order.error().full();
+  EXPECT_EQ(order->rider.mass_kg, 71.5);
+  EXPECT_FALSE(order->rider.inseam_mm);
+  EXPECT_EQ(order->choices.at("frame"), "FR-1");
+  EXPECT_EQ(iso(*order->needed_by), "2027-02-01");
+}
+
+TEST(Requests, NameTheFieldTheyDoNotLike) {
+  const auto field = [](const char* text) { return choose_from(text).error().place.field; };
+  EXPECT_EQ(field(R"({"part": 3, "revision": 1})"), "part");
+  EXPECT_EQ(field(R"({"part": null})"), "revision");
+  EXPECT_EQ(field(R"({"part": null, "revision": 1.5})"), "revision");
+  EXPECT_EQ(field(R"({"part": null, "revision": 1, "extra": 0})"), "extra");
+  EXPECT_EQ(field(R"({"part": "a\u0000b", "revision": 1})"), "part");
+  EXPECT_FALSE(choose_from("[]"));
+  EXPECT_FALSE(choose_from("not json"));
+  EXPECT_FALSE(choose_from("\xff"));
+  EXPECT_EQ(agree_from(R"({"promised": "soon", "deposit_cents": 1, "revision": 1})")
+                .error()
+                .place.field,
+            "promised");
+  EXPECT_EQ(new_order_from(R"({"rider": {"name": 5}})").error().place.field, "rider.name");
+}
+
+TEST(Requests, SurviveDeepNesting) {
+  EXPECT_FALSE(choose_from(std::string(200000, '[')));
+}
+
+}  // namespace
+}  // namespace rollwright::json

@@ -1,0 +1,81 @@
+#include "shop/order_input.hpp"
+
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+std::unexpected<Error> wrong_field(const char* field, std::string value, std::string sentence) {
+  return refuse(Code::kOutOfRange, std::move(sentence), {.field = field, .value = std::move(value)});
+}
+
+/// A length or mass of the rider; empty is not known.
+template <class Q>
+Result<std::optional<Q>> checked(const char* field, const std::optional<double>& value, Q unit,
+                                 std::pair<double, double> range) {
+  if (!value) return std::optional<Q>();
+  if (!(range.first <= *value && *value <= range.second)) {
+    return wrong_field(field, plain(*value),
+                       fmt::format("this must be from {} to {}", range.first, range.second));
+  }
+  return std::optional<Q>(*value * unit);
+}
+
+}  // namespace
+
+Result<trade::Rider> rider_from(const RiderView& view) {
+  trade::Rider rider{.name = std::string(trim(view.name)), .contact = view.contact};
+  if (rider.name.empty() || rider.name.size() > 200) {
+    return wrong_field("rider.name", view.name, "the rider needs a name of at most 200 letters");
+  }
+  // Ranges: people for whom bicycles are built at all.
+  const auto height = checked("rider.height_mm", view.height_mm, mm, {900, 2300});
+  const auto inseam = checked("rider.inseam_mm", view.inseam_mm, mm, {400, 1200});
+  const auto mass = checked("rider.mass_kg", view.mass_kg, kg, {15, 250});
+  if (!height) return std::unexpected(height.error());
+  if (!inseam) return std::unexpected(inseam.error());
+  if (!mass) return std::unexpected(mass.error());
+  rider.height = *height;
+  rider.inseam = *inseam;
+  rider.mass = *mass;
+  if (rider.height && rider.inseam && *rider.inseam >= *rider.height) {
+    return wrong_field("rider.inseam_mm", plain(*view.inseam_mm),
+                       "the inseam must be shorter than the rider is tall");
+  }
+  return rider;
+}
+
+Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view) {
+  if (view.use_class < 1 || view.use_class > 6) {
+    return wrong_field("need.use_class", std::to_string(view.use_class),
+                       "the use class is a number from 1 (paved) to 6 (extreme)");
+  }
+  if (!(0 <= view.luggage_kg && view.luggage_kg <= 400)) {
+    return wrong_field("need.luggage_kg", plain(view.luggage_kg),
+                       "bags and passengers weigh from 0 to 400 kg");
+  }
+  const auto word = [&trade](const char* attribute, const std::string& value) -> Result<void> {
+    const auto known = trade.attributes.find(attribute);
+    if (known == trade.attributes.end()) return {};
+    const Result<trade::Value> parsed = trade::parse_value(known->second, value);
+    if (parsed) return {};
+    return wrong_field((std::string("need.") + attribute).c_str(), value,
+                       parsed.error().sentence);
+  };
+  for (const auto& [attribute, value] :
+       {std::pair{"region", view.region}, std::pair{"assist_class", view.assist_class},
+        std::pair{"front_brake_lever", view.front_brake_lever}}) {
+    if (Result<void> ok = word(attribute, value); !ok) return std::unexpected(ok.error());
+  }
+  return trade::Need{.words = view.words, .use_class = view.use_class,
+                     .luggage = view.luggage_kg * kg, .child_seat = view.child_seat,
+                     .region = view.region, .assist_class = view.assist_class,
+                     .front_brake_lever = view.front_brake_lever, .route = view.route,
+                     .by_freight = view.by_freight};
+}
+
+}  // namespace rollwright::shop

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "base/result.hpp"
+#include "shop/views.hpp"
+#include "trade/order.hpp"
+#include "trade/trade.hpp"
+
+/// What a desk enters for a new order, judged field by field.
+namespace rollwright::shop {
+
+/// Errors: kOutOfRange naming the field: no name, a measure no rider has, an inseam that is not
+/// shorter than the rider. Measures that are left out are not known.
+[[nodiscard]] Result<trade::Rider> rider_from(const RiderView& view);
+
+/// Errors: kOutOfRange naming the field; words (region, assist class, lever side) must be among
+/// those that the trade's attributes allow.
+[[nodiscard]] Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view);
+
+}  // namespace rollwright::shop
