@@ -28,7 +28,7 @@ class Answering {
       : compiled_(compiled), fixed_(std::move(fixed)), budget_(budget) {}
 
   Choices run() {
-    result_.selection = best_completion(compiled_, fixed_, budget_);
+    result_.selection = best_completion(compiled_, fixed_, fixed_, budget_);
     agreed_ = fixed_;
     if (!can_be_completed(result_.selection)) set_aside();
     lay_slots();
@@ -44,7 +44,7 @@ class Answering {
     agreed_.clear();
     for (const Fixed& choice : fixed_) {
       agreed_.push_back(choice);
-      if (can_be_completed(best_completion(compiled_, agreed_, budget_))) continue;
+      if (can_be_completed(best_completion(compiled_, agreed_, fixed_, budget_))) continue;
       agreed_.pop_back();
       const Domain& domain = compiled_.domains[at(choice.domain)];
       const trade::Part* part = domain.parts[at(choice.candidate)];
@@ -68,7 +68,7 @@ class Answering {
   }
 
   void answer_undecided() {
-    HarvestInput input{.fixed = agreed_};
+    HarvestInput input{.fixed = agreed_, .also_offered = fixed_};
     for (int d = 0; d < static_cast<int>(compiled_.domains.size()); ++d) {
       if (choice_in(d) == nullptr) input.targets.push_back(d);
     }
@@ -83,9 +83,9 @@ class Answering {
   void answer_decided(const Fixed& choice) {
     HarvestInput input{.fixed = without(fixed_, choice.domain),
                        .targets = {choice.domain},
-                       .also_offered = choice};
+                       .also_offered = fixed_};
     if (!can_be_completed(result_.selection) &&
-        !can_be_completed(best_completion(compiled_, input.fixed, budget_))) {
+        !can_be_completed(best_completion(compiled_, input.fixed, fixed_, budget_))) {
       input.fixed = without(agreed_, choice.domain);
     }
     write(choice.domain, harvest(compiled_, input, budget_)[at(choice.domain)]);

@@ -37,7 +37,8 @@ struct SlotChoices {
 /// For every slot and every part: does a complete bike exist that contains it?
 ///
 /// A part in a slot that is undecided is judged together with all choices; a part in a slot that is
-/// decided is judged together with the *other* choices, as the part to change to.
+/// decided is judged together with the *other* choices, as the part to change to. A discontinued
+/// part counts only in a slot for which the selection names it.
 struct Choices {
   /// Status of the best complete bike that contains all choices; kClosed: the selection clashes.
   Status selection = Status::kNotProven;

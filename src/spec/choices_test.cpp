@@ -52,7 +52,7 @@ Selection with(Selection selection, const trade::SlotId& slot, const trade::Part
 Selection judged_with(const Enumeration& all, const Selection& selection, const Choices& answer,
                       const trade::SlotId& slot) {
   Selection others = without(selection, slot);
-  if (all.best(others) != Verdict::kDoesNotFit) return others;
+  if (all.best(others, selection) != Verdict::kDoesNotFit) return others;
   for (const SlotPart& aside : answer.set_aside) others.erase(aside.slot);
   return others;
 }
@@ -62,9 +62,9 @@ void expect_set_aside_is_needed(const Enumeration& all, const Selection& selecti
                                 const Choices& answer) {
   Selection kept = selection;
   for (const SlotPart& aside : answer.set_aside) kept.erase(aside.slot);
-  EXPECT_EQ(all.best(kept) == Verdict::kDoesNotFit, all.best({}) == Verdict::kDoesNotFit);
+  EXPECT_TRUE(kept.empty() || all.best(kept, selection) != Verdict::kDoesNotFit);
   for (const SlotPart& aside : answer.set_aside) {
-    EXPECT_EQ(all.best(with(kept, aside.slot, aside.part)), Verdict::kDoesNotFit);
+    EXPECT_EQ(all.best(with(kept, aside.slot, aside.part), selection), Verdict::kDoesNotFit);
   }
 }
 
@@ -74,12 +74,12 @@ void expect_same_as_enumeration(const Catalogue& catalogue, const Enumeration& a
   ASSERT_TRUE(problem);
   const auto answer = choices(*problem, selection);
   ASSERT_TRUE(answer) << answer.error().full();
-  EXPECT_EQ(answer->selection, status_of(all.best(selection)));
+  EXPECT_EQ(answer->selection, status_of(all.best(selection, selection)));
   expect_set_aside_is_needed(all, selection, *answer);
   for (const SlotChoices& slot : answer->slots) {
     const Selection others = judged_with(all, selection, *answer, slot.slot);
     for (const PartChoice& part : slot.parts) {
-      EXPECT_EQ(part.status, status_of(all.best(with(others, slot.slot, part.part))))
+      EXPECT_EQ(part.status, status_of(all.best(with(others, slot.slot, part.part), selection)))
           << slot.slot.text << " " << part.part.text;
     }
   }
@@ -95,7 +95,7 @@ TEST(Choices, AgreeWithEnumerationOnSmallCatalogues) {
       const Selection selection = testing::random_selection(catalogue, seed * 7 + 1, decided);
       SCOPED_TRACE("seed " + std::to_string(seed) + " decided " + std::to_string(decided));
       expect_same_as_enumeration(catalogue, all, selection);
-      clashing += all.best(selection) == Verdict::kDoesNotFit ? 1 : 0;
+      clashing += all.best(selection, selection) == Verdict::kDoesNotFit ? 1 : 0;
       if (::testing::Test::HasFailure()) return;
     }
   }
@@ -103,21 +103,27 @@ TEST(Choices, AgreeWithEnumerationOnSmallCatalogues) {
   EXPECT_LT(clashing, kCatalogues * 2);
 }
 
+struct WhyNotTest {
+  Selection named;
+  Verdict at_most;
+};
+
 /// A clash must hold, and must cease to hold when any one member is left out.
 void expect_irreducible(const Enumeration& all, const Clash& clash, const SlotPart& asked,
-                        Verdict at_most) {
+                        const WhyNotTest& test) {
   std::vector<std::string> rules;
   for (const ClashRule& rule : clash.rules) rules.push_back(rule.rule);
   Selection selection = with({}, asked.slot, asked.part);
   for (const SlotPart& choice : clash.choices) selection[choice.slot] = choice.part;
-  EXPECT_GT(all.best(selection, &rules), at_most) << "not sufficient";
+  EXPECT_GT(all.best(selection, test.named, &rules), test.at_most) << "not sufficient";
   for (const SlotPart& choice : clash.choices) {
-    EXPECT_LE(all.best(without(selection, choice.slot), &rules), at_most) << choice.slot.text;
+    EXPECT_LE(all.best(without(selection, choice.slot), test.named, &rules), test.at_most)
+        << choice.slot.text;
   }
   for (std::size_t i = 0; i < rules.size(); ++i) {
     std::vector<std::string> fewer = rules;
     fewer.erase(fewer.begin() + static_cast<long>(i));
-    EXPECT_LE(all.best(selection, &fewer), at_most) << rules[i];
+    EXPECT_LE(all.best(selection, test.named, &fewer), test.at_most) << rules[i];
     EXPECT_FALSE(clash.rules[i].sentence.empty());
   }
 }
@@ -137,11 +143,11 @@ TEST(WhyNot, NamesAnIrreducibleClashForEveryPartThatIsNotOpen) {
           SCOPED_TRACE("seed " + std::to_string(seed) + " " + part.part.text);
           const Selection asked = with(selection, slot.slot, part.part);
           const auto clash = why_not(*problem, selection, {slot.slot, part.part, level});
-          EXPECT_EQ(clash.has_value(), all.best(asked) > level);
+          EXPECT_EQ(clash.has_value(), all.best(asked, asked) > level);
           if (!clash) continue;
           EXPECT_TRUE(clash->irreducible);
-          expect_irreducible(all, *clash, {slot.slot, part.part}, level);
-          EXPECT_EQ(clash->part_matters, all.best(without(asked, slot.slot)) <= level);
+          expect_irreducible(all, *clash, {slot.slot, part.part}, {asked, level});
+          EXPECT_EQ(clash->part_matters, all.best(without(asked, slot.slot), asked) <= level);
           ++explained;
         }
       }

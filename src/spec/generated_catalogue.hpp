@@ -52,8 +52,8 @@ class Enumeration {
   [[nodiscard]] const std::vector<trade::SlotId>& slots() const { return slots_; }
 
   /// Worst verdict of the best bike that agrees with the selection, kDoesNotFit when there is none.
-  /// A discontinued part counts only where it is selected. `rules` empty: all of them.
-  [[nodiscard]] trade::Verdict best(const Selection& selection,
+  /// Discontinued parts count only in slots for which `named` names them. No `rules`: all of them.
+  [[nodiscard]] trade::Verdict best(const Selection& selection, const Selection& named,
                                     const std::vector<std::string>* rules = nullptr) const;
 
  private:

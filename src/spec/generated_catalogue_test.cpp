@@ -217,6 +217,7 @@ class Generator {
 
 bool matches(const Selection& selection, const std::vector<trade::SlotId>& slots,
              const Enumeration::Row& row, const std::set<trade::PartId>& gone) {
+  // Each kind of these catalogues has one slot, so that a part tells its slot.
   for (std::size_t i = 0; i < slots.size(); ++i) {
     const auto chosen = selection.find(slots[i]);
     if (chosen == selection.end()) {
@@ -284,11 +285,13 @@ Enumeration::Enumeration(const Catalogue& catalogue) : catalogue_(catalogue) {
   place(place, 0);
 }
 
-Verdict Enumeration::best(const Selection& selection,
+Verdict Enumeration::best(const Selection& selection, const Selection& named,
                           const std::vector<std::string>* rules) const {
   std::set<trade::PartId> gone;
   for (const trade::Part& part : catalogue_.parts) {
-    if (part.gone) gone.insert(part.id);
+    const bool is_named = std::ranges::any_of(
+        named, [&](const auto& choice) { return choice.second == part.id; });
+    if (part.gone && !is_named) gone.insert(part.id);
   }
   Verdict best = Verdict::kDoesNotFit;
   for (const Row& row : rows_) {

@@ -69,11 +69,13 @@ class Harvest {
 
 }  // namespace
 
-Status best_completion(const Compiled& compiled, std::span<const Fixed> fixed, Budget& budget) {
+Status best_completion(const Compiled& compiled, std::span<const Fixed> fixed,
+                       std::span<const Fixed> offered, Budget& budget) {
   const Bits nothing(compiled.words, 0);
   std::vector<int> solution;
   for (int level = 0; level < kLevels; ++level) {
     Search search(compiled, static_cast<trade::Verdict>(level), budget);
+    search.also_offer(offered);
     const std::optional<Bits> root = search.start(fixed);
     if (!root) continue;
     const Answer answer = search.complete(*root, nothing, solution);

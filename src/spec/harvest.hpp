@@ -10,16 +10,16 @@ namespace rollwright::spec {
 
 /// Status of the best complete bike with these slots decided: kOpen ... kNotKnown, kClosed when
 /// there is none, kNotProven when the budget ended first.
+/// Groups of `offered` count though their parts are discontinued.
 [[nodiscard]] Status best_completion(const Compiled& compiled, std::span<const Fixed> fixed,
-                                     Budget& budget);
+                                     std::span<const Fixed> offered, Budget& budget);
 
 struct HarvestInput {
   std::vector<Fixed> fixed;
   std::vector<int> targets;  // domains whose groups are asked for; none of them fixed
   /// Levels below are known to hold no complete bike.
   int first_level = 0;
-  /// A group that counts in its domain though all its parts are discontinued; -1 for none.
-  Fixed also_offered = {-1, -1, -1};
+  std::vector<Fixed> also_offered;  // though their parts may be discontinued
 };
 
 /// Status of every group of the targets, by domain and group: the verdict of the best complete bike

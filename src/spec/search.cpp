@@ -55,8 +55,8 @@ std::optional<Bits> Search::start(std::span<const Fixed> fixed) {
       if (domain.offered[at(group)]) insert(bits, domain, group);
     }
   }
-  if (also_offered_.domain >= 0) {
-    insert(bits, compiled_.domains[at(also_offered_.domain)], also_offered_.group);
+  for (const Fixed& choice : also_offered_) {
+    insert(bits, compiled_.domains[at(choice.domain)], choice.group);
   }
   for (const Fixed& choice : fixed) {
     const Domain& domain = compiled_.domains[at(choice.domain)];

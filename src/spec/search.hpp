@@ -36,8 +36,8 @@ class Search {
          const std::vector<char>* enabled = nullptr);
 
   [[nodiscard]] int level() const { return level_; }
-  /// Lets a group count though all its parts are discontinued; `domain` -1 for none.
-  void also_offer(const Fixed& group) { also_offered_ = group; }
+  /// Lets groups count though all their parts are discontinued.
+  void also_offer(std::span<const Fixed> groups) { also_offered_ = groups; }
 
   /// What is left of the domains with these slots decided, or nothing when they clash.
   [[nodiscard]] std::optional<Bits> start(std::span<const Fixed> fixed);
@@ -76,7 +76,7 @@ class Search {
   const int level_;
   Budget& budget_;
   const std::vector<char>* enabled_;
-  Fixed also_offered_ = {-1, -1, -1};
+  std::span<const Fixed> also_offered_;
   std::vector<int> waiting_[3];  // constraints to revise, cheap ones first
   std::vector<char> waits_;      // by constraint
   // Room for revise_many: the classes alive by place, and those found supported.

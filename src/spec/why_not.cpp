@@ -19,7 +19,9 @@ class Blame {
   Blame(const Compiled& compiled, std::vector<Fixed> always, std::vector<Fixed> choices,
         Budget& budget)
       : compiled_(compiled), always_(std::move(always)), choices_(std::move(choices)),
-        budget_(budget) {}
+        named_(choices_), budget_(budget) {
+    named_.insert(named_.end(), always_.begin(), always_.end());
+  }
 
   /// Explains the clash at this level. Nothing when there is none or the budget ended.
   Result<Clash> explain(trade::Verdict level) {
@@ -83,6 +85,7 @@ class Blame {
       }
     }
     Search search(compiled_, level_, budget_, &enabled);
+    search.also_offer(named_);
     const std::optional<Bits> root = search.start(fixed);
     if (!root) return true;
     std::vector<int> solution;
@@ -145,6 +148,7 @@ class Blame {
   const Compiled& compiled_;
   const std::vector<Fixed> always_;
   const std::vector<Fixed> choices_;
+  std::vector<Fixed> named_;  // their parts count though they may be discontinued
   Budget& budget_;
   trade::Verdict level_ = trade::Verdict::kNotKnown;
   bool gave_up_ = false;
