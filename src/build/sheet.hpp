@@ -19,8 +19,8 @@ struct SheetRequest {
 /// and checks. Whatever rests on a fact that is not known stands among the open questions, with the
 /// part and the fact, and has no value: a bike may not be released while there are any.
 ///
-/// Errors: kNotFound when the order's build is not in the trade, or a choice has no part in `parts`;
-/// those of applicable_operations.
+/// Errors: kNotFound when the order's build is not in the trade, or a choice has no part in
+/// `parts`; those of applicable_operations.
 [[nodiscard]] Result<trade::Sheet> make_sheet(const SheetRequest& request);
 
 }  // namespace rollwright::build
