@@ -15,7 +15,7 @@ int main(int argc, char** argv) {
   using namespace rollwright;
   CLI::App app("times a promise among the demo's orders");
   std::string data;
-  std::string order = "2019";
+  std::string order = "2022";
   int draws = 2000;
   int runs = 5;
   int threads = 2;

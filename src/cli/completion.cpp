@@ -5,7 +5,7 @@
 namespace rollwright::cli {
 
 std::string bash_completion(const std::vector<std::string>& verbs) {
-  std::string script = R"(_rollwright() {
+  std::string script = R"sh(_rollwright() {
   local word=${COMP_WORDS[COMP_CWORD]} verb=""
   local i
   for ((i = 1; i < COMP_CWORD; i++)); do
@@ -25,7 +25,7 @@ std::string bash_completion(const std::vector<std::string>& verbs) {
   fi
 }
 complete -F _rollwright rollwright
-)";
+)sh";
   const std::string place = "VERBS";
   script.replace(script.find(place), place.size(), join(verbs, " "));
   return script;
