@@ -1,0 +1,68 @@
+// Each measurement ends with one JSON object that says what it found. How long it took is not
+// judged here: that is for ./measure on a quiet machine.
+import assert from 'node:assert/strict';
+import fs from 'node:fs';
+import path from 'node:path';
+import { claim, house, root, run, skip } from './house.mjs';
+
+const shared = process.env.ROLLWRIGHT_SHARED ?? path.join(root, '../shared');
+
+const measurements = [
+  { name: 'templates', args: [], figures: { worst_minutes_difference_percent: 'number' } },
+  {
+    name: 'ft06', args: ['--schedules', '20000'], needs: 'reference/planning',
+    figures: { makespan: 'number', feasible: 'boolean' },
+  },
+  {
+    name: 'j30-sample', args: ['--instances', '2', '--schedules', '2000'],
+    needs: 'reference/planning', figures: { mean_gap_percent: 'number', feasible: 'boolean' },
+  },
+  {
+    name: 'route-length', args: [], needs: 'reference/routes',
+    figures: { ours_m: 'number', reference_m: 'number' },
+  },
+  {
+    name: 'kill', args: ['--cycles', '1'],
+    figures: { cycles: 'number', acknowledged: 'number', lost: 'number' },
+  },
+  {
+    name: 'promise-demo', args: ['--runs', '1'], timed: true,
+    figures: { seconds: 'number', draws: 'number', placements_per_second: 'number' },
+  },
+];
+
+await house(async () => {
+  const listed = run('./measure', []);
+  await claim('./measure lists its measurements', async () => {
+    assert.equal(listed.code, 0, listed.err);
+    for (const { name } of measurements) assert.match(listed.out, new RegExp(`^ +${name} +\\S`, 'm'));
+  });
+  await claim('./measure refuses a name that it does not have', async () => {
+    const ran = run('./measure', ['no-such-measurement']);
+    assert.notEqual(ran.code, 0);
+    assert.match(ran.err, /no-such-measurement/);
+  });
+
+  for (const { name, args, needs, timed, figures } of measurements) {
+    await claim(`${name} ends with its figures as JSON`, async () => {
+      if (needs && !fs.existsSync(path.join(shared, needs))) {
+        skip(`there are no reference data at ${path.relative(root, path.join(shared, needs))}`);
+      }
+      const bench = path.join(root, 'build/release/bench', `bench_${name.replaceAll('-', '_')}`);
+      assert.ok(fs.existsSync(bench), `${path.relative(root, bench)} is not built`);
+      // --data as ./measure gives it to every program.
+      const ran = run(bench, ['--data', shared, ...args], { seconds: 300 });
+      const last = JSON.parse(ran.out.trim().split('\n').at(-1) || 'null');
+      assert.ok(last, `nothing was printed; exit code ${ran.code}: ${ran.err}`);
+      assert.deepEqual(Object.keys(last).sort(), ['figures', 'holds', 'name']);
+      assert.equal(last.name, name);
+      assert.equal(typeof last.holds, 'boolean');
+      for (const [figure, type] of Object.entries(figures)) {
+        assert.equal(typeof last.figures[figure], type, `${figure} in ${JSON.stringify(last)}`);
+      }
+      // The exit code says the same as `holds`; a figure of time may miss on a busy machine.
+      assert.equal(ran.code === 0, last.holds, `exit code ${ran.code}, holds ${last.holds}`);
+      if (!timed) assert.equal(last.holds, true, ran.out.slice(-400));
+    });
+  }
+});
