@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "build/worked_bike.hpp"
+#include "trade/rule_calculations.hpp"
 
 namespace rollwright::build {
 namespace {
@@ -158,6 +159,13 @@ TEST(Values, EveryCalculationOfTheShippedReadingsIsInTheTable) {
     EXPECT_TRUE(calculations().contains(reading.compute)) << reading.id;
   }
   EXPECT_GE(used, 20);
+}
+
+TEST(Values, AreThoseThatTheLoaderLetsReadingsName) {
+  EXPECT_EQ(trade::reading_calculations().size(), calculations().size());
+  for (const trade::ReadingCalculation& row : trade::reading_calculations()) {
+    EXPECT_TRUE(calculations().contains(std::string(row.name))) << row.name;
+  }
 }
 
 }  // namespace
