@@ -62,25 +62,20 @@ function outlineOf(order) {
     bottom_bracket: { x: 0, y: 0 }, rear_axle: { x: -480, y: 68 }, front_axle: { x: 662, y: 68 },
     head_tube_top: { x: 392, y: 622 }, head_tube_bottom: { x: 445, y: 476 },
     seat_cluster: { x: low ? -118 : -146, y: low ? 386 : 478 }, seat_tube_top: { x: -156, y: 512 },
-    saddle: { x: -209, y: 690 }, bar: { x: 238, y: 838 }, stem: { x: 384, y: 792 },
+    crown: { x: 456, y: 446 }, saddle: { x: -209, y: 690 }, bar: { x: 424, y: 712 },
   };
   if (low) { points.top_tube_front = { x: 452, y: 446 }; points.top_tube_rear = { x: -62, y: 204 }; }
-  if (choices.battery) { points.battery_lower = { x: 92, y: 94 }; points.battery_upper = { x: 372, y: 372 }; }
-  if (choices.motor) points.motor = { x: 4, y: 6 };
-  if (choices.rack) { points.rack_rear = { x: -640, y: 452 }; points.rack_front = { x: -232, y: 446 }; }
   const lengths = {
-    wheelbase: 1142, stack: 622, reach: 392, saddle_height: 721, crank_length: 170, ground: 68 - radius,
+    wheelbase: 1142, stack: 622, reach: 392, saddle_height: 721, crank_radius: 170, trail: 62, ground: 68 - radius,
     rear_tyre_radius: radius, front_tyre_radius: radius, rear_rim_radius: 311, front_rim_radius: 311,
     chainring_radius: sprocket('chainring'), rear_sprocket_radius: sprocket('rear_sprocket'),
     front_rotor_radius: 90, rear_rotor_radius: 90, rear_hub_radius: 46, front_hub_radius: 27, saddle_length: 270,
     spokes: Number(holesOf(choices.rear_hub) ?? 36),
   };
-  if (choices.motor) lengths.motor_radius = 74;
-  if (choices.mudguards) { lengths.rear_mudguard_radius = radius + 16; lengths.front_mudguard_radius = radius + 16; }
   const clash = findingsOf(order).filter((f) => f.verdict === 'does not fit').map((f) => f.slots[0]);
   return {
     drawn: true, why_not: '', points, lengths, clash,
-    labels: { wheelbase: 'wheelbase 1142 mm', stack: 'stack 622 mm', reach: 'reach 392 mm', saddle_height: 'saddle 721 mm', rear_tyre: `${tyre}-622`, front_tyre: `${tyre}-622`, battery: choices.battery ? lineOf(choices.battery).name.split(',')[0].replace('Battery ', '') : '', rack: choices.rack ? lineOf(choices.rack).name.replace('Rear rack ', 'rack ') : '' },
+    labels: { wheelbase: '1142 mm', stack: 'stack 622 mm', reach: 'reach 392 mm', saddle: 'saddle 721 mm', rear_tyre: `${tyre}-622`, front_tyre: `${tyre}-622`, battery: choices.battery ? lineOf(choices.battery).name.split(',')[0].replace('Battery ', '') : '', rack: choices.rack ? lineOf(choices.rack).name.replace('Rear rack ', 'rack ') : '' },
   };
 }
 

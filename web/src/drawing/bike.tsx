@@ -7,21 +7,22 @@ import { missingPoints, sceneOf } from './bike_scene';
 
 interface BikeProps {
   outline: OutlineView;
+  filled: Set<string>;  // slots that have a part
   lit: string;          // slot whose piece is lit; empty for none
   describedAs: string;  // empty: the same is drawn elsewhere, nobody has to be told twice
   onTouch: (slots: string[]) => void;
 }
 
-function Drawing({ outline, lit, onTouch, describedAs }: BikeProps) {
+function Drawing({ outline, filled, lit, onTouch, describedAs }: BikeProps) {
   const { ref, width } = useWidth<HTMLDivElement>(860);
   const tight = width < 560;
   const bare = describedAs === '';
   const margins = bare
     ? { left: 8, right: 8, top: 12, bottom: 12 }
     : tight
-    ? { left: 8, right: 58, top: 30, bottom: 56 }
-    : { left: 20, right: 118, top: 34, bottom: 66 };
-  const scene = sceneOf(outline, width, margins);
+    ? { left: 8, right: 58, top: 44, bottom: 76 }
+    : { left: 20, right: 118, top: 48, bottom: 66 };
+  const scene = sceneOf(outline, filled, width, margins);
   const tools = { scene, lit, onTouch };
   return (
     <div ref={ref} class="bike" style={{ minHeight: `${scene.height}px` }}>
@@ -42,6 +43,8 @@ function Drawing({ outline, lit, onTouch, describedAs }: BikeProps) {
   );
 }
 
+const filledSlots = (view: OrderView) => new Set(view.spec.slots.filter((s) => s.part).map((s) => s.slot));
+
 /** The bike in side elevation, or the sentence that says why it cannot be drawn yet. */
 export function Bike({ view, lit, onTouch }: { view: OrderView; lit: string; onTouch: (slots: string[]) => void }) {
   const { outline } = view;
@@ -52,7 +55,7 @@ export function Bike({ view, lit, onTouch }: { view: OrderView; lit: string; onT
   const describedAs = say.order.describe(view.line.rider, Object.values(outline.labels).filter(Boolean));
   return (
     <figure class="plate">
-      <Drawing outline={outline} lit={lit} onTouch={onTouch} describedAs={describedAs} />
+      <Drawing outline={outline} filled={filledSlots(view)} lit={lit} onTouch={onTouch} describedAs={describedAs} />
       <figcaption>
         <b>{view.line.id}</b> <span>{say.order.drawing}</span> <span>{say.order.scaleNote}</span>
       </figcaption>
@@ -63,5 +66,5 @@ export function Bike({ view, lit, onTouch }: { view: OrderView; lit: string; onT
 /** The bike once more, small, to stay in sight while the specification scrolls by. */
 export function BikeInSight({ view, lit }: { view: OrderView; lit: string }) {
   if (!view.outline.drawn || missingPoints(view.outline).length > 0) return null;
-  return <div class="overview"><Drawing outline={view.outline} lit={lit} describedAs="" onTouch={() => undefined} /></div>;
+  return <div class="overview"><Drawing outline={view.outline} filled={filledSlots(view)} lit={lit} describedAs="" onTouch={() => undefined} /></div>;
 }

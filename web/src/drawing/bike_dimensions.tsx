@@ -1,6 +1,6 @@
 import type { OutlineView } from '../ask/ask';
 import { say } from '../words/say';
-import { along, clashSpot, type Scene, type Spot } from './bike_scene';
+import { along, batterySpots, clashSpot, gripOf, pedalOf, rackSpots, type Scene, type Spot } from './bike_scene';
 
 /** A dimension line with its end strokes; the label stands where the caller wants it. */
 function Across({ from, to, y }: { from: number; to: number; y: number }) {
@@ -64,37 +64,40 @@ function StackAndReach({ scene, outline, tight }: DimensionProps) {
   );
 }
 
+/** Turns and moves words so that they lie in a tube. */
+function inTube(from: Spot, to: Spot): string {
+  const middle = along(from, to, 0.5);
+  const degrees = (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
+  return `translate(${middle.x.toFixed(1)} ${middle.y.toFixed(1)}) rotate(${degrees.toFixed(1)})`;
+}
+
 function Named({ scene, outline, tight }: DimensionProps) {
   const saddle = scene.at('saddle');
   const bracket = scene.at('bottom_bracket');
-  const rack = scene.at('rack_rear');
-  const lower = scene.at('battery_lower');
-  const upper = scene.at('battery_upper');
+  const rack = rackSpots(scene)?.[0];
+  const battery = batterySpots(scene);
   const half = scene.mm('saddle_length', 270) / 2;
   return (
     <g>
-      {saddle && bracket && outline.labels['saddle_height'] && (
+      {saddle && bracket && outline.labels['saddle'] && (
         <>
           <path class="axis" d={`M${bracket.x} ${bracket.y}L${saddle.x} ${saddle.y}`} />
-          <text x={saddle.x - half} y={saddle.y - 12}>{outline.labels['saddle_height']}</text>
+          <text x={tight ? saddle.x + half : saddle.x - half} y={saddle.y - 12} text-anchor={tight ? 'end' : 'start'}>{outline.labels['saddle']}</text>
         </>
       )}
       {rack && outline.labels['rack'] && <text x={rack.x - 4} y={rack.y - 12}>{outline.labels['rack']}</text>}
-      {lower && upper && outline.labels['battery'] && !tight && (
-        <text class="in-tube" text-anchor="middle" transform={`translate(${along(lower, upper, 0.5).x} ${along(lower, upper, 0.5).y}) rotate(${((Math.atan2(upper.y - lower.y, upper.x - lower.x) * 180) / Math.PI).toFixed(1)})`} y="5">{outline.labels['battery']}</text>
+      {battery && outline.labels['battery'] && !tight && (
+        <text class="in-tube" text-anchor="middle" transform={inTube(...battery)} y="5">{outline.labels['battery']}</text>
       )}
     </g>
   );
 }
 
-/** Where the rider touches the bike. */
+/** Where the rider touches the bike: saddle, hand, foot. */
 function Contacts({ scene }: { scene: Scene }) {
-  const spots = ['saddle', 'bar'].map((name) => scene.at(name)).filter((s) => s !== undefined);
-  return (
-    <g class="contact">
-      {spots.map((s) => <path key={`${s.x}`} d={`M${s.x - 7} ${s.y}h14M${s.x} ${s.y - 7}v14`} />)}
-    </g>
-  );
+  const hand = scene.at('bar') && gripOf(scene);
+  const spots = [scene.at('saddle'), hand, pedalOf(scene)].filter((s) => s !== undefined);
+  return <g class="contact">{spots.map((s) => <circle key={`${s.x}`} cx={s.x} cy={s.y} r="4.5" />)}</g>;
 }
 
 function ScaleBar({ scene, tight }: { scene: Scene; tight: boolean }) {

@@ -1,5 +1,7 @@
 import type { ComponentChildren } from 'preact';
-import { along, arc, distance, kSlotsOf, line, openBelt, type Scene, type Spot, spokes, stepTo } from './bike_scene';
+import {
+  along, arc, batterySpots, distance, gripOf, kSlotsOf, line, openBelt, pedalOf, rackSpots, type Scene, type Spot, spokes, stemFoot, stepTo,
+} from './bike_scene';
 
 export interface PieceTools {
   scene: Scene;
@@ -44,9 +46,9 @@ export function Wheel({ scene, end, ...touch }: PieceTools & { end: 'front' | 'r
         <circle class="thin" cx={c.x} cy={c.y} r={rim - deep} />
         <circle class="reach" cx={c.x} cy={c.y} r={rim - deep} />
       </Piece>
-      {scene.has(`${end}_rotor_radius`) && (
+      {scene.filled(`${end}_rotor`) && (
         <Piece name={`${end}_rotor`} {...touch}>
-          <circle class="dashed" cx={c.x} cy={c.y} r={scene.mm(`${end}_rotor_radius`, 0)} />
+          <circle class="dashed" cx={c.x} cy={c.y} r={scene.mm(`${end}_rotor_radius`, 90)} />
         </Piece>
       )}
       <Piece name={`${end}_hub`} {...touch}>
@@ -67,21 +69,20 @@ export function Frame({ scene, ...touch }: PieceTools) {
   const topFront = scene.at('top_tube_front') ?? along(headTop, headBottom, 0.22);
   const topRear = scene.at('top_tube_rear') ?? cluster;
   const downFront = scene.at('down_tube_front') ?? along(headTop, headBottom, 0.8);
-  const lower = scene.at('battery_lower');
-  const upper = scene.at('battery_upper');
+  const battery = batterySpots(scene);
   return (
     <>
       <Piece name="frame" {...touch}>
         <Tube d={line(rear, cluster)} width={scene.mm('seat_stay_width', 18)} />
         <Tube d={line(rear, bracket)} width={scene.mm('chain_stay_width', 24)} />
         <Tube d={line(topRear, topFront)} width={scene.mm('top_tube_width', 36)} />
-        <Tube d={line(bracket, downFront)} width={scene.mm('down_tube_width', lower ? 58 : 42)} />
+        <Tube d={line(bracket, downFront)} width={scene.mm('down_tube_width', battery ? 58 : 42)} />
         <Tube d={line(bracket, seatTop)} width={scene.mm('seat_tube_width', 34)} />
         <Tube d={line(headTop, headBottom)} width={scene.mm('head_tube_width', 46)} />
       </Piece>
-      {lower && upper && (
+      {battery && (
         <Piece name="battery" {...touch}>
-          <path class="battery" d={line(lower, upper)} style={{ strokeWidth: `${scene.mm('battery_width', 40)}px` }} />
+          <path class="battery" d={line(...battery)} style={{ strokeWidth: `${scene.mm('battery_width', 40)}px` }} />
         </Piece>
       )}
     </>
@@ -94,14 +95,14 @@ export function Forward({ scene, ...touch }: PieceTools) {
   const headBottom = known(scene, 'head_tube_bottom');
   const axle = known(scene, 'front_axle');
   const bar = known(scene, 'bar');
-  const crown = stepTo(headTop, headBottom, distance(headTop, headBottom) + 26 * scene.scale);
+  const crown = scene.at('crown') ?? stepTo(headTop, headBottom, distance(headTop, headBottom) + 26 * scene.scale);
   // The blade leaves the crown along the steering axis and bends forward into the axle.
   const bend = stepTo(headTop, headBottom, distance(headTop, headBottom) + distance(headBottom, axle) * 0.62);
   const blade = `${line(crown)}Q${bend.x.toFixed(1)} ${bend.y.toFixed(1)} ${axle.x.toFixed(1)} ${axle.y.toFixed(1)}`;
-  const stem = scene.at('stem') ?? along(headBottom, headTop, 1.5);
-  const steererTop = stepTo(headBottom, headTop, distance(headBottom, headTop) + Math.max(12, Math.abs(headTop.y - stem.y) - 8 * scene.scale));
-  const sweep = { x: stem.x + (stem.x - bar.x) * 0.18, y: bar.y - 4 * scene.scale };
-  const grip = along(bar, { x: bar.x + (stem.x > bar.x ? -60 : 60) * scene.scale, y: bar.y + 16 * scene.scale }, 1);
+  const foot = stemFoot(headBottom, headTop, bar);
+  const cap = stepTo(headBottom, foot, distance(headBottom, foot) + 20 * scene.scale);
+  const grip = gripOf(scene);
+  const rise = { x: bar.x + 14 * scene.scale, y: bar.y - 34 * scene.scale };
   return (
     <>
       <Piece name="fork" {...touch}>
@@ -109,12 +110,14 @@ export function Forward({ scene, ...touch }: PieceTools) {
         <Tube d={blade} width={scene.mm('fork_width', 30)} />
       </Piece>
       <Piece name="stem" {...touch}>
-        <path class="solid" d={line(headTop, steererTop)} style={{ strokeWidth: `${36 * scene.scale}px` }} />
-        <path class="solid" d={line(steererTop, stem)} style={{ strokeWidth: `${30 * scene.scale}px` }} />
+        <Tube d={line(headTop, foot)} width={34 * scene.scale} />
+        <path class="solid" d={line(foot, cap)} style={{ strokeWidth: `${40 * scene.scale}px` }} />
+        <path class="solid" d={line(foot, bar)} style={{ strokeWidth: `${30 * scene.scale}px` }} />
       </Piece>
       <Piece name="bar" {...touch}>
-        <path class="solid" d={`${line(stem)}Q${sweep.x.toFixed(1)} ${sweep.y.toFixed(1)} ${bar.x.toFixed(1)} ${bar.y.toFixed(1)}`} style={{ strokeWidth: `${24 * scene.scale}px` }} />
-        <path class="solid round" d={line(bar, grip)} style={{ strokeWidth: `${34 * scene.scale}px` }} />
+        <path class="solid round" d={`${line(bar)}Q${rise.x.toFixed(1)} ${rise.y.toFixed(1)} ${along(bar, grip, 0.35).x.toFixed(1)} ${along(bar, grip, 0.5).y.toFixed(1)}`} style={{ strokeWidth: `${22 * scene.scale}px` }} />
+        <path class="solid round" d={line(along(bar, grip, 0.3), grip)} style={{ strokeWidth: `${32 * scene.scale}px` }} />
+        <circle class="shell" cx={bar.x} cy={bar.y} r={Math.max(2.5, 19 * scene.scale)} />
       </Piece>
       <circle class="shell" cx={axle.x} cy={axle.y} r={Math.max(2.5, 11 * scene.scale)} />
     </>
@@ -144,9 +147,9 @@ export function Drive({ scene, ...touch }: PieceTools) {
   const rear = known(scene, 'rear_axle');
   const ring = scene.mm('chainring_radius', 88);
   const cog = scene.mm('rear_sprocket_radius', 38);
-  const crank = scene.mm('crank_length', 170);
-  const pedal = { x: bracket.x + crank * Math.cos(0.72), y: bracket.y + crank * Math.sin(0.72) };
-  const motor = scene.at('motor');
+  const pedal = pedalOf(scene);
+  const motor = scene.filled('motor') ? scene.at('motor') ?? bracket : undefined;
+  const driven = scene.filled('belt', 'chain');
   const s = scene.scale;
   return (
     <>
@@ -155,9 +158,11 @@ export function Drive({ scene, ...touch }: PieceTools) {
           <circle class="shell" cx={motor.x} cy={motor.y} r={scene.mm('motor_radius', 70)} />
         </Piece>
       )}
-      <Piece name="drive" {...touch}>
-        <path class="drive" d={openBelt(bracket, ring, rear, cog)} style={{ strokeWidth: `${Math.max(1.6, 7 * s)}px` }} />
-      </Piece>
+      {driven && (
+        <Piece name="drive" {...touch}>
+          <path class="drive" d={openBelt(bracket, ring, rear, cog)} style={{ strokeWidth: `${Math.max(1.6, 7 * s)}px` }} />
+        </Piece>
+      )}
       <Piece name="cog" {...touch}><circle class="teeth" cx={rear.x} cy={rear.y} r={cog} /></Piece>
       <Piece name="chainring" {...touch}><circle class="teeth" cx={bracket.x} cy={bracket.y} r={ring} /></Piece>
       <Piece name="crank" {...touch}>
@@ -170,23 +175,23 @@ export function Drive({ scene, ...touch }: PieceTools) {
 }
 
 export function Luggage({ scene, ...touch }: PieceTools) {
-  const back = scene.at('rack_rear');
-  const front = scene.at('rack_front');
+  const rack = rackSpots(scene);
+  const guard = (end: string) => scene.mm(`${end}_mudguard_radius`, 0) || scene.mm(`${end}_tyre_radius`, 0) + 16 * scene.scale;
   const rear = known(scene, 'rear_axle');
   const fore = known(scene, 'front_axle');
   const width = { strokeWidth: `${Math.max(2, 11 * scene.scale)}px` };
   return (
     <>
-      {scene.has('rear_mudguard_radius') && (
+      {scene.filled('mudguards') && (
         <Piece name="mudguards" {...touch}>
-          <path class="guard" d={arc(rear, scene.mm('rear_mudguard_radius', 0), 18, 196)} />
-          <path class="guard" d={arc(fore, scene.mm('front_mudguard_radius', 0), 52, 205)} />
+          <path class="guard" d={arc(rear, guard('rear'), 18, 196)} />
+          <path class="guard" d={arc(fore, guard('front'), 52, 205)} />
         </Piece>
       )}
-      {back && front && (
+      {rack && (
         <Piece name="rack" {...touch}>
-          <path class="solid" d={line(back, front)} style={width} />
-          <path class="solid" d={line(along(back, front, 0.18), rear) + line(along(back, front, 0.55), rear)} style={{ strokeWidth: `${Math.max(1.6, 8 * scene.scale)}px` }} />
+          <path class="solid" d={line(...rack)} style={width} />
+          <path class="solid" d={line(along(...rack, 0.18), rear) + line(along(...rack, 0.55), rear)} style={{ strokeWidth: `${Math.max(1.6, 8 * scene.scale)}px` }} />
         </Piece>
       )}
     </>

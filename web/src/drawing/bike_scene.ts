@@ -20,7 +20,7 @@ export interface Scene {
   at: (name: string) => Spot | undefined;
   mm: (name: string, otherwise: number) => number;  // a length in pixels
   number: (name: string, otherwise: number) => number;  // a count, as it is
-  has: (length: string) => boolean;
+  filled: (...slots: string[]) => boolean;      // whether a part is chosen for any of these slots
   ground: number;                               // y of the ground in pixels
 }
 
@@ -39,7 +39,7 @@ export function missingPoints(outline: OutlineView): string[] {
 const need = (outline: OutlineView, name: string): PointView => outline.points[name] ?? { x: 0, y: 0 };
 
 /** Fits the whole bike into `width` and says how high the paper has to be for it. */
-export function sceneOf(outline: OutlineView, width: number, margins: Margins): Scene {
+export function sceneOf(outline: OutlineView, filled: Set<string>, width: number, margins: Margins): Scene {
   const rear = outline.lengths['rear_tyre_radius'] ?? 0;
   const front = outline.lengths['front_tyre_radius'] ?? 0;
   const xs = Object.values(outline.points).map((p) => p.x);
@@ -63,9 +63,51 @@ export function sceneOf(outline: OutlineView, width: number, margins: Margins): 
     },
     mm: (name, otherwise) => (outline.lengths[name] ?? otherwise) * scale,
     number: (name, otherwise) => outline.lengths[name] ?? otherwise,
-    has: (length) => outline.lengths[length] !== undefined,
+    filled: (...slots) => slots.some((slot) => filled.has(slot)),
     ground: spot({ x: 0, y: ground }).y,
   };
+}
+
+/** Where a battery in or on the down tube begins and ends. */
+export function batterySpots(scene: Scene): [Spot, Spot] | undefined {
+  const bracket = scene.at('bottom_bracket');
+  const headTop = scene.at('head_tube_top');
+  const headBottom = scene.at('head_tube_bottom');
+  if (!scene.filled('battery') || !bracket || !headTop || !headBottom) return undefined;
+  const front = scene.at('down_tube_front') ?? along(headTop, headBottom, 0.8);
+  return [scene.at('battery_lower') ?? along(bracket, front, 0.25), scene.at('battery_upper') ?? along(bracket, front, 0.84)];
+}
+
+/** The two ends of a rack: where they are known, else just above the rear tyre. */
+export function rackSpots(scene: Scene): [Spot, Spot] | undefined {
+  const axle = scene.at('rear_axle');
+  if (!scene.filled('rack') || !axle) return undefined;
+  const over = axle.y - scene.mm('rear_tyre_radius', 0) - 40 * scene.scale;
+  return [
+    scene.at('rack_rear') ?? { x: axle.x - 160 * scene.scale, y: over },
+    scene.at('rack_front') ?? { x: axle.x + 215 * scene.scale, y: over + 6 * scene.scale },
+  ];
+}
+
+/** The hand's place: seen from the side a bar is its clamp and one hand's width of grip behind it. */
+export function gripOf(scene: Scene): Spot {
+  const bar = scene.at('bar') ?? { x: 0, y: 0 };
+  return scene.at('grip') ?? { x: bar.x - 125 * scene.scale, y: bar.y - 26 * scene.scale };
+}
+
+/** The foot's place, with the crank forward and down so that it covers nothing. */
+export function pedalOf(scene: Scene): Spot {
+  const bracket = scene.at('bottom_bracket') ?? { x: 0, y: 0 };
+  const crank = scene.mm('crank_radius', 170);
+  return { x: bracket.x + crank * Math.cos(0.72), y: bracket.y + crank * Math.sin(0.72) };
+}
+
+/** The foot of the bar's clamp on the steering axis: there the stem leaves the steerer. */
+export function stemFoot(headBottom: Spot, headTop: Spot, bar: Spot): Spot {
+  const axis = { x: headTop.x - headBottom.x, y: headTop.y - headBottom.y };
+  const length = Math.hypot(axis.x, axis.y) || 1;
+  const share = ((bar.x - headBottom.x) * axis.x + (bar.y - headBottom.y) * axis.y) / (length * length);
+  return along(headBottom, headTop, Math.max(1.02, share));
 }
 
 const near = (n: number) => Number(n.toFixed(1));

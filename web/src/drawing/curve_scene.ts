@@ -49,7 +49,7 @@ export function curveScene(promise: PromiseView, width: number): CurveScene {
   const path = promise.curve
     .map((point, i) => `${i ? 'L' : 'M'}${x(point.day).toFixed(1)} ${y(point.probability).toFixed(1)}`)
     .join('');
-  return { width, height, left, right, top, bottom, x, y, path, ticks: namedDays(days, width < 420 ? 4 : 6) };
+  return { width, height, left, right, top, bottom, x, y, path, ticks: namedDays(days, Math.max(2, Math.floor((right - left) / 92) + 1)) };
 }
 
 /** Odds of the curve on one of its days; between days the last one before holds. */

@@ -41,15 +41,15 @@ function BlockWords({ block, y, nose }: { block: Block; y: number; nose: number 
   const { x, width } = block;
   const room = width - 12 - nose / 2;
   if (width < 18) return null;
-  if (room < 34) return <text class="strong" transform={`translate(${x + width / 2 - nose / 4 + 5} ${y + 40}) rotate(-90)`}>{block.order}</text>;
+  if (room < 34) return <text aria-hidden="true" class="strong" transform={`translate(${x + width / 2 - nose / 4 + 5} ${y + 40}) rotate(-90)`}>{block.order}</text>;
   const names = block.names.join(', ');
   return (
-    <>
+    <g aria-hidden="true">
       <text x={x + 6} y={y + 19} class="strong">{room < 76 ? block.order : fitted(`${block.order} ${block.rider}`, room, 8)}</text>
       {block.late
         ? <text x={x + 6} y={y + 37}><tspan class="word">{t.late}</tspan>{fitted(`, ${names}`, room - 26)}</text>
         : <text x={x + 6} y={y + 37}>{fitted(names, room)}</text>}
-    </>
+    </g>
   );
 }
 
@@ -169,7 +169,7 @@ export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
           <div key={p.id} class="person" style={{ height: `${kLane}px` }}><b>{p.name}</b><span>{p.skills.join(' ')}</span></div>
         ))}
       </div>
-      <div ref={ref} class="wall-paper">
+      <div ref={ref} class="wall-paper" role="region" aria-label={t.wall} tabIndex={0}>
         <svg ref={paper} width={scene.width + 2} height={height} role="group" aria-label={t.title} onKeyDown={onKeyDown}>
           <defs>
             <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">

@@ -65,7 +65,7 @@ function Row({ order }: { order: OrderLine }) {
 function Table({ orders }: { orders: OrderLine[] }) {
   const t = say.orders;
   return (
-    <table class="book" onKeyDown={walkRows}>
+    <table class="book orders-book" onKeyDown={walkRows}>
       <thead>
         <tr>
           <th scope="col">{t.number}</th><th scope="col">{t.rider}</th><th scope="col">{t.state}</th>

@@ -69,7 +69,7 @@ function useRowWindow(count: number, rowHeight: number) {
 }
 
 const kRowHeight = 58;
-const Space = ({ height }: { height: number }) => (height > 0 ? <tr class="space" aria-hidden="true"><td colSpan={8} style={{ height: `${height}px` }} /></tr> : null);
+const Space = ({ height }: { height: number }) => (height > 0 ? <tr class="space" aria-hidden="true"><td style={{ height: `${height}px` }} /></tr> : null);
 
 function Table({ rows }: { rows: PartRow[] }) {
   const { ref, window } = useRowWindow(rows.length, kRowHeight);

@@ -39,8 +39,10 @@ function PromiseTable({ plan }: { plan: PlanView }) {
               <td>{order.rider}</td>
               <td data-of={t.promised}>{order.promised ? dayInWords(order.promised) : t.noPromise}</td>
               <td data-of={t.ready}>
-                {order.ready ? dayInWords(order.ready) : t.beyond}{' '}
-                {order.late && <span class="marked stop"><Mark shape="flag" tone="stop" />{t.late}</span>}
+                <span>
+                  {order.ready ? dayInWords(order.ready) : t.beyond}{' '}
+                  {order.late && <span class="marked stop"><Mark shape="flag" tone="stop" />{t.late}</span>}
+                </span>
               </td>
               <td data-of={t.boundBy}>{order.bound_by}</td>
             </tr>

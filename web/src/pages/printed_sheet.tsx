@@ -35,7 +35,7 @@ function StepBlock({ step }: { step: SheetStep }) {
       {step.tools.length + step.consumables.length > 0 && <p class="small">{[...step.tools, ...step.consumables].join(', ')}</p>}
       {step.values.length > 0 && (
         <table>
-          <thead><tr><th scope="col">{t.set}</th><th scope="col" /><th scope="col">{t.limits}</th><th scope="col">{t.reading}</th></tr></thead>
+          <thead><tr><th scope="col">{t.value}</th><th scope="col">{t.set}</th><th scope="col">{t.limits}</th><th scope="col">{t.reading}</th></tr></thead>
           <tbody>{step.values.map((value) => <ValueRow key={value.reading} value={value} />)}</tbody>
         </table>
       )}

@@ -83,7 +83,7 @@ export const say = {
     findings: 'What to know', rule: 'rule', source: 'Source',
     held: (why: string) => `Held: ${why}.`,
     drawing: 'Side elevation', scaleBar: (mm: number) => `${mm} mm`,
-    scaleNote: 'Drawn to scale from the makers’ measures. Saddle, bar and tube widths are only indicated.',
+    scaleNote: 'Drawn to scale from the makers’ measures; rings are where the rider touches the bike. Saddle, bar, tube widths and what hangs on the frame are only indicated.',
     describe: (rider: string, labels: string[]) => `The bike of ${rider} from the side, to scale. ${labels.join('; ')}.`,
     clashMark: 'clash',
     notDrawn: (points: string[]) => `The drawing needs places that are not known: ${points.map((p) => p.replace(/_/g, ' ')).join(', ')}.`,
@@ -109,7 +109,7 @@ export const say = {
   },
 
   plan: {
-    title: 'Plan', people: 'People', day: 'Days', week: 'Weeks', zoom: 'How much at once',
+    title: 'Plan', wall: 'Wall plan', people: 'People', day: 'Days', week: 'Weeks', zoom: 'How much at once',
     arrivals: 'Arrivals', promises: 'Promises', late: 'late', frozen: 'frozen', confirmed: 'confirmed', notConfirmed: 'not confirmed',
     none: 'Nobody has anything to do: no agreed order has work left.',
     now: 'now', key: 'How to read it',
@@ -129,7 +129,7 @@ export const say = {
     none: 'No bike is kitted or on a stand.',
     of: (n: number) => `of ${n}`,
     next: 'Next', previous: 'Back', whole: 'Whole sheet', leave: 'All bikes',
-    limits: 'Limits', strictest: 'strictest', set: 'Set', read: 'Read', times: (n: number) => `${n} times`,
+    limits: 'Limits', strictest: 'strictest', value: 'Value', set: 'Set', times: (n: number) => `${n} times`,
     between: (a: string, b: string) => `${a} to ${b}`, least: (a: string) => `at least ${a}`, most: (a: string) => `at most ${a}`,
     noLimit: 'no limit stated', passFail: 'pass or not', stop: 'stop: outside its limits the bike does not leave',
     tools: 'Tools', consumables: 'Uses up', cautions: 'Take care', second: 'A second person signs, not one who did the work.',

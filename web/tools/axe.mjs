@@ -1,0 +1,42 @@
+// Walks every page with axe-core in both themes and at three sizes and fails on anything it finds.
+//   node tools/axe.mjs http://127.0.0.1:8791
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { chromium } from 'playwright-core';
+
+const base = process.argv[2] ?? 'http://127.0.0.1:8791';
+const order = process.env.ORDER ?? '2041';
+const part = process.env.PART ?? 'HB-0544';
+const open = async (page) => {
+  await page.locator('tr.slot .part').first().click();
+  await page.locator('tr.choice .status').first().waitFor();
+};
+const pages = [['/'], ['/orders'], [`/orders/${order}`, open], ['/orders/new'], ['/plan'], ['/bench'], [`/bench/${order}`],
+  [`/bench/${order}/sheet`], ['/parts'], [`/parts/${part}`], ['/parts/buy'], ['/records'], ['/nowhere'], ['/orders/0000']];
+const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox'] });
+let found = 0;
+let checked = 0;
+for (const [width, height, colorScheme] of [[1440, 900, 'light'], [1440, 900, 'dark'], [1024, 768, 'light'], [390, 844, 'light']]) {
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme });
+  const page = await context.newPage();
+  for (const [path, prepare] of pages) {
+    await page.goto(base + path);
+    await page.locator('h1').waitFor();
+    await page.waitForTimeout(350);
+    await prepare?.(page);
+    await page.evaluate(axe);
+    const { violations } = await page.evaluate((tags) => globalThis.axe.run({ runOnly: { type: 'tag', values: tags } }), rules);
+    checked += 1;
+    for (const { id, help, nodes } of violations) {
+      found += nodes.length;
+      console.log(`${path} ${width} ${colorScheme}: ${id}: ${help}`);
+      for (const node of nodes.slice(0, 3)) console.log(`    ${node.target.join(' ')}  ${node.failureSummary.split('\n')[1]?.trim() ?? ''}`);
+    }
+  }
+  await context.close();
+}
+await browser.close();
+console.log(`${checked} pages looked at, ${found} faults`);
+process.exitCode = found > 0 ? 1 : 0;
