@@ -1,0 +1,711 @@
+// The HTTP side as a page, another program and an ill-meaning page see it: every answer is judged by
+// web/openapi.yaml, in both directions.
+import assert from 'node:assert/strict';
+import http from 'node:http';
+import net from 'node:net';
+import zlib from 'node:zlib';
+import { claim, cli, demo_book, house, root, start_server, wait } from './house.mjs';
+import { Judge, read_openapi } from './schema.mjs';
+
+const openapi = read_openapi();
+const judge = openapi && new Judge(openapi);
+
+/** One request as written, on a connection of its own: {status, headers, body, text}. */
+function ask(server, method, target, { body, headers = {}, keep } = {}) {
+  return new Promise((resolve, reject) => {
+    const all = { ...headers };
+    if (body !== undefined) {
+      all['Content-Type'] ??= 'application/json';
+      all['Content-Length'] = Buffer.byteLength(body);
+    }
+    const request = http.request(
+      { host: '127.0.0.1', port: server.port, method, path: target, headers: all,
+        agent: keep ?? false, setHost: !('Host' in headers) },
+      (response) => {
+        const pieces = [];
+        response.on('data', (piece) => pieces.push(piece));
+        response.on('error', reject);
+        response.on('end', () => {
+          const bytes = Buffer.concat(pieces);
+          resolve({ status: response.statusCode, headers: response.headers, bytes,
+                    text: bytes.toString('utf8') });
+        });
+      });
+    request.setTimeout(60_000, () => request.destroy(new Error(`${method} ${target}: no answer`)));
+    request.on('error', reject);
+    request.end(body);
+  });
+}
+
+async function get(server, target) {
+  const answer = await ask(server, 'GET', target);
+  assert.equal(answer.status, 200, `GET ${target}: ${answer.text.slice(0, 200)}`);
+  return JSON.parse(answer.text);
+}
+
+const send = (server, method, target, value, headers = {}) =>
+  ask(server, method, target, { body: JSON.stringify(value), headers });
+
+/** The answer is a refusal as the API file describes it, with this status. */
+function assert_refused(answer, status, what) {
+  assert.equal(answer.status, status, `${what}: ${answer.text.slice(0, 200)}`);
+  assert.match(answer.headers['content-type'] ?? '', /^application\/json/, what);
+  const value = JSON.parse(answer.text);
+  const troubles = judge.troubles({ $ref: '#/components/schemas/Error' }, value, 'refusal');
+  assert.deepEqual(troubles.slice(0, 5), [], what);
+  assert.ok(value.sentence.length > 10, what);
+  return value;
+}
+
+/** A stream of events: {next(milliseconds), close()}; next resolves to {id, event, data}. */
+function open_events(server, headers = {}) {
+  return new Promise((resolve, reject) => {
+    const request = http.get(
+      { host: '127.0.0.1', port: server.port, path: '/api/events', headers, agent: false },
+      (response) => {
+        let text = '';
+        const come = [];
+        const waiting = [];
+        response.setEncoding('utf8').on('data', (more) => {
+          text += more;
+          for (let end = text.indexOf('\n\n'); end >= 0; end = text.indexOf('\n\n')) {
+            const lines = text.slice(0, end).split('\n');
+            text = text.slice(end + 2);
+            const event = {};
+            for (const line of lines) {
+              const [, name, value] = line.match(/^(\w+): ?(.*)$/) ?? [];
+              if (name) event[name] = value;
+            }
+            if (event.data === undefined) continue;
+            const first = waiting.shift();
+            if (first) first(event); else come.push(event);
+          }
+        });
+        response.on('error', () => {});
+        resolve({
+          status: response.statusCode,
+          headers: response.headers,
+          ended: new Promise((over) => response.on('close', over)),
+          next: (milliseconds) => new Promise((given, late) => {
+            if (come.length > 0) return given(come.shift());
+            const timer = setTimeout(
+              () => late(new Error(`no event within ${milliseconds} ms`)), milliseconds);
+            waiting.push((event) => { clearTimeout(timer); given(event); });
+          }),
+          close: () => request.destroy(),
+        });
+      });
+    request.on('error', reject);
+  });
+}
+
+/** An order that may still be chosen for, with a slot whose part can be another open one. */
+async function order_with_choice(server) {
+  for (const { id, state } of await get(server, '/api/orders')) {
+    if (state !== 'Draft' && state !== 'Offer') continue;
+    const order = await get(server, `/api/orders/${id}`);
+    for (const slot of ['grips', 'saddle', 'bell', 'kickstand', 'pedals']) {
+      const held = order.spec.slots.find((one) => one.slot === slot)?.part;
+      if (!held) continue;
+      const { choices } = await get(server, `/api/orders/${id}/choices/${slot}`);
+      const other = choices.find((one) => one.status === 'open' && one.part.id !== held.id);
+      if (other) return { id, slot, held: held.id, other: other.part.id };
+    }
+  }
+  throw new Error('the demo has no order in which a part could be another one');
+}
+
+const part_in = (order, slot) => order.spec.slots.find((one) => one.slot === slot).part?.id;
+
+const new_order = {
+  rider: { name: 'Wilma Testrup', contact: 'wilma@example.invalid', height_mm: 1720,
+           inseam_mm: 800, mass_kg: 71 },
+  need: { words: 'To work and back in any weather.', use_class: 2, luggage_kg: 10,
+          child_seat: false, region: 'EU', assist_class: '25 km/h', front_brake_lever: 'left',
+          route: 'ridge', by_freight: false },
+  build: 'B1',
+  needed_by: '2027-03-01',
+  choices: {},
+};
+
+// The API file ------------------------------------------------------------------------------------
+
+/** What to ask for each path and method of the API file: {target, body?}. */
+async function examples(server) {
+  const { id, slot, other } = await order_with_choice(server);
+  const orders = await get(server, '/api/orders');
+  const gathering = orders.find((order) => order.state === 'Gathering').id;
+  const { choices } = await get(server, '/api/orders/2022/choices/rear_hub');
+  const closed = choices.find((choice) => choice.status === 'closed');
+  assert.ok(closed, 'order 2022 has a rear hub that is closed');
+  const revision = async () => (await get(server, `/api/orders/${id}`)).revision;
+  return {
+    'GET /api/shop': () => ['/api/shop'],
+    'GET /api/today': () => ['/api/today'],
+    'GET /api/orders': () => ['/api/orders'],
+    'POST /api/orders': () => ['/api/orders', new_order],
+    'GET /api/orders/{id}': () => [`/api/orders/${gathering}`],
+    'GET /api/orders/{id}/choices/{slot}': () => [`/api/orders/2022/choices/rear_hub`],
+    'PUT /api/orders/{id}/choices/{slot}': async () =>
+      [`/api/orders/${id}/choices/${slot}`, { part: other, revision: await revision() }],
+    'GET /api/orders/{id}/why-not/{slot}/{part}': () =>
+      [`/api/orders/2022/why-not/rear_hub/${closed.part.id}`],
+    'GET /api/orders/{id}/promise': () => [`/api/orders/${gathering}/promise?draws=100`],
+    'POST /api/orders/{id}/agree': async () => {
+      const agreeable = await order_to_agree(server);
+      return [`/api/orders/${agreeable.id}/agree`,
+              { promised: '2027-02-26', deposit_cents: 20000, revision: agreeable.revision }];
+    },
+    'GET /api/orders/{id}/sheet': () => [`/api/orders/${gathering}/sheet`],
+    'GET /api/orders/{id}/sheet.pdf': () => [`/api/orders/${gathering}/sheet.pdf`],
+    'GET /api/plan': () => ['/api/plan'],
+    'GET /api/buy': () => ['/api/buy'],
+    'GET /api/parts': () => ['/api/parts'],
+    'GET /api/parts/{id}': () => [`/api/parts/${closed.part.id}`],
+    'GET /api/find': () => ['/api/find?q=hub'],
+    'GET /api/journal/verify': () => ['/api/journal/verify'],
+  };
+}
+
+/** An offer of the demo that has every part and whose parts fit. */
+async function order_to_agree(server) {
+  for (const line of await get(server, '/api/orders')) {
+    if (line.state !== 'Offer' && line.state !== 'Draft') continue;
+    const order = await get(server, `/api/orders/${line.id}`);
+    const bad = order.spec.findings.some((finding) => finding.verdict === 'does not fit' ||
+      (finding.verdict === 'not known' && finding.severity === 'STOP'));
+    if (!bad && order.spec.missing.length === 0) return { id: line.id, revision: order.revision };
+  }
+  throw new Error('the demo has no order that could be agreed');
+}
+
+async function judge_api_file(server) {
+  await claim('every $ref of the API file leads somewhere', async () => {
+    const walk = (value) => {
+      if (value === null || typeof value !== 'object') return;
+      if (value.$ref) judge.resolve(value);
+      Object.values(value).forEach(walk);
+    };
+    walk(openapi);
+  });
+  let asked = {};
+  await claim('the demo has an example for every path of the API', async () => {
+    asked = await examples(server);
+  });
+  for (const [path_of, methods] of Object.entries(openapi.paths)) {
+    for (const [method, operation] of Object.entries(methods)) {
+      if (method === 'parameters' || path_of === '/api/events') continue;
+      const name = `${method.toUpperCase()} ${path_of}`;
+      await claim(`${name} answers as the API file says`, async () => {
+        assert.ok(asked[name], 'this test has no example for it');
+        const [target, value] = await asked[name]();
+        if (value !== undefined) {
+          const { schema } = operation.requestBody.content['application/json'];
+          assert.deepEqual(judge.troubles(schema, value, 'request'), []);
+        }
+        const answer = value === undefined ? await ask(server, 'GET', target)
+          : await send(server, method.toUpperCase(), target, value);
+        const status = Object.keys(operation.responses).find((one) => one.startsWith('2'));
+        assert.equal(String(answer.status), status, answer.text.slice(0, 300));
+        const [[type, { schema }]] = Object.entries(operation.responses[status].content);
+        assert.ok((answer.headers['content-type'] ?? '').startsWith(type), answer.headers['content-type']);
+        if (type !== 'application/json') {
+          assert.ok(answer.text.startsWith('%PDF-'), answer.text.slice(0, 20));
+          return;
+        }
+        const troubles = judge.troubles(schema, JSON.parse(answer.text));
+        assert.deepEqual(troubles.slice(0, 8), [], `${troubles.length} troubles`);
+      });
+    }
+  }
+  await claim('every order, open or over, answers as the API file says', async () => {
+    const schema = { $ref: '#/components/schemas/OrderView' };
+    const troubles = [];
+    for (let id = 2001; id <= 2040; ++id) {
+      const value = await get(server, `/api/orders/${id}`);
+      troubles.push(...judge.troubles(schema, value, `order ${id}`));
+    }
+    assert.deepEqual(troubles.slice(0, 8), [], `${troubles.length} troubles`);
+  });
+  await claim('every part answers as the API file says', async () => {
+    const { parts } = await get(server, '/api/parts');
+    assert.ok(parts.length > 100, `${parts.length} parts`);
+    const troubles = [];
+    for (let i = 0; i < parts.length; i += 7) {
+      const { id } = parts[i].part;
+      const value = await get(server, `/api/parts/${encodeURIComponent(id)}`);
+      troubles.push(...judge.troubles({ $ref: '#/components/schemas/PartView' }, value, id));
+    }
+    assert.deepEqual(troubles.slice(0, 8), [], `${troubles.length} troubles`);
+  });
+  await claim('the most draws are those of the API file', async () => {
+    const { schema } = openapi.paths['/api/orders/{id}/promise'].get.parameters[0];
+    const answer = await ask(server, 'GET', `/api/orders/2022/promise?draws=${schema.maximum + 1}`);
+    const refusal = assert_refused(answer, 422, 'one draw too many');
+    assert.ok(refusal.sentence.includes(String(schema.maximum)), refusal.sentence);
+    for (const draws of ['0', '-5', 'many', '1e3', '']) {
+      assert_refused(await ask(server, 'GET', `/api/orders/2022/promise?draws=${draws}`), 422,
+                     `draws=${draws}`);
+    }
+  });
+}
+
+// Refusals ----------------------------------------------------------------------------------------
+
+async function judge_refusals(server) {
+  await claim('an address that is not there is 404', async () => {
+    for (const target of ['/api', '/api/nothing', '/api/orders/2022/nothing', '/api/orders/9999',
+                          '/api/parts/XX-0001', '/api/orders/2022/choices/third_wheel',
+                          '/api/orders/2022/why-not/rear_hub/XX-0001', '/api/orders/9999/sheet',
+                          '/api/orders/9999/sheet.pdf', '/api/orders/9999/promise',
+                          '/api/orders/%2e%2e', `/api/orders/${'9'.repeat(300)}`]) {
+      assert_refused(await ask(server, 'GET', target), 404, target);
+    }
+  });
+  await claim('a method that an address does not take is 405 with those that it takes', async () => {
+    for (const [method, target, allow] of [
+      ['PUT', '/api/orders', 'GET, POST'], ['POST', '/api/plan', 'GET'],
+      ['DELETE', '/api/orders/2022', 'GET'], ['POST', '/api/orders/2022/choices/frame', 'GET, PUT'],
+    ]) {
+      const answer = await ask(server, method, target, { body: '{}' });
+      assert_refused(answer, 405, `${method} ${target}`);
+      assert.deepEqual(answer.headers.allow?.split(/, */).sort(), allow.split(', '), target);
+    }
+  });
+  await claim('a wrong method without a body is 405 too', async () => {
+    const answer = await ask(server, 'DELETE', '/api/orders/2022');
+    assert.equal(answer.status, 405, answer.text);
+    assert.ok(answer.headers.allow);
+  });
+  await claim('a page written to is 405 with Allow', async () => {
+    const answer = await ask(server, 'POST', '/orders/2022', { body: '{}' });
+    assert.equal(answer.status, 405, answer.text);
+    assert.ok(answer.headers.allow, 'no Allow');
+  });
+  await claim('a body that is not JSON is 400 with a sentence', async () => {
+    for (const body of ['', '{', 'part=1', '{"part": null,}', 'null', '[]', '"x"', '\u0000',
+                        '['.repeat(20_000)]) {
+      assert_refused(await ask(server, 'PUT', '/api/orders/2040/choices/grips', { body }), 400,
+                     body.slice(0, 20));
+    }
+    const bytes = Buffer.from([0x7b, 0x22, 0xff, 0xfe, 0x22, 0x7d]);
+    assert_refused(await ask(server, 'PUT', '/api/orders/2040/choices/grips', { body: bytes }), 400,
+                   'not UTF-8');
+  });
+  await claim('a field that is missing, wrong or unknown is 400 and named', async () => {
+    const cases = [
+      [{ part: null }, 'revision'], [{ revision: 1 }, 'part'],
+      [{ part: 7, revision: 1 }, 'part'], [{ part: null, revision: '1' }, 'revision'],
+      [{ part: null, revision: 1.5 }, 'revision'],
+      [{ part: null, revision: 1, surprise: 2 }, 'surprise'],
+    ];
+    for (const [value, field] of cases) {
+      const answer = await send(server, 'PUT', '/api/orders/2040/choices/grips', value);
+      assert.equal(assert_refused(answer, 400, JSON.stringify(value)).field, field);
+    }
+    const order = structuredClone(new_order);
+    order.rider.mass_kg = 'heavy';
+    const refusal = assert_refused(await send(server, 'POST', '/api/orders', order), 400, 'mass');
+    assert.equal(refusal.field, 'rider.mass_kg');
+    assert.match(refusal.value, /heavy/);
+    const nested = structuredClone(new_order);
+    nested.need.colour = 'red';
+    const unknown = assert_refused(await send(server, 'POST', '/api/orders', nested), 400, 'colour');
+    assert.equal(unknown.field, 'need.colour');
+  });
+  await claim('a value that no rider or build can have is refused and named', async () => {
+    const cases = [
+      [(order) => { order.build = 'B99'; }, 'build'],
+      [(order) => { order.rider.mass_kg = -5; }, 'rider.mass_kg'],
+      [(order) => { order.rider.mass_kg = 1e9; }, 'rider.mass_kg'],
+      [(order) => { order.rider.name = ''; }, 'rider.name'],
+      [(order) => { order.need.use_class = 99; }, 'need.use_class'],
+      [(order) => { order.need.route = 'nowhere'; }, 'need.route'],
+      [(order) => { order.needed_by = '2027-02-30'; }, 'needed_by'],
+      [(order) => { order.choices = { frame: 'XX-0001' }; }, 'part'],
+    ];
+    for (const [spoil, field] of cases) {
+      const order = structuredClone(new_order);
+      spoil(order);
+      const answer = await send(server, 'POST', '/api/orders', order);
+      assert.ok([400, 404, 422].includes(answer.status), `${field}: ${answer.status} ${answer.text.slice(0, 90)}`);
+      assert.equal(assert_refused(answer, answer.status, field).field, field);
+    }
+  });
+  await claim('a body may have 1 MiB and no more', async () => {
+    const most = 1024 * 1024;
+    const full = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(most) });
+    assert_refused(full, 400, 'exactly 1 MiB that is not JSON');
+    for (const size of [most + 1, 8 * most]) {
+      const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(size) });
+      assert.equal(over.status, 413, over.text.slice(0, 100));
+      assert.match(over.text, /1 MiB/);
+    }
+  });
+  await claim('another host name is 421', async () => {
+    for (const host of ['shop.example.invalid', `shop.example.invalid:${server.port}`, '127.0.0.1:1',
+                        `127.0.0.1:${server.port}.example.invalid`, '']) {
+      for (const target of ['/api/shop', '/', '/api/events']) {
+        const answer = await ask(server, 'GET', target, { headers: { Host: host } });
+        assert.equal(answer.status, 421, `${host} ${target}`);
+      }
+    }
+    const home = await ask(server, 'GET', '/api/shop', { headers: { Host: `localhost:${server.port}` } });
+    assert.equal(home.status, 200);
+  });
+  await claim('a write from a page of another site is 403', async () => {
+    for (const origin of ['http://example.invalid', 'null', `http://127.0.0.1:${server.port + 1}`,
+                          `https://127.0.0.1:${server.port}`]) {
+      const answer = await send(server, 'POST', '/api/orders', new_order, { Origin: origin });
+      assert.equal(answer.status, 403, `${origin}: ${answer.text.slice(0, 80)}`);
+    }
+  });
+  await claim('a write that is not sent as JSON is 415', async () => {
+    for (const type of ['text/plain', 'application/x-www-form-urlencoded', 'multipart/form-data']) {
+      const answer = await send(server, 'POST', '/api/orders', new_order, { 'Content-Type': type });
+      assert.equal(answer.status, 415, `${type}: ${answer.text.slice(0, 80)}`);
+    }
+  });
+  await claim('403, 413, 415 and 421 say their sentence as the API file says', async () => {
+    const body = JSON.stringify(new_order);
+    const answers = {
+      421: await ask(server, 'GET', '/api/shop', { headers: { Host: 'example.invalid' } }),
+      403: await ask(server, 'POST', '/api/orders', { body, headers: { Origin: 'null' } }),
+      415: await ask(server, 'POST', '/api/orders', { body, headers: { 'Content-Type': 'text/plain' } }),
+      413: await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(1024 * 1024 + 1) }),
+    };
+    for (const [status, answer] of Object.entries(answers)) {
+      assert_refused(answer, Number(status), status);
+    }
+  });
+  await claim('an address written in broken percent signs is 400', async () => {
+    for (const target of ['/api/orders/%zz', '/api/orders/%', '/api/orders/%2', '/api/orders/%00',
+                          '/api/orders/%ff%fe', '/api/find?q=%e2%28%a1', '/api/find?%zz=1']) {
+      assert_refused(await ask(server, 'GET', target), 400, target);
+    }
+  });
+  await claim('find takes no words, odd words and long words', async () => {
+    const schema = { type: 'array', items: { $ref: '#/components/schemas/FoundLine' } };
+    for (const words of ['', '%', "' or 1=1 --", '"', '\\', 'ß', '🚲', 'hub '.repeat(2000)]) {
+      const answer = await ask(server, 'GET', `/api/find?q=${encodeURIComponent(words)}`);
+      assert.ok([200, 422].includes(answer.status), `${words.slice(0, 20)}: ${answer.status}`);
+      if (answer.status === 200) assert.deepEqual(judge.troubles(schema, JSON.parse(answer.text)), []);
+    }
+  });
+  await claim('bytes that are not HTTP hurt nobody', async () => {
+    for (const bytes of ['\r\n\r\n', 'GET\r\n\r\n', 'GET / HTTP/9.9\r\n\r\n', '\x16\x03\x01\x02\x00',
+                         `GET /${'a'.repeat(70_000)} HTTP/1.1\r\n\r\n`,
+                         'POST /api/orders HTTP/1.1\r\nContent-Length: -1\r\n\r\n']) {
+      await new Promise((resolve) => {
+        const socket = net.connect(server.port, '127.0.0.1', () => socket.end(bytes));
+        socket.on('error', resolve).on('close', resolve).resume();
+      });
+    }
+    await get(server, '/api/shop');
+  });
+}
+
+// Writes ------------------------------------------------------------------------------------------
+
+async function judge_writes(server) {
+  await claim('a stale revision is 409 and nothing is lost', async () => {
+    const { id, slot, held, other } = await order_with_choice(server);
+    const target = `/api/orders/${id}/choices/${slot}`;
+    const { revision } = await get(server, `/api/orders/${id}`);
+    const first = await send(server, 'PUT', target, { part: other, revision });
+    assert.equal(first.status, 200, first.text.slice(0, 200));
+    assert.ok(JSON.parse(first.text).revision > revision);
+    assert.equal(part_in(JSON.parse(first.text), slot), other);
+    const stale = assert_refused(await send(server, 'PUT', target, { part: held, revision }), 409, '');
+    assert.equal(stale.code, 'conflict');
+    const now = await get(server, `/api/orders/${id}`);
+    assert.equal(part_in(now, slot), other);
+    assert.deepEqual(now, JSON.parse(first.text));
+  });
+  await claim('of ten people who change the same revision at once one wins', async () => {
+    const { id, slot, other } = await order_with_choice(server);
+    const { revision } = await get(server, `/api/orders/${id}`);
+    const entries = (await get(server, '/api/journal/verify')).entries;
+    const answers = await Promise.all(Array.from({ length: 10 }, () =>
+      send(server, 'PUT', `/api/orders/${id}/choices/${slot}`, { part: other, revision })));
+    const statuses = answers.map((answer) => answer.status).sort();
+    assert.deepEqual(statuses, [200, ...Array(9).fill(409)]);
+    const journal = await get(server, '/api/journal/verify');
+    assert.equal(journal.whole, true, journal.sentence);
+    assert.equal(journal.entries, entries + 1);
+  });
+  await claim('a new order is opened, chosen for, and agreed only when it is complete', async () => {
+    const opened = await send(server, 'POST', '/api/orders', new_order);
+    assert.equal(opened.status, 201, opened.text.slice(0, 300));
+    let order = JSON.parse(opened.text);
+    const { id } = order.line;
+    assert.equal(order.line.state, 'Draft');
+    assert.equal(order.rider.name, new_order.rider.name);
+    assert.deepEqual(order.need, new_order.need);
+    assert.equal(order.line.needed_by, new_order.needed_by);
+    assert.ok(order.spec.missing.length > 5);
+    assert.ok((await get(server, '/api/orders')).some((line) => line.id === id));
+
+    const { choices } = await get(server, `/api/orders/${id}/choices/frame`);
+    const frame = choices.find((choice) => choice.status === 'open')?.part.id;
+    assert.ok(frame, 'no frame is open');
+    const chosen = await send(server, 'PUT', `/api/orders/${id}/choices/frame`,
+                              { part: frame, revision: order.revision });
+    assert.equal(chosen.status, 200, chosen.text.slice(0, 200));
+    order = JSON.parse(chosen.text);
+    assert.equal(part_in(order, 'frame'), frame);
+
+    const wanted = { promised: '2027-02-26', deposit_cents: 10_000, revision: order.revision };
+    const refusal = assert_refused(await send(server, 'POST', `/api/orders/${id}/agree`, wanted),
+                                   409, 'agree');
+    assert.equal(refusal.code, 'refused');
+    for (const missing of order.spec.missing) {
+      assert.ok(refusal.sentence.includes(missing), `${missing} is not in: ${refusal.sentence}`);
+    }
+    assert.ok(!refusal.sentence.includes('no frame is chosen'));
+    assert.equal((await get(server, `/api/orders/${id}`)).line.state, 'Draft');
+
+    const emptied = await send(server, 'PUT', `/api/orders/${id}/choices/frame`,
+                               { part: null, revision: order.revision });
+    assert.equal(emptied.status, 200, emptied.text.slice(0, 200));
+    assert.equal(part_in(JSON.parse(emptied.text), 'frame'), undefined);
+  });
+  await claim('an order that is signed is not chosen for', async () => {
+    const order = await get(server, '/api/orders/2022');
+    const { slot } = order.spec.slots.find((one) => one.part && !one.required);
+    const answer = await send(server, 'PUT', `/api/orders/2022/choices/${slot}`,
+                              { part: null, revision: order.revision });
+    assert.equal(assert_refused(answer, 409, slot).code, 'refused');
+    assert.deepEqual(await get(server, '/api/orders/2022'), order);
+  });
+}
+
+// Live updates ------------------------------------------------------------------------------------
+
+async function judge_events(server) {
+  await claim('a second page hears of a change within a second, and catches up by number', async () => {
+    const page = await open_events(server);
+    assert.equal(page.status, 200);
+    assert.match(page.headers['content-type'], /^text\/event-stream/);
+    const { id, slot, held, other } = await order_with_choice(server);
+    const change = async (part) => {
+      const { revision } = await get(server, `/api/orders/${id}`);
+      const heard = page.next(1000);
+      const answer = await send(server, 'PUT', `/api/orders/${id}/choices/${slot}`, { part, revision });
+      assert.equal(answer.status, 200, answer.text.slice(0, 200));
+      return heard;
+    };
+    const first = await change(other);
+    assert.equal(first.event, 'changed');
+    const data = JSON.parse(first.data);
+    assert.deepEqual(judge.troubles({ $ref: '#/components/schemas/Changed' }, data), []);
+    assert.equal(data.order, id);
+    page.close();
+
+    // The page was away for the next change.
+    const { revision } = await get(server, `/api/orders/${id}`);
+    await send(server, 'PUT', `/api/orders/${id}/choices/${slot}`, { part: held, revision });
+    const back = await open_events(server, { 'Last-Event-ID': first.id });
+    const missed = await back.next(1000);
+    assert.ok(Number(missed.id) > Number(first.id));
+    assert.equal(JSON.parse(missed.data).order, id);
+    back.close();
+  });
+  await claim('a page with an event number of another life of the server still hears changes', async () => {
+    const page = await open_events(server, { 'Last-Event-ID': '1000000' });
+    const { id, slot, other } = await order_with_choice(server);
+    const { revision } = await get(server, `/api/orders/${id}`);
+    const heard = page.next(1500);
+    heard.catch(() => {});
+    await send(server, 'PUT', `/api/orders/${id}/choices/${slot}`, { part: other, revision });
+    await heard;
+    page.close();
+  });
+  await claim('with a hundred pages open the server still answers and all hear', async () => {
+    const pages = await Promise.all(Array.from({ length: 100 }, () => open_events(server)));
+    assert.ok(pages.every((page) => page.status === 200));
+    await get(server, '/api/shop');
+    const { id, slot, other } = await order_with_choice(server);
+    const { revision } = await get(server, `/api/orders/${id}`);
+    const heard = Promise.all(pages.map((page) => page.next(5000)));
+    await send(server, 'PUT', `/api/orders/${id}/choices/${slot}`, { part: other, revision });
+    const events = await heard;
+    assert.ok(events.every((event) => JSON.parse(event.data).order === id));
+    pages.forEach((page) => page.close());
+  });
+}
+
+/** Sends a request one byte at a time; resolves to the seconds after which the server hung up. */
+function trickle(server) {
+  return new Promise((resolve, reject) => {
+    const started = Date.now();
+    const request = `GET /api/shop HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nX-Slow: ${'a'.repeat(200)}`;
+    const socket = net.connect(server.port, '127.0.0.1');
+    let sent = 0;
+    const pulse = setInterval(() => socket.write(request[sent++ % request.length]), 250);
+    const over = () => {
+      clearInterval(pulse);
+      clearTimeout(late);
+      resolve((Date.now() - started) / 1000);
+    };
+    const late = setTimeout(() => {
+      clearInterval(pulse);
+      socket.destroy();
+      reject(new Error('after 25 s the connection is still open'));
+    }, 25_000);
+    socket.on('end', over).on('close', over).on('error', () => {}).resume();
+  });
+}
+
+// Starting and stopping ---------------------------------------------------------------------------
+
+async function judge_process(server) {
+  await claim('a second server at the same port ends with 8 and one sentence', async () => {
+    const ran = cli(['--book', demo_book(), 'serve', '--port', String(server.port)], { seconds: 20 });
+    assert.equal(ran.code, 8, ran.err + ran.out);
+    assert.equal(ran.err.trim().split('\n').length, 1, ran.err);
+    assert.ok(ran.err.includes(String(server.port)), ran.err);
+  });
+  await claim('an address that is not this machine is refused', async () => {
+    for (const address of ['0.0.0.0', '192.0.2.1', 'shop.example.invalid']) {
+      const ran = cli(['--book', demo_book(), 'serve', '--port', '0', '--address', address],
+                      { seconds: 20 });
+      assert.equal(ran.code, 6, `${address}: ${ran.err}`);
+    }
+  });
+  for (const [draws, name] of [[2000, 'SIGTERM during a promise answers it and ends with 0'],
+                               [20_000, 'even the longest promise is answered after SIGTERM']]) {
+    await claim(name, async () => {
+      const other = await start_server();
+      let answered = false;
+      const answer = ask(other, 'GET', `/api/orders/2022/promise?draws=${draws}`)
+        .finally(() => { answered = true; });
+      answer.catch(() => {});
+      await wait(100);
+      assert.equal(answered, false, 'the promise came before the signal could');
+      const how = await other.stop();
+      assert.equal(how.code, 0, `signal ${how.signal}: ${how.err}`);
+      const { status, text } = await answer;
+      assert.equal(status, 200, text.slice(0, 100));
+      assert.equal(JSON.parse(text).draws, draws);
+    });
+  }
+  await claim('SIGTERM ends a server with open pages within 10 s', async () => {
+    const other = await start_server();
+    const page = await open_events(other);
+    const idle = net.connect(other.port, '127.0.0.1');
+    idle.on('error', () => {});
+    await get(other, '/api/shop');
+    const started = Date.now();
+    const how = await other.stop();
+    assert.equal(how.code, 0, how.err);
+    assert.ok(Date.now() - started < 10_000, `${Date.now() - started} ms`);
+    await page.ended;
+    idle.destroy();
+  });
+}
+
+// Pages -------------------------------------------------------------------------------------------
+
+const house_headers = {
+  'x-content-type-options': /^nosniff$/,
+  'referrer-policy': /^(same-origin|no-referrer)$/,
+  'cross-origin-resource-policy': /^same-origin$/,
+  'content-security-policy': /default-src 'self'.*frame-ancestors 'none'/,
+};
+
+async function judge_pages(server) {
+  await claim('every page address gives the start page', async () => {
+    const start = await ask(server, 'GET', '/');
+    assert.equal(start.status, 200);
+    assert.match(start.headers['content-type'], /^text\/html/);
+    assert.match(start.text, /<title>/i);
+    for (const target of ['/index.html', '/orders/2041', '/plan', '/orders/2041?x=1']) {
+      assert.equal((await ask(server, 'GET', target)).text, start.text, target);
+    }
+  });
+  await claim('what the start page names is there, packed or not, and unchanged is 304', async () => {
+    const start = await ask(server, 'GET', '/');
+    const named = [...start.text.matchAll(/(?:src|href)="(\/[^"]+)"/g)].map((found) => found[1]);
+    assert.ok(named.some((one) => one.endsWith('.js')), named.join(' '));
+    for (const target of ['/', ...named]) {
+      const plain = await ask(server, 'GET', target);
+      assert.equal(plain.status, 200, target);
+      assert.equal(plain.headers['content-encoding'], undefined, target);
+      assert.match(plain.headers.etag, /^"[^"]+"$/, target);
+      const again = await ask(server, 'GET', target, { headers: { 'If-None-Match': plain.headers.etag } });
+      assert.equal(again.status, 304, target);
+      assert.equal(again.bytes.length, 0, target);
+      if (target.startsWith('/assets/')) assert.match(plain.headers['cache-control'], /immutable/);
+      const packed = await ask(server, 'GET', target, { headers: { 'Accept-Encoding': 'gzip, br' } });
+      assert.equal(packed.status, 200);
+      if (packed.headers['content-encoding'] !== 'gzip') {
+        assert.ok(!/\.(js|css|html)$|^\/$/.test(target), `${target} comes unpacked`);
+        continue;
+      }
+      assert.deepEqual(zlib.gunzipSync(packed.bytes), plain.bytes, target);
+      assert.notEqual(packed.headers.etag, plain.headers.etag, target);
+      assert.match(packed.headers.vary ?? '', /accept-encoding/i, target);
+    }
+  });
+  await claim('a file that is not there is 404', async () => {
+    for (const target of ['/assets/nothing.js', '/nothing.css', '/../../etc/passwd',
+                          '/%2e%2e/%2e%2e/etc/passwd', '/assets/..%2findex.html']) {
+      assert.equal((await ask(server, 'GET', target)).status, 404, target);
+    }
+  });
+  await claim('every kind of answer carries the security headers', async () => {
+    const answers = {
+      page: await ask(server, 'GET', '/'),
+      api: await ask(server, 'GET', '/api/shop'),
+      missing: await ask(server, 'GET', '/assets/nothing.js'),
+      'refused host': await ask(server, 'GET', '/', { headers: { Host: 'example.invalid' } }),
+      pdf: await ask(server, 'GET', '/api/orders/2022/sheet.pdf'),
+      'too large': await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(1024 * 1024 + 1) }),
+    };
+    const page = await open_events(server);
+    answers.events = page;
+    page.close();
+    for (const [what, { headers }] of Object.entries(answers)) {
+      for (const [name, wanted] of Object.entries(house_headers)) {
+        assert.match(headers[name] ?? '', wanted, `${what}: ${name}`);
+      }
+      if (what !== 'page') assert.equal(headers['cache-control'], 'no-store', what);
+    }
+  });
+  await claim('one connection serves request after request', async () => {
+    const keep = new http.Agent({ keepAlive: true, maxSockets: 1 });
+    for (let i = 0; i < 20; ++i) {
+      assert.equal((await ask(server, 'GET', '/api/shop', { keep })).status, 200);
+    }
+    keep.destroy();
+  });
+}
+
+await house(async () => {
+  await claim('the YAML reader of the pages is installed', async () => {
+    assert.ok(openapi, `${root}/web/node_modules has no js-yaml; npm --prefix web ci installs it`);
+  });
+  if (!openapi) return;
+  const server = await start_server();
+  const trickled = trickle(server);
+  trickled.catch(() => {});
+  await judge_api_file(server);
+  await judge_refusals(server);
+  await judge_writes(server);
+  await judge_events(server);
+  await judge_pages(server);
+  await judge_process(server);
+  await claim('a client that trickles its request is hung up on within 15 s', async () => {
+    const seconds = await trickled;
+    assert.ok(seconds <= 15, `after ${seconds} s`);
+  });
+  await claim('after all this the journal is whole', async () => {
+    const journal = await get(server, '/api/journal/verify');
+    assert.equal(journal.whole, true, journal.sentence);
+  });
+  await claim('SIGTERM ends the server with 0', async () => {
+    const how = await server.stop();
+    assert.equal(how.code, 0, `signal ${how.signal}: ${how.err}`);
+  });
+});
