@@ -51,15 +51,24 @@ function useConnected(): boolean {
 }
 
 /** After going to another page the reader starts at its heading, also with a screen reader. */
-function useHeadingFocus(place: string) {
+function useHeadingFocus(place: string, ready: boolean) {
   const [first, setFirst] = useState(true);
   useEffect(() => {
     const heading = document.querySelector('h1');
-    document.title = heading ? `${heading.textContent} · Rollwright` : 'Rollwright';
-    if (first) return setFirst(false);
-    heading?.setAttribute('tabindex', '-1');
-    heading?.focus({ preventScroll: true });
-  }, [place]);
+    if (!heading) return;
+    // A heading may get its rider's name only when the answer comes.
+    const entitle = () => { document.title = `${heading.textContent} · Rollwright`; };
+    const observer = new MutationObserver(entitle);
+    observer.observe(heading, { childList: true, characterData: true, subtree: true });
+    entitle();
+    if (first) {
+      setFirst(false);
+    } else {
+      heading.setAttribute('tabindex', '-1');
+      heading.focus({ preventScroll: true });
+    }
+    return () => observer.disconnect();
+  }, [place, ready]);
 }
 
 export function App() {
@@ -67,7 +76,7 @@ export function App() {
   const route = routeOf(path);
   const shop = useAnswer('shop', ask.shop, (changed) => changed.order === '');
   const connected = useConnected();
-  useHeadingFocus(path.split('?')[0] ?? path);
+  useHeadingFocus(path.split('?')[0] ?? path, shop.value !== undefined);
   return (
     <>
       <a class="skip" href="#main">{say.skip}</a>

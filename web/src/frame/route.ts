@@ -14,14 +14,25 @@ export type Route =
   | { page: 'records' }
   | { page: 'nothing'; path: string };
 
+/** The pieces of a path; undefined when one is no proper text ("%" alone). */
+function piecesOf(place: string): string[] | undefined {
+  try {
+    return place.split('/').filter(Boolean).map(decodeURIComponent);
+  } catch {
+    return undefined;
+  }
+}
+
 /** `path` may carry a query: "/bench/2041?step=3". */
 export function routeOf(path: string): Route {
   const [place = '', query = ''] = path.split('?');
-  const [first = '', second, third] = place.split('/').filter(Boolean).map(decodeURIComponent);
-  const depth = third ? 3 : second ? 2 : first ? 1 : 0;
+  const pieces = piecesOf(place);
+  if (!pieces) return { page: 'nothing', path };
+  const [first, second, third] = pieces;
+  const depth = pieces.length;
   if (depth === 0) return { page: 'today' };
   if (first === 'orders' && depth === 1) return { page: 'orders' };
-  if (first === 'orders' && second === 'new') return { page: 'new order' };
+  if (first === 'orders' && second === 'new' && depth === 2) return { page: 'new order' };
   if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
   if (first === 'plan' && depth === 1) return { page: 'plan' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
@@ -29,9 +40,9 @@ export function routeOf(path: string): Route {
     const step = Number(new URLSearchParams(query).get('step') ?? '0');
     return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
   }
-  if (first === 'bench' && second && third === 'sheet') return { page: 'printed sheet', id: second };
+  if (first === 'bench' && second && third === 'sheet' && depth === 3) return { page: 'printed sheet', id: second };
   if (first === 'parts' && depth === 1) return { page: 'parts' };
-  if (first === 'parts' && second === 'buy') return { page: 'buy' };
+  if (first === 'parts' && second === 'buy' && depth === 2) return { page: 'buy' };
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
   if (first === 'records' && depth === 1) return { page: 'records' };
   return { page: 'nothing', path };
