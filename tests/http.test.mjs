@@ -46,14 +46,16 @@ async function get(server, target) {
 const send = (server, method, target, value, headers = {}) =>
   ask(server, method, target, { body: JSON.stringify(value), headers });
 
-/** The answer is a refusal as the API file describes it, with this status. */
+/** Every refusal met, for the claim at the end that they keep to the API file. */
+const refusals = [];
+
+/** The answer is a refusal in words, with this status. */
 function assert_refused(answer, status, what) {
   assert.equal(answer.status, status, `${what}: ${answer.text.slice(0, 200)}`);
   assert.match(answer.headers['content-type'] ?? '', /^application\/json/, what);
   const value = JSON.parse(answer.text);
-  const troubles = judge.troubles({ $ref: '#/components/schemas/Error' }, value, 'refusal');
-  assert.deepEqual(troubles.slice(0, 5), [], what);
-  assert.ok(value.sentence.length > 10, what);
+  refusals.push(...judge.troubles({ $ref: '#/components/schemas/Error' }, value, 'a refusal'));
+  assert.ok(value.sentence.length > 10, `${what}: ${answer.text}`);
   return value;
 }
 
@@ -336,11 +338,13 @@ async function judge_refusals(server) {
     const most = 1024 * 1024;
     const full = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(most) });
     assert_refused(full, 400, 'exactly 1 MiB that is not JSON');
-    for (const size of [most + 1, 8 * most]) {
-      const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(size) });
-      assert.equal(over.status, 413, over.text.slice(0, 100));
-      assert.match(over.text, /1 MiB/);
-    }
+    const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(most + 1) });
+    assert.equal(over.status, 413, over.text.slice(0, 100));
+    assert.match(over.text, /1 MiB/);
+  });
+  await claim('whoever sends 8 MiB is told so, not cut off while sending', async () => {
+    const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(8 * 1024 * 1024) });
+    assert.equal(over.status, 413, over.text.slice(0, 100));
   });
   await claim('another host name is 421', async () => {
     for (const host of ['shop.example.invalid', `shop.example.invalid:${server.port}`, '127.0.0.1:1',
@@ -699,6 +703,9 @@ await house(async () => {
   await claim('a client that trickles its request is hung up on within 15 s', async () => {
     const seconds = await trickled;
     assert.ok(seconds <= 15, `after ${seconds} s`);
+  });
+  await claim('every refusal keeps to the API file', async () => {
+    assert.deepEqual([...new Set(refusals)].slice(0, 8), []);
   });
   await claim('after all this the journal is whole', async () => {
     const journal = await get(server, '/api/journal/verify');
