@@ -61,9 +61,10 @@ function BlockMark({ block, y, same, focusable, onPoint }: BlockProps) {
   const outline = `M${x} ${y}H${x + width - nose}L${x + width} ${y + height / 2}L${x + width - nose} ${y + height}H${x}Z`;
   return (
     <g class={`block ${block.late ? 'late' : ''} ${block.frozen ? 'frozen' : ''} ${same ? 'same' : ''}`}
-      role="link" tabIndex={focusable ? 0 : -1} aria-label={inWords(block)} data-key={block.key}
+      role="link" tabIndex={focusable ? 0 : -1} data-key={block.key}
       onFocus={() => onPoint(block)} onMouseEnter={() => onPoint(block)} onClick={() => go(orderPath(block.order))}>
-      <path d={outline} />
+      <title>{inWords(block)}</title>
+      <path class="shape" d={outline} />
       {block.frozen && <path class="hatch" d={outline} />}
       <BlockWords block={block} y={y} nose={nose} />
     </g>

@@ -160,7 +160,7 @@ export const say = {
   buying: {
     title: 'Buying list', cutOff: (t: string) => `orders until ${t} leave the same day`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', cost: 'Cost',
     tooLate: 'too late even today', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
-    each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a}, ${b} at nine in ten`, working: 'working days',
+    each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a} working days, nine in ten within ${b}`,
   },
 
   records: {
