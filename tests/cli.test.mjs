@@ -41,6 +41,8 @@ async function judge_making() {
     assert.ok([3, 8].includes(ran.code), `${ran.code}: ${ran.err}`);
     assert.equal(fs.existsSync(book), false);
     assert.ok(ran.err.includes(book), ran.err);
+    const [, advice] = ran.err.match(/`rollwright (.*?)`/) ?? [];
+    if (advice) assert.ok(verbs.includes(advice.split(' ')[0]), `there is no verb for: ${advice}`);
   });
   await claim('make-book makes an empty book that verifies', async () => {
     done(book, 'make-book');
@@ -130,15 +132,49 @@ async function judge_importing() {
     const { counts } = json(book, 'import', demo);
     const after = journal(book);
     assert.equal(after.whole, true, after.sentence);
-    // Only orders may be written anew (their revision counts on); nothing else has changed.
+    assert.deepEqual(json(book, 'orders'), orders);
+    // Orders are written anew, because their revision counts on; nothing else is in the journal.
     const more = after.entries - before.entries;
     assert.ok(more === 0 || more === counts.orders, `${more} new entries for ${counts.orders} orders`);
-    assert.deepEqual(json(book, 'orders'), orders);
+    if (!has_program('sqlite3')) return;
+    const subjects = run('sqlite3', [book, `select subject from journal where seq > ${before.entries}`]);
+    for (const subject of subjects.out.trim().split('\n').filter(Boolean)) {
+      assert.match(subject, /^order/);
+    }
   });
   await claim('a folder that is not there is not found', async () => {
     const ran = cli(['--book', demo_book(), 'import', '/no/such/folder']);
     assert.ok([2, 3].includes(ran.code), `${ran.code}`);
     assert.match(ran.err + ran.out, /no\/such\/folder/);
+  });
+  await claim('a file as a spreadsheet saves it is read; one that is torn is named', async () => {
+    const book = demo_book();
+    const file = path.join(temporary_folder(), 'stock.csv');
+    const import_of = (bytes) => {
+      fs.writeFileSync(file, bytes);
+      return cli(['--book', book, 'import', file]);
+    };
+    for (const [bytes, held] of [['part,on_shelf\r\nAC-0001,71\r\n', 71],
+                                 ['\ufeffpart,on_shelf\nAC-0001,72', 72],
+                                 ['# a remark\non_shelf,part\n73,"AC-0001"\n', 73]]) {
+      const ran = import_of(bytes);
+      assert.equal(ran.code, 0, ran.out + ran.err);
+      assert.equal(json(book, 'part', 'AC-0001').row.on_shelf, held);
+    }
+    const before = journal(book);
+    for (const [bytes, words] of [
+      ['', /empty/], [Buffer.from([0x70, 0x61, 0xe9, 0x0a]), /UTF-8/], ['part;on_shelf\nAC-0001;7\n', /part;on_shelf/],
+      ['part,on_shelf\n"AC-0001,7\n', /line 2/], ['part,on_shelf\nAC-0001\n', /line 2/],
+      ['part,on_shelf\nAC-0001,7,8\n', /line 2/], ['part,on_shelf\nAC-0001,1\nAC-0001,2\n', /line 3/],
+      ['part,on_shelf\nAC-0001,99999999999999999999\n', /line 2.*on_shelf/],
+      ['part,on_shelf\nAC-0001,1.5\n', /line 2.*on_shelf.*1\.5/], ['part,part,on_shelf\nA,B,1\n', /part/],
+    ]) {
+      const ran = import_of(bytes);
+      assert.equal(ran.code, 2, `${bytes}: ${ran.out}${ran.err}`);
+      assert.match(ran.out + ran.err, /stock\.csv/);
+      assert.match(ran.out + ran.err, words);
+    }
+    assert.deepEqual(journal(book), before);
   });
   await claim('a single file is imported alone', async () => {
     const book = demo_book();
@@ -359,6 +395,21 @@ async function judge_exit_codes(book) {
     const other = path.join(temporary_folder(), 'other.book');
     run('sqlite3', [other, 'create table songs (name text)']);
     assert_refused(cli(['--book', other, 'orders']), 7, /Rollwright/);
+  });
+  await claim('a file without a byte is not taken for a book by reading it', async () => {
+    // It is what a copy that ran out of disk leaves.
+    const empty = path.join(temporary_folder(), 'empty.book');
+    fs.writeFileSync(empty, '');
+    const ran = cli(['--book', empty, 'orders']);
+    assert.notEqual(ran.code, 0, ran.out);
+    assert.equal(fs.statSync(empty).size, 0);
+  });
+  await claim('a book that is cut off in the middle ends with 7', async () => {
+    const book_cut = demo_book();
+    const bytes = fs.readFileSync(book_cut);
+    fs.writeFileSync(book_cut, bytes.subarray(0, 4096 * Math.floor(bytes.length / 8192)));
+    const ran = cli(['--book', book_cut, 'verify']);
+    assert.equal(ran.code, 7, `${ran.code}: ${ran.out}${ran.err}`);
   });
   await claim('a promise for a bike that is handed over is refused with 5', async () => {
     assert_refused(cli(['--book', book, 'promise', '2001']), 5, /Handed over|handed over/);

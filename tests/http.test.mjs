@@ -37,6 +37,26 @@ function ask(server, method, target, { body, headers = {}, keep } = {}) {
   });
 }
 
+/** Says that more than 1 MiB will come, and waits for the answer before sending any of it. */
+function ask_too_large(server) {
+  return new Promise((resolve, reject) => {
+    const request = http.request(
+      { host: '127.0.0.1', port: server.port, method: 'POST', path: '/api/orders', agent: false,
+        headers: { 'Content-Type': 'application/json', 'Content-Length': 1024 * 1024 + 1 } },
+      (response) => {
+        let text = '';
+        response.setEncoding('utf8').on('data', (more) => { text += more; });
+        response.on('end', () => {
+          request.destroy();
+          resolve({ status: response.statusCode, headers: response.headers, text });
+        });
+      });
+    request.setTimeout(30_000, () => request.destroy(new Error('no answer')));
+    request.on('error', reject);
+    request.flushHeaders();
+  });
+}
+
 async function get(server, target) {
   const answer = await ask(server, 'GET', target);
   assert.equal(answer.status, 200, `GET ${target}: ${answer.text.slice(0, 200)}`);
@@ -275,11 +295,19 @@ async function judge_refusals(server) {
     }
   });
   await claim('a wrong method without a body is 405 too', async () => {
-    const answer = await ask(server, 'DELETE', '/api/orders/2022');
-    assert.equal(answer.status, 405, answer.text);
-    assert.ok(answer.headers.allow);
+    for (const method of ['DELETE', 'PATCH']) {
+      const answer = await ask(server, method, '/api/orders/2022');
+      assert.equal(answer.status, 405, `${method}: ${answer.text}`);
+      assert.ok(answer.headers.allow, method);
+    }
+  });
+  await claim('HEAD is answered as GET is, or is 405', async () => {
+    // RFC 9110, 9.1 and 9.3.2: a server supports GET and HEAD.
+    const answer = await ask(server, 'HEAD', '/api/shop');
+    assert.ok([200, 405].includes(answer.status), `${answer.status}`);
   });
   await claim('a page written to is 405 with Allow', async () => {
+    // RFC 9110, 15.5.6: a 405 says what is allowed.
     const answer = await ask(server, 'POST', '/orders/2022', { body: '{}' });
     assert.equal(answer.status, 405, answer.text);
     assert.ok(answer.headers.allow, 'no Allow');
@@ -323,6 +351,14 @@ async function judge_refusals(server) {
       [(order) => { order.rider.name = ''; }, 'rider.name'],
       [(order) => { order.need.use_class = 99; }, 'need.use_class'],
       [(order) => { order.need.route = 'nowhere'; }, 'need.route'],
+      [(order) => { order.need.region = 'Mars'; }, 'need.region'],
+      [(order) => { order.need.assist_class = '99'; }, 'need.assist_class'],
+      [(order) => { order.need.front_brake_lever = 'middle'; }, 'need.front_brake_lever'],
+      [(order) => { order.need.luggage_kg = -1; }, 'need.luggage_kg'],
+      [(order) => { order.rider.name = 'a\u0000b'; }, 'rider.name'],
+      [(order) => { order.rider.name = 'a'.repeat(20_000); }, 'rider.name'],
+      [(order) => { order.choices = { nowhere: 'FR-0001' }; }, 'slot'],
+      [(order) => { order.choices = { frame: 'AC-0001' }; }, 'part'],
       [(order) => { order.needed_by = '2027-02-30'; }, 'needed_by'],
       [(order) => { order.choices = { frame: 'XX-0001' }; }, 'part'],
     ];
@@ -334,15 +370,39 @@ async function judge_refusals(server) {
       assert.equal(assert_refused(answer, answer.status, field).field, field);
     }
   });
+  await claim('a name of two lines is refused: it would tear every list', async () => {
+    const order = structuredClone(new_order);
+    order.rider.name = 'Wilma\nTestrup';
+    const answer = await send(server, 'POST', '/api/orders', order);
+    assert.ok([400, 422].includes(answer.status), `${answer.status}`);
+  });
+  await claim('an order is not agreed for a day gone by, an odd deposit or an old revision', async () => {
+    const { id, revision } = await order_to_agree(server);
+    const cases = [
+      [{ promised: '2026-11-25', deposit_cents: 100, revision }, 409, /future/],
+      [{ promised: '2027-02-26', deposit_cents: -1, revision }, 409, /deposit/],
+      [{ promised: '2027-02-26', deposit_cents: 1e12, revision }, 409, /deposit/],
+      [{ promised: '2027-02-31', deposit_cents: 100, revision }, 400, /day/],
+      [{ promised: '2027-02-26', deposit_cents: 0.5, revision }, 400, /whole/],
+      [{ promised: '2027-02-26', deposit_cents: 100, revision: 1e30 }, 400, /whole/],
+      [{ promised: '2027-02-26', deposit_cents: 100, revision: revision - 1 }, 409, /somebody else/],
+    ];
+    for (const [value, status, words] of cases) {
+      const answer = await send(server, 'POST', `/api/orders/${id}/agree`, value);
+      assert.match(assert_refused(answer, status, JSON.stringify(value)).sentence, words);
+    }
+    assert.equal((await get(server, `/api/orders/${id}`)).revision, revision);
+  });
   await claim('a body may have 1 MiB and no more', async () => {
     const most = 1024 * 1024;
     const full = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(most) });
     assert_refused(full, 400, 'exactly 1 MiB that is not JSON');
-    const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(most + 1) });
+    const over = await ask_too_large(server);
     assert.equal(over.status, 413, over.text.slice(0, 100));
     assert.match(over.text, /1 MiB/);
   });
-  await claim('whoever sends 8 MiB is told so, not cut off while sending', async () => {
+  await claim('whoever sends 8 MiB at once is told so, not cut off while sending', async () => {
+    // RFC 9112, 9.6: closing while more comes in can destroy the answer on its way.
     const over = await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(8 * 1024 * 1024) });
     assert.equal(over.status, 413, over.text.slice(0, 100));
   });
@@ -376,7 +436,7 @@ async function judge_refusals(server) {
       421: await ask(server, 'GET', '/api/shop', { headers: { Host: 'example.invalid' } }),
       403: await ask(server, 'POST', '/api/orders', { body, headers: { Origin: 'null' } }),
       415: await ask(server, 'POST', '/api/orders', { body, headers: { 'Content-Type': 'text/plain' } }),
-      413: await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(1024 * 1024 + 1) }),
+      413: await ask_too_large(server),
     };
     for (const [status, answer] of Object.entries(answers)) {
       assert_refused(answer, Number(status), status);
@@ -473,6 +533,23 @@ async function judge_writes(server) {
                                { part: null, revision: order.revision });
     assert.equal(emptied.status, 200, emptied.text.slice(0, 200));
     assert.equal(part_in(JSON.parse(emptied.text), 'frame'), undefined);
+  });
+  await claim('a name in other letters is kept as it is, and its sheet is printed', async () => {
+    const order = structuredClone(new_order);
+    order.rider.name = 'Zoë "Łukasz" <b>日本🚲</b> \\ \'';
+    const opened = await send(server, 'POST', '/api/orders', order);
+    assert.equal(opened.status, 201, opened.text.slice(0, 200));
+    const { id } = JSON.parse(opened.text).line;
+    assert.equal((await get(server, `/api/orders/${id}`)).rider.name, order.rider.name);
+    const pdf = await ask(server, 'GET', `/api/orders/${id}/sheet.pdf`);
+    assert.equal(pdf.status, 200, pdf.text.slice(0, 200));
+    assert.ok(pdf.text.startsWith('%PDF-'));
+  });
+  await claim('a promise being computed holds up no page', async () => {
+    const promise = get(server, '/api/orders/2022/promise?draws=20000').then(() => 'promise');
+    const page = get(server, '/api/orders/2022').then(() => 'order');
+    assert.equal(await Promise.race([promise, page]), 'order');
+    await promise;
   });
   await claim('an order that is signed is not chosen for', async () => {
     const order = await get(server, '/api/orders/2022');
@@ -670,7 +747,7 @@ async function judge_pages(server) {
       missing: await ask(server, 'GET', '/assets/nothing.js'),
       'refused host': await ask(server, 'GET', '/', { headers: { Host: 'example.invalid' } }),
       pdf: await ask(server, 'GET', '/api/orders/2022/sheet.pdf'),
-      'too large': await ask(server, 'POST', '/api/orders', { body: 'x'.repeat(1024 * 1024 + 1) }),
+      'too large': await ask_too_large(server),
     };
     const page = await open_events(server);
     answers.events = page;
