@@ -341,7 +341,8 @@ async function judge_sheet(book) {
   for (const id of ['2022', '2040', '2015']) {
     await claim(`the PDF of order ${id} holds its whole sheet and no empty glyph`, async () => {
       if (!has_program('pdftotext')) skip('there is no pdftotext (poppler-utils)');
-      const { steps, parts, rider } = json(book, 'sheet', id);
+      const sheet_of = json(book, 'sheet', id);
+      const { steps, parts, rider, checks, open_questions } = sheet_of;
       const file = path.join(temporary_folder(), 'sheet.pdf');
       done(book, 'sheet', id, '--pdf', file);
       assert.equal(fs.readFileSync(file).subarray(0, 5).toString(), '%PDF-');
@@ -353,6 +354,16 @@ async function judge_sheet(book) {
       const missing = steps.map((step) => step.operation).filter((one) => !read.out.includes(one));
       assert.deepEqual(missing, []);
       assert.deepEqual(parts.map((part) => part.part).filter((one) => !read.out.includes(one)), []);
+      const flat = read.out.replace(/\s+/g, ' ');
+      const sentences = [
+        ...steps.flatMap((step) => [...step.cautions, ...step.values.map((value) => value.name)]),
+        ...checks.map((check) => check.text), ...open_questions,
+      ];
+      assert.deepEqual([...new Set(sentences)].filter((one) => !flat.includes(one)), []);
+      const words = new Set(steps.flatMap((step) => step.name.split(' ')));
+      assert.deepEqual([...words].filter((word) => !flat.includes(word)), []);
+      const letters = new Set([...JSON.stringify(sheet_of)].filter((letter) => letter > '\x7f'));
+      assert.deepEqual([...letters].filter((letter) => !read.out.includes(letter)), []);
       // What a font lacks comes out as a replacement, a control or a private character.
       assert.doesNotMatch(read.out, /[\ufffd\ue000-\uf8ff\u25a1\u0000-\u0008\u000e-\u001f]/);
       const fonts = run('pdffonts', [file]).out.trim().split('\n').slice(2);
