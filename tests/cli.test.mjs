@@ -3,7 +3,8 @@ import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
 import {
-  claim, cli, demo_book, has_program, house, program, root, run, skip, start_server, temporary_folder,
+  claim, cli, demo_book, has_program, house, program, root, run, skip, start_server,
+  temporary_folder,
 } from './house.mjs';
 import { Judge, read_openapi } from './schema.mjs';
 
@@ -15,7 +16,8 @@ const verbs = ['make-book', 'import', 'today', 'orders', 'order', 'check', 'choi
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
   const ran = cli(['--book', book, ...args]);
-  assert.equal(ran.code, 0, `${args.join(' ')} ended with ${ran.code}: ${ran.err}${ran.out.slice(0, 300)}`);
+  assert.equal(ran.code, 0,
+    `${args.join(' ')} ended with ${ran.code}: ${ran.err}${ran.out.slice(0, 300)}`);
   assert.equal(ran.err, '', args.join(' '));
   return ran.out;
 }
@@ -61,7 +63,8 @@ async function judge_making() {
     const report = json(fresh, 'import', demo);
     assert.equal(report.imported, true);
     assert.deepEqual(report.problems, []);
-    const orders = fs.readFileSync(path.join(demo, 'orders.toml'), 'utf8').match(/^\[\[order\]\]/gm);
+    const text = fs.readFileSync(path.join(demo, 'orders.toml'), 'utf8');
+    const orders = text.match(/^\[\[order\]\]/gm);
     assert.equal(report.counts.orders, orders.length);
     assert.equal(report.counts.routes, fs.readdirSync(path.join(demo, 'routes')).length);
     assert.ok(report.counts.parts > 300);
@@ -122,7 +125,8 @@ async function judge_importing() {
     const { problems } = JSON.parse(ran.out);
     for (const words of [/stock\.csv.*XX-0001/, /stock\.csv.*-5/, /offers\.csv.*somewhere/,
                          /suppliers\.toml.*cut_off/, /harbour\.gpx/]) {
-      assert.ok(problems.some((problem) => words.test(problem)), `${words}: ${problems.join(' | ')}`);
+      assert.ok(problems.some((problem) => words.test(problem)),
+        `${words}: ${problems.join(' | ')}`);
     }
   });
   await claim('importing the same folder again leaves a book that verifies', async () => {
@@ -135,9 +139,11 @@ async function judge_importing() {
     assert.deepEqual(json(book, 'orders'), orders);
     // Orders are written anew, because their revision counts on; nothing else is in the journal.
     const more = after.entries - before.entries;
-    assert.ok(more === 0 || more === counts.orders, `${more} new entries for ${counts.orders} orders`);
+    assert.ok(more === 0 || more === counts.orders,
+      `${more} new entries for ${counts.orders} orders`);
     if (!has_program('sqlite3')) return;
-    const subjects = run('sqlite3', [book, `select subject from journal where seq > ${before.entries}`]);
+    const asked = `select subject from journal where seq > ${before.entries}`;
+    const subjects = run('sqlite3', [book, asked]);
     for (const subject of subjects.out.trim().split('\n').filter(Boolean)) {
       assert.match(subject, /^order/);
     }
@@ -163,11 +169,15 @@ async function judge_importing() {
     }
     const before = journal(book);
     for (const [bytes, words] of [
-      ['', /empty/], [Buffer.from([0x70, 0x61, 0xe9, 0x0a]), /UTF-8/], ['part;on_shelf\nAC-0001;7\n', /part;on_shelf/],
+      ['', /empty/],
+      [Buffer.from([0x70, 0x61, 0xe9, 0x0a]), /UTF-8/],
+      ['part;on_shelf\nAC-0001;7\n', /part;on_shelf/],
       ['part,on_shelf\n"AC-0001,7\n', /line 2/], ['part,on_shelf\nAC-0001\n', /line 2/],
-      ['part,on_shelf\nAC-0001,7,8\n', /line 2/], ['part,on_shelf\nAC-0001,1\nAC-0001,2\n', /line 3/],
+      ['part,on_shelf\nAC-0001,7,8\n', /line 2/],
+      ['part,on_shelf\nAC-0001,1\nAC-0001,2\n', /line 3/],
       ['part,on_shelf\nAC-0001,99999999999999999999\n', /line 2.*on_shelf/],
-      ['part,on_shelf\nAC-0001,1.5\n', /line 2.*on_shelf.*1\.5/], ['part,part,on_shelf\nA,B,1\n', /part/],
+      ['part,on_shelf\nAC-0001,1.5\n', /line 2.*on_shelf.*1\.5/],
+      ['part,part,on_shelf\nA,B,1\n', /part/],
     ]) {
       const ran = import_of(bytes);
       assert.equal(ran.code, 2, `${bytes}: ${ran.out}${ran.err}`);
@@ -226,7 +236,8 @@ async function judge_answers(book) {
     const orders = json(book, 'orders');
     assert.ok(orders.length > 25);
     for (const order of orders) assert.match(text, new RegExp(`^${order.id} .*`, 'm'));
-    assert.ok(!orders.some((order) => ['Handed over', 'In care', 'Closed', 'Cancelled'].includes(order.state)));
+    const over = ['Handed over', 'In care', 'Closed', 'Cancelled'];
+    assert.ok(!orders.some((order) => over.includes(order.state)));
     const one = done(book, 'order', '2022');
     for (const word of ['2022', orders.find((order) => order.id === '2022').rider, 'Gathering']) {
       assert.ok(one.includes(word), word);
@@ -251,11 +262,13 @@ async function judge_answers(book) {
     for (const { part } of closed.slice(0, 4)) {
       const clash = json(book, 'why-not', '2022', 'rear_hub', part.id);
       assert.ok(clash.rules.length > 0, part.id);
-      assert.ok(clash.rules.every((rule) => rule.sentence.length > 10 && rule.source !== ''), part.id);
+      assert.ok(clash.rules.every((rule) => rule.sentence.length > 10 && rule.source !== ''),
+        part.id);
     }
   });
   await claim('an open part has no clash to tell of', async () => {
-    const open = json(book, 'choices', '2041', 'rear_hub').choices.find((one) => one.status === 'open');
+    const { choices } = json(book, 'choices', '2041', 'rear_hub');
+    const open = choices.find((one) => one.status === 'open');
     assert.ok(open);
     const ran = cli(['--book', book, '--json', 'why-not', '2041', 'rear_hub', open.part.id]);
     if (ran.code === 0) assert.deepEqual(JSON.parse(ran.out).rules, []);
@@ -287,7 +300,8 @@ async function judge_answers(book) {
     for (const person of plan.people) {
       const bars = [...person.bars].sort((a, b) => (a.from < b.from ? -1 : 1));
       for (let i = 1; i < bars.length; ++i) {
-        assert.ok(bars[i].from >= bars[i - 1].to, `${person.id}: ${JSON.stringify(bars.slice(i - 1, i + 1))}`);
+        assert.ok(bars[i].from >= bars[i - 1].to,
+          `${person.id}: ${JSON.stringify(bars.slice(i - 1, i + 1))}`);
       }
     }
   });
@@ -333,7 +347,8 @@ async function judge_sheet(book) {
       const place = new Map(json(book, 'sheet', id).steps.map((step, i) => [step.operation, i]));
       for (const step of json(book, 'sheet', id).steps) {
         for (const before of step.after) {
-          assert.ok(place.get(before) < place.get(step.operation), `${id}: ${before} ${step.operation}`);
+          assert.ok(place.get(before) < place.get(step.operation),
+            `${id}: ${before} ${step.operation}`);
         }
       }
     }
@@ -388,7 +403,8 @@ async function judge_exit_codes(book) {
     }
   });
   await claim('wrong input ends with 2', async () => {
-    for (const args of [[], ['no-such-verb'], ['order'], ['order', '2022', 'more'], ['--no-such-option'],
+    for (const args of [[], ['no-such-verb'], ['order'], ['order', '2022', 'more'],
+      ['--no-such-option'],
                         ['promise', '2022', '--draws', '0'], ['promise', '2022', '--draws', 'many'],
                         ['serve', '--port', '70000'], ['completion', 'fishy'],
                         ['--now', 'yesterday', 'orders']]) {
@@ -438,7 +454,8 @@ async function judge_exit_codes(book) {
     assert.equal(ran.code, 3);
     assert.equal(ran.err, '');
     const refusal = JSON.parse(ran.out);
-    assert.deepEqual(Object.keys(refusal).sort(), ['code', 'field', 'file', 'line', 'sentence', 'value']);
+    assert.deepEqual(Object.keys(refusal).sort(),
+      ['code', 'field', 'file', 'line', 'sentence', 'value']);
     assert.equal(refusal.code, 'not found');
   });
   await claim('--help names every verb and exit code', async () => {

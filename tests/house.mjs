@@ -30,8 +30,8 @@ export async function claim(name, judge) {
       return;
     }
     counted.failed += 1;
-    const why = String(trouble?.message ?? trouble).trim().replace(/\s*\n\s*/g, ' | ').slice(0, 900);
-    console.log(`not ok ${name}: ${why}`);
+    const why = String(trouble?.message ?? trouble).trim().replace(/\s*\n\s*/g, ' | ');
+    console.log(`not ok ${name}: ${why.slice(0, 900)}`);
   }
 }
 
@@ -117,7 +117,7 @@ export function demo_book() {
     demo = path.join(temporary_folder(), 'demo.book');
     for (const args of [['make-book'], ['import', path.join(root, 'data/demo')]]) {
       const ran = cli(['--book', demo, ...args]);
-      if (ran.code !== 0) throw new Error(`${args[0]} ended with ${ran.code}: ${ran.err}${ran.out}`);
+      if (ran.code !== 0) throw new Error(`${args[0]}: code ${ran.code}: ${ran.err}${ran.out}`);
     }
   }
   const copy = path.join(temporary_folder(), 'shop.book');

@@ -41,7 +41,9 @@ await house(async () => {
   const listed = run('./measure', []);
   await claim('./measure lists its measurements', async () => {
     assert.equal(listed.code, 0, listed.err);
-    for (const { name } of measurements) assert.match(listed.out, new RegExp(`^ +${name} +\\S`, 'm'));
+    for (const { name } of measurements) {
+      assert.match(listed.out, new RegExp(`^ +${name} +\\S`, 'm'));
+    }
   });
   await claim('./measure refuses a name that it does not have', async () => {
     const ran = run('./measure', ['no-such-measurement']);

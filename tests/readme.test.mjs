@@ -122,14 +122,15 @@ async function judge_names() {
       for (const link of links) {
         if (/^(https?|mailto):/.test(link)) continue;
         const [file, anchor] = link.split('#');
-        const target = file === '' ? path.join(root, name) : path.join(root, path.dirname(name), file);
+        const target = path.join(root, file === '' ? name : path.join(path.dirname(name), file));
         assert.ok(fs.existsSync(target), link);
         if (anchor) assert.ok(anchors(fs.readFileSync(target, 'utf8')).has(anchor), link);
       }
     });
   }
   await claim('every decision is named in no more than one way', async () => {
-    const numbers = fs.readdirSync(path.join(root, 'docs/decisions')).map((one) => one.match(/^\d+/)?.[0]);
+    const names = fs.readdirSync(path.join(root, 'docs/decisions'));
+    const numbers = names.map((one) => one.match(/^\d+/)?.[0]);
     assert.equal(new Set(numbers).size, numbers.length, numbers.join(' '));
   });
 }
@@ -147,7 +148,8 @@ async function judge_formats() {
     for (const [, name] of table) assert.ok(has(name), name);
     for (const name of fs.readdirSync(path.join(root, 'data/demo'))) {
       if (name === 'README.md') continue;
-      assert.ok(table.some(([, known]) => known.split('/')[0] === name), `${name} is not described`);
+      assert.ok(table.some(([, known]) => known.split('/')[0] === name),
+        `${name} is not described`);
     }
   });
   for (const [, name, content] of table) {
@@ -156,7 +158,8 @@ async function judge_formats() {
       const written = content.match(/^`([^`]+)`/)[1];
       const required = written.replace(/\[.*\]/, '').split(',').filter(Boolean);
       const all = written.replace(/[[\]]/g, '').split(',').filter(Boolean);
-      const heading = read(`data/demo/${name}`).split('\n').find((line) => !line.startsWith('#')).split(',');
+      const lines = read(`data/demo/${name}`).split('\n');
+      const heading = lines.find((line) => !line.startsWith('#')).split(',');
       for (const column of required) assert.ok(heading.includes(column), `${column} is not there`);
       for (const column of heading) assert.ok(all.includes(column), `${column} is not described`);
     });

@@ -105,7 +105,8 @@ const judgements = {
     say(`fits ${fitting.length} of ${wanted.length} schemas (${nearest?.[0] ?? ''})`);
   },
   enum({ value, wanted, say }) {
-    if (!wanted.includes(value)) say(`is ${JSON.stringify(value)}, not one of ${wanted.join(', ')}`);
+    if (wanted.includes(value)) return;
+    say(`is ${JSON.stringify(value)}, not one of ${wanted.join(', ')}`);
   },
   format({ value, wanted, say }) {
     if (!formats[wanted]) throw new Error(`the validator does not know the format ${wanted}`);
@@ -118,6 +119,7 @@ const judgements = {
     if (typeof value === 'number' && value > wanted) say(`is ${value}, above ${wanted}`);
   },
   maxLength({ value, wanted, say }) {
-    if (typeof value === 'string' && value.length > wanted) say(`has more than ${wanted} characters`);
+    if (typeof value !== 'string' || value.length <= wanted) return;
+    say(`has more than ${wanted} characters`);
   },
 };
