@@ -16,6 +16,7 @@
 #include "build/applicable.hpp"
 #include "build/facts.hpp"
 #include "build/traits.hpp"
+#include "trade/order_facts.hpp"
 #include "trade/load_trade.hpp"
 #include "trade/shop_files.hpp"
 
@@ -63,8 +64,8 @@ struct Demo {
 
 Result<Figures> figures_of(const Demo& demo, const trade::Order& order) {
   build::BikeFacts bike{.build = &demo.trade.templates.at(order.build),
-                        .order = build::order_as_part(order),
-                        .rider = build::rider_as_part(order)};
+                        .order = trade::order_facts(order),
+                        .rider = trade::rider_facts(order)};
   for (const auto& [slot, id] : order.choices) {
     const auto found = demo.parts.find(id);
     if (found != demo.parts.end()) bike.parts[slot] = found->second;

@@ -118,7 +118,7 @@ Book::Book(std::unique_ptr<Database> database)
 Result<Book> Book::open(const std::string& path, bool create) {
   if (!create && path != ":memory:" && !std::filesystem::exists(path)) {
     return refuse(Code::kNotFound,
-                  fmt::format("there is no book {}; `rollwright book make` makes one", path),
+                  fmt::format("there is no book {}; `rollwright make-book` makes one", path),
                   {.file = path});
   }
   Result<std::unique_ptr<Database>> database = open_sqlite(path);

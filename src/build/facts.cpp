@@ -7,40 +7,6 @@
 #include "trade/pseudo.hpp"
 
 namespace rollwright::build {
-namespace {
-
-trade::Fact stated(trade::Value value) {
-  return {.standing = trade::Standing::kKnown, .value = std::move(value), .source = "order"};
-}
-
-void state_word(trade::Part& part, const std::string& attribute, const std::string& word) {
-  if (!word.empty()) part.facts[attribute] = stated(word);
-}
-
-}  // namespace
-
-trade::Part order_as_part(const trade::Order& order) {
-  trade::Part part{.id = trade::PartId("order"), .kind = trade::order_kind(), .name = "the order"};
-  const trade::Need& need = order.need;
-  state_word(part, "region", need.region);
-  state_word(part, "assist_class", need.assist_class);
-  state_word(part, "front_brake_lever", need.front_brake_lever);
-  part.facts["use_class"] = stated(static_cast<double>(need.use_class));
-  part.facts["luggage"] = stated(need.luggage.in(kg));
-  part.facts["child_seat"] = stated(need.child_seat);
-  part.facts["by_freight"] = stated(need.by_freight);
-  if (order.rider.mass) part.facts["load"] = stated((*order.rider.mass + need.luggage).in(kg));
-  return part;
-}
-
-trade::Part rider_as_part(const trade::Order& order) {
-  trade::Part part{.id = trade::PartId("rider"), .kind = trade::rider_kind(), .name = "the rider"};
-  if (order.rider.mass) part.facts["rider_mass"] = stated(order.rider.mass->in(kg));
-  if (order.rider.height) part.facts["rider_height"] = stated(order.rider.height->in(mm));
-  if (order.rider.inseam) part.facts["rider_inseam"] = stated(order.rider.inseam->in(mm));
-  return part;
-}
-
 const trade::Part* part_at(const BikeFacts& bike, const trade::SlotId& slot) {
   if (slot.text == "order") return &bike.order;
   if (slot.text == "rider") return &bike.rider;

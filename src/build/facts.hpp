@@ -20,12 +20,6 @@ struct BikeFacts {
   trade::Part rider;
 };
 
-/// What the order states, as a part of kind K-ORDER; `load` is the rider plus the luggage, and not
-/// known while the rider's mass is not.
-[[nodiscard]] trade::Part order_as_part(const trade::Order& order);
-/// The rider as a part of kind K-RIDER: `rider_mass` (kg), `rider_height`, `rider_inseam` (mm).
-[[nodiscard]] trade::Part rider_as_part(const trade::Order& order);
-
 /// The part in the slot (the pseudo slots included), or null when nothing is chosen.
 [[nodiscard]] const trade::Part* part_at(const BikeFacts& bike, const trade::SlotId& slot);
 

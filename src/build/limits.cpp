@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "build/value_text.hpp"
 
 namespace rollwright::build {
 namespace {
@@ -212,6 +213,7 @@ trade::SheetValue value_for(const trade::Reading& reading, FactReader& facts) {
   settle_strictest(prints.limits, usual, facts, value);
   check_target(!reading.compute.empty() || prints.target.has_value(), facts, value);
   mention_blank_prints(prints, facts, value);
+  tell(value);
   return value;
 }
 

@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "build/applicable.hpp"
 #include "build/limits.hpp"
+#include "trade/order_facts.hpp"
 #include "build/traits.hpp"
 
 namespace rollwright::build {
@@ -33,8 +34,8 @@ Result<BikeFacts> bike_of(const SheetRequest& request) {
   }
   return BikeFacts{.build = &build->second,
                    .parts = request.parts,
-                   .order = order_as_part(*request.order),
-                   .rider = rider_as_part(*request.order)};
+                   .order = trade::order_facts(*request.order),
+                   .rider = trade::rider_facts(*request.order)};
 }
 
 void ask_for_empty_slots(const trade::Trade& trade, FactReader& facts) {
@@ -122,6 +123,7 @@ void add_parts(const trade::Trade& trade, const BikeFacts& bike, trade::Sheet& s
     if (part == nullptr) continue;
     const auto kind = trade.kinds.find(part->kind);
     sheet.parts.push_back({.slot = slot.id.text,
+                           .position = slot.name,
                            .part = part->id.text,
                            .name = part->name,
                            .quantity = slot.quantity,

@@ -6,6 +6,7 @@
 
 #include "build/facts.hpp"
 #include "build/sheet.hpp"
+#include "trade/order_facts.hpp"
 #include "trade/load_trade.hpp"
 
 // For tests only: a trekking bike for a rider of 80 kg. All parts and facts are invented, except
@@ -39,8 +40,8 @@ struct WorkedBike {
   }
   [[nodiscard]] BikeFacts facts(const trade::Trade& trade) const {
     BikeFacts bike{.build = &trade.templates.at(order.build),
-                   .order = order_as_part(order),
-                   .rider = rider_as_part(order)};
+                   .order = trade::order_facts(order),
+                   .rider = trade::rider_facts(order)};
     for (const auto& [slot, part] : parts) bike.parts[slot] = &part;
     return bike;
   }

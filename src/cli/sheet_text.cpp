@@ -2,37 +2,19 @@
 
 #include "base/text.hpp"
 #include "cli/as_text.hpp"
-#include "units/unit_table.hpp"
 
 namespace rollwright::cli {
 namespace {
-
-std::string amount(const trade::SheetValue& value, double number) {
-  return with_unit(number, value.unit, value.dimension == Dimension::kLength ? 1 : 2);
-}
-
-std::string range_text(const trade::SheetValue& value) {
-  const trade::Limit& limit = value.strictest;
-  if (limit.least && limit.most) {
-    return fmt::format("{} to {}", rounded(*limit.least, 2), amount(value, *limit.most));
-  }
-  if (limit.most) return "at most " + amount(value, *limit.most);
-  if (limit.least) return "at least " + amount(value, *limit.least);
-  return {};
-}
 
 std::string value_text(const trade::SheetValue& value) {
   std::string text = "      " + value.name + ": ";
   if (value.pass_or_fail) {
     text += "pass or fail";
   } else {
-    const std::string range = range_text(value);
-    if (value.target) text += "set " + amount(value, *value.target);
-    if (value.target && !range.empty()) text += ", ";
-    text += range;
-    if (value.target) {
-      if (const auto us = us_customary(*value.target, value.dimension)) text += " (" + *us + ")";
-    }
+    if (!value.target_text.empty()) text += "aim at " + value.target_text;
+    if (!value.target_text.empty() && !value.range_text.empty()) text += ", ";
+    text += value.range_text;
+    if (!value.us_text.empty()) text += " (" + value.us_text + ")";
   }
   if (value.count > 1) text += fmt::format(", {} readings", value.count);
   if (value.stop) text += "; STOP outside";

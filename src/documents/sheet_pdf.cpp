@@ -6,7 +6,6 @@
 
 #include "base/text.hpp"
 #include "documents/paper.hpp"
-#include "units/unit_table.hpp"
 
 namespace rollwright::documents {
 namespace {
@@ -19,28 +18,13 @@ constexpr double kReadingBox = 66;
 constexpr double kInitialsBox = 34;
 
 std::string range_of(const trade::SheetValue& value) {
-  const auto amount = [&value](double number) { return with_unit(number, value.unit); };
-  std::string text;
-  if (value.target) text = amount(*value.target);
-  const trade::Limit& limit = value.strictest;
-  std::string range;
-  if (limit.least && limit.most) {
-    const UnitRow* unit = find_unit(value.unit);
-    range = rounded(*limit.least / (unit == nullptr ? 1 : unit->size), 2) + " to " +
-            amount(*limit.most);
-  } else if (limit.most) {
-    range = "at most " + amount(*limit.most);
-  } else if (limit.least) {
-    range = "at least " + amount(*limit.least);
+  if (value.pass_or_fail) return "pass or fail";
+  std::string text = value.target_text;
+  if (!value.range_text.empty()) {
+    text += text.empty() ? value.range_text : " (" + value.range_text + ")";
   }
-  if (!range.empty()) text += text.empty() ? range : " (" + range + ")";
-  const std::optional<double> shown = value.target ? value.target : limit.most;
-  if (shown) {
-    if (const auto us = us_customary(*shown, value.dimension)) {
-      text += fmt::format(", {}{}", value.target ? "" : "most ", *us);
-    }
-  }
-  return value.pass_or_fail ? "pass or fail" : text;
+  if (!value.us_text.empty()) text += ", " + value.us_text;
+  return text;
 }
 
 void heading(Paper& paper, const std::string& text) {
@@ -88,7 +72,7 @@ void print_parts(Paper& paper, const trade::Sheet& sheet) {
   for (const trade::SheetPart& part : sheet.parts) {
     paper.need(14);
     paper.box(0, 8, 8);
-    paper.write(14, 110, part.slot, kSmall);
+    paper.write(14, 110, part.position, kSmall);
     const std::string quantity = part.quantity > 1 ? fmt::format("{} × ", part.quantity) : "";
     const double height = paper.write(126, 250, quantity + part.name, kText);
     paper.write(380, 60, part.part, kSmall);

@@ -45,11 +45,11 @@ namespace rollwright::trade {
 
 ROLLWRIGHT_JSON(Limit, least, most, source)
 ROLLWRIGHT_JSON(SheetValue, reading, name, dimension, unit, pass_or_fail, stop, target, strictest,
-                limits, how, count)
+                limits, how, count, target_text, range_text, us_text)
 ROLLWRIGHT_JSON(SheetStep, number, operation, name, area, skill, minutes_low, minutes_high, after,
                 second_person, unattended_minutes, steps, tools, consumables, cautions, values,
                 done)
-ROLLWRIGHT_JSON(SheetPart, slot, part, name, quantity, has_serial)
+ROLLWRIGHT_JSON(SheetPart, slot, position, part, name, quantity, has_serial)
 ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark)
 ROLLWRIGHT_JSON(Sheet, order, rider, need, build, frame, parts, steps, checks, minutes_low,
                 minutes_high, longest_chain_low, longest_chain_high, open_questions)

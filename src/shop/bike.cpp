@@ -4,7 +4,7 @@
 
 #include "build/applicable.hpp"
 #include "build/traits.hpp"
-#include "spec/order_facts.hpp"
+#include "trade/order_facts.hpp"
 
 namespace rollwright::shop {
 
@@ -19,8 +19,8 @@ Result<const trade::BuildTemplate*> build_of(const trade::Trade& trade,
 }
 
 spec::Bike bike_of(const State& state, const trade::Order& order) {
-  spec::Bike bike{.parts = {}, .order = spec::order_facts(order),
-                  .rider = spec::rider_facts(order)};
+  spec::Bike bike{.parts = {}, .order = trade::order_facts(order),
+                  .rider = trade::rider_facts(order)};
   for (const auto& [slot, id] : order.choices) {
     if (const trade::Part* part = state.part(id)) bike.parts[slot] = part;
   }
@@ -30,7 +30,7 @@ spec::Bike bike_of(const State& state, const trade::Order& order) {
 spec::ProblemInput problem_input(const trade::Trade& trade, const State& state,
                                  const trade::BuildTemplate& build, const trade::Order& order) {
   return {.trade = trade, .build = build, .parts = state.held.parts,
-          .order = spec::order_facts(order), .rider = spec::rider_facts(order)};
+          .order = trade::order_facts(order), .rider = trade::rider_facts(order)};
 }
 
 build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,

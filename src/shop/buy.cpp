@@ -81,7 +81,9 @@ std::string sentence_for(const BuyView& view, Day today) {
   std::string text = fmt::format("{} lines to buy.", lines);
   if (now > 0) text += fmt::format(" {} must be ordered today, before the cut-off.", now);
   if (late > 0) {
-    text += fmt::format(" {} would come too late even if ordered today.", late);
+    text += fmt::format(" {} cannot be there in time any more with nine kits in ten complete, "
+                        "even if ordered today.",
+                        late);
   }
   return text;
 }

@@ -78,6 +78,9 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   const auto workshop = workshop_input(trade_, **current, *time, live ? nullptr : &order);
   if (!workshop) return std::unexpected(workshop.error());
   const auto at = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
+  if (at == workshop->orders.end()) {
+    return refuse(Code::kRefused, fmt::format("order {} has no operation left to do", id));
+  }
   const int index = static_cast<int>(at - workshop->orders.begin());
   const auto promise = plan::promise(workshop->input, index,
                                      {.draws = draws, .seed = kSeed, .threads = threads});

@@ -73,7 +73,8 @@ SpecView spec_view(const trade::Trade& trade, const State& state,
     const trade::Slot* known = trade::find_slot(trade, slot);
     view.missing.push_back(known == nullptr ? slot.text : known->name);
   }
-  view.verdict = std::string(trade::word_of(check.verdict));
+  // A specification without parts has no verdict: there is nothing yet that could fit.
+  if (!bike.parts.empty()) view.verdict = std::string(trade::word_of(check.verdict));
   view.rules_checked = check.coverage.checked;
   view.rules_not_known = check.coverage.not_known;
   view.rules_do_not_apply = check.coverage.not_applying;

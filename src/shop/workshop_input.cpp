@@ -38,6 +38,9 @@ plan::SkillSet skills_of(const trade::Person& person) {
   return skills;
 }
 
+/// The handover itself is an appointment with the rider.
+bool is_planned(const trade::Operation& operation) { return operation.area != "handover"; }
+
 /// Builds the input piece by piece; one object so that the pieces can refer to one another.
 class Builder {
  public:
@@ -108,13 +111,18 @@ class Builder {
         build::traits_of(trade_, facts_of(state_, **build, order));
     const auto steps = build::applicable_operations(trade_, traits.holding);
     if (!steps) return std::unexpected(steps.error());
+    const bool anything_left = std::any_of(
+        steps->steps.begin(), steps->steps.end(), [&](const build::ApplicableStep& step) {
+          return is_planned(*step.operation) && !order.done.contains(step.operation->id);
+        });
+    if (!anything_left) return {};  // it waits for its rider, not for the bench
     const int order_index = static_cast<int>(result_.input.orders.size());
     result_.input.orders.push_back({.id = order.id.text, .due = order.promised});
     result_.orders.push_back(&order);
 
     std::map<std::string, int> task_of;
     for (const build::ApplicableStep& step : steps->steps) {
-      if (step.operation->area == "handover") continue;
+      if (!is_planned(*step.operation)) continue;
       if (Result<void> ok = add_task(order, order_index, step, task_of); !ok) return ok;
     }
     add_arrivals(order, order_index, task_of);

@@ -14,8 +14,8 @@ using Selection = std::map<trade::SlotId, trade::PartId>;
 /// The parts belong to someone else and must outlive the bike.
 struct Bike {
   std::map<trade::SlotId, const trade::Part*> parts;  // filled slots only, never null
-  trade::Part order;  // order_facts(order)
-  trade::Part rider;  // rider_facts(order)
+  trade::Part order;  // trade::order_facts(order)
+  trade::Part rider;  // trade::rider_facts(order)
 
   /// The part in the slot, the pseudo parts for `order` and `rider`, or nothing.
   [[nodiscard]] const trade::Part* part_in(const trade::SlotId& slot) const;

@@ -6,7 +6,7 @@
 
 #include "spec/check.hpp"
 #include "spec/generated_catalogue.hpp"
-#include "spec/order_facts.hpp"
+#include "trade/order_facts.hpp"
 
 namespace rollwright::spec {
 namespace {
@@ -313,14 +313,14 @@ TEST(Evaluate, NeverCallsARuleGoodWhenAFactThatIsNotKnownCouldSpoilIt) {
 TEST(OrderFacts, LeaveOutWhatTheOrderDoesNotSay) {
   trade::Order order;
   order.need.luggage = 12.0 * kg;
-  EXPECT_FALSE(order_facts(order).facts.contains("load"));
-  EXPECT_FALSE(order_facts(order).facts.contains("region"));
+  EXPECT_FALSE(trade::order_facts(order).facts.contains("load"));
+  EXPECT_FALSE(trade::order_facts(order).facts.contains("region"));
   order.rider.mass = 80.0 * kg;
   order.need.region = "EU";
-  EXPECT_EQ(trade::number_of(order_facts(order), "load"), 92.0);
-  EXPECT_EQ(trade::word_of(order_facts(order), "region"), "EU");
-  EXPECT_EQ(trade::number_of(rider_facts(order), "rider_mass"), 80.0);
-  EXPECT_FALSE(rider_facts(order).facts.contains("rider_height"));
+  EXPECT_EQ(trade::number_of(trade::order_facts(order), "load"), 92.0);
+  EXPECT_EQ(trade::word_of(trade::order_facts(order), "region"), "EU");
+  EXPECT_EQ(trade::number_of(trade::rider_facts(order), "rider_mass"), 80.0);
+  EXPECT_FALSE(trade::rider_facts(order).facts.contains("rider_height"));
 }
 
 TEST_F(Bench, CheckCountsRulesTotalsAndGaps) {

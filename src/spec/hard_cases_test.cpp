@@ -2,7 +2,7 @@
 
 #include "spec/choices.hpp"
 #include "spec/evaluate.hpp"
-#include "spec/order_facts.hpp"
+#include "trade/order_facts.hpp"
 #include "trade/load_trade.hpp"
 
 // Cases that shops get wrong, put to the trade's own rules. The parts are invented; that such pairs
@@ -136,20 +136,20 @@ TEST_F(HardCase, LuggageOfAChildAloneExceedsThePermittedTotalMass) {
   trade::Order order;
   order.rider.mass = 90.0 * kg;
   order.need.luggage = 10.0 * kg;
-  bike_.order = order_facts(order);
+  bike_.order = trade::order_facts(order);
   EXPECT_EQ(worst("C-150").verdict, Verdict::kFits);
   order.need.luggage = 32.0 * kg;
-  bike_.order = order_facts(order);
+  bike_.order = trade::order_facts(order);
   EXPECT_EQ(worst("C-150").verdict, Verdict::kDoesNotFit);
   order.rider.mass = std::nullopt;
-  bike_.order = order_facts(order);
+  bike_.order = trade::order_facts(order);
   EXPECT_EQ(worst("C-150").verdict, Verdict::kNotKnown);
 }
 
 TEST(RealRules, CompileForEveryBuildWithAnEmptyCatalogue) {
   ASSERT_TRUE(loaded().problems.empty());
   for (const auto& [id, build] : loaded().trade.templates) {
-    const auto problem = compile({loaded().trade, build, {}, order_facts({}), rider_facts({})});
+    const auto problem = compile({loaded().trade, build, {}, trade::order_facts({}), trade::rider_facts({})});
     ASSERT_TRUE(problem) << id;
     EXPECT_EQ(choices(*problem, {})->selection, Status::kClosed) << "nothing to build from";
   }

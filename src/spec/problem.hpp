@@ -26,8 +26,8 @@ struct ProblemInput {
   const trade::Trade& trade;
   const trade::BuildTemplate& build;
   std::span<const trade::Part> parts;  // the catalogue; discontinued parts only count when chosen
-  trade::Part order;                   // order_facts(order)
-  trade::Part rider;                   // rider_facts(order)
+  trade::Part order;                   // trade::order_facts(order)
+  trade::Part rider;                   // trade::rider_facts(order)
 };
 
 /// Errors: kNotFound when the build names a slot that the trade does not have; kContradiction when

@@ -29,6 +29,10 @@ struct SheetValue {
   std::vector<Limit> limits;  // each limit on its own
   std::string how;            // how the target was computed, for this bike
   int count = 1;
+  // The same, ready to be read: rounded as a tool can set it, with the unit.
+  std::string target_text;    // "5 N·m"; empty without a target
+  std::string range_text;     // "4 to 6 N·m", "at most 0.5 mm"; empty without limits
+  std::string us_text;        // target, else range, in customary US units; may be empty
 };
 
 struct SheetStep {
@@ -51,7 +55,8 @@ struct SheetStep {
 };
 
 struct SheetPart {
-  std::string slot;
+  std::string slot;      // id
+  std::string position;  // its name: "rear hub"
   std::string part;  // id
   std::string name;
   int quantity = 1;

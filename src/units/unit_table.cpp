@@ -114,6 +114,32 @@ Result<double> parse_amount(std::string_view text, Dimension dimension,
   return *number * row->size;
 }
 
+int gauge_decimals(Dimension dimension) {
+  switch (dimension) {
+    case Dimension::kForce:
+    case Dimension::kFrequency:
+    case Dimension::kEnergy:
+    case Dimension::kPower:
+    case Dimension::kMinutes:
+    case Dimension::kTemperature:
+      return 0;
+    case Dimension::kLength:
+    case Dimension::kTorque:
+    case Dimension::kPressure:
+    case Dimension::kSpeed:
+    case Dimension::kAngle:
+    case Dimension::kPercent:
+    case Dimension::kVoltage:
+    case Dimension::kCurrent:
+      return 1;
+    case Dimension::kNone:
+    case Dimension::kMass:
+    case Dimension::kLineDensity:
+      return 2;
+  }
+  broken_promise("every dimension has a gauge", __FILE__, __LINE__);
+}
+
 std::string with_unit(double own_units, std::string_view unit, int decimals) {
   const UnitRow* row = find_unit(unit);
   if (row == nullptr) return rounded(own_units, decimals);

@@ -51,6 +51,10 @@ struct UnitRow {
 [[nodiscard]] Result<double> parse_amount(std::string_view text, Dimension dimension,
                                           std::string_view assumed_unit = {});
 
+/// Decimals that a tool or a gauge of the trade can show in the dimension's own unit: 0 for newtons,
+/// 1 for newton metres, bar and millimetres.
+[[nodiscard]] int gauge_decimals(Dimension dimension);
+
 /// "31.8 mm": the number in the given unit with that unit's symbol.
 [[nodiscard]] std::string with_unit(double own_units, std::string_view unit, int decimals = 2);
 

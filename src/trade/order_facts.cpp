@@ -1,26 +1,27 @@
-#include "spec/order_facts.hpp"
+#include "trade/order_facts.hpp"
 
 #include <optional>
 
 #include "trade/pseudo.hpp"
 
-namespace rollwright::spec {
+namespace rollwright::trade {
 
 namespace {
 
-void state(trade::Part& part, const std::string& attribute, trade::Value value) {
-  part.facts[attribute] = {.standing = trade::Standing::kKnown, .value = std::move(value)};
+void state(Part& part, const std::string& attribute, Value value) {
+  part.facts[attribute] = {.standing = Standing::kKnown, .value = std::move(value),
+                           .source = "order"};
 }
 
 /// A word that was left empty has not been asked yet.
-void state_word(trade::Part& part, const std::string& attribute, const std::string& word) {
+void state_word(Part& part, const std::string& attribute, const std::string& word) {
   if (!word.empty()) state(part, attribute, word);
 }
 
 }  // namespace
 
-trade::Part order_facts(const trade::Order& order) {
-  trade::Part facts{.kind = trade::order_kind(), .name = "order"};
+Part order_facts(const Order& order) {
+  Part facts{.kind = order_kind(), .name = "order"};
   state_word(facts, "region", order.need.region);
   state_word(facts, "assist_class", order.need.assist_class);
   state_word(facts, "front_brake_lever", order.need.front_brake_lever);
@@ -34,12 +35,12 @@ trade::Part order_facts(const trade::Order& order) {
   return facts;
 }
 
-trade::Part rider_facts(const trade::Order& order) {
-  trade::Part facts{.kind = trade::rider_kind(), .name = "rider"};
+Part rider_facts(const Order& order) {
+  Part facts{.kind = rider_kind(), .name = "rider"};
   if (order.rider.mass) state(facts, "rider_mass", order.rider.mass->in(kg));
   if (order.rider.height) state(facts, "rider_height", order.rider.height->in(mm));
   if (order.rider.inseam) state(facts, "rider_inseam", order.rider.inseam->in(mm));
   return facts;
 }
 
-}  // namespace rollwright::spec
+}  // namespace rollwright::trade
