@@ -151,8 +151,10 @@ int compare(const Demo& demo) {
 
 int main(int argc, char** argv) {
   std::string root = ROLLWRIGHT_ROOT;
+  std::string data;
   CLI::App app{"Compares the minutes of five usual builds with totals worked out by hand."};
   app.add_option("--root", root, "folder that holds data/trade and data/demo");
+  app.add_option("--data", data, "not needed here");
   CLI11_PARSE(app, argc, argv);
 
   trade::LoadedTrade loaded = trade::load_trade(root + "/data/trade");

@@ -123,11 +123,11 @@ Result<Book> Book::open(const std::string& path, bool create) {
   }
   Result<std::unique_ptr<Database>> database = open_sqlite(path);
   if (!database) return std::unexpected(database.error());
-  return over(std::move(*database));
+  return over(std::move(*database), create);
 }
 
-Result<Book> Book::over(std::unique_ptr<Database> database) {
-  if (Result<void> ready = prepare_schema(*database); !ready) {
+Result<Book> Book::over(std::unique_ptr<Database> database, bool create) {
+  if (Result<void> ready = prepare_schema(*database, create); !ready) {
     return std::unexpected(ready.error());
   }
   return Book(std::move(database));
@@ -139,6 +139,10 @@ Result<Written> Book::write(const Change& change) {
   if (!transaction) return std::unexpected(transaction.error());
   trade::ShopFiles files = change.put;
   for (trade::Order& order : files.orders) {
+    // As it stands in the book already, revision and all: nothing to write.
+    const Result<std::string> said = last_said(*database_, record_of(order).subject);
+    if (!said) return std::unexpected(said.error());
+    if (*said == record_of(order).text) continue;
     if (Result<void> ok = next_revision(*database_, order); !ok) return std::unexpected(ok.error());
   }
   Written written;

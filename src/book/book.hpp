@@ -40,7 +40,7 @@ class Book {
   /// Errors: kNotFound, kDamaged, kUnavailable.
   [[nodiscard]] static Result<Book> open(const std::string& path, bool create);
   /// A book over any database; for tests and other backends.
-  [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database);
+  [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database, bool create);
 
   /// Errors: kConflict when an order's revision is not the stored one: somebody else was faster.
   [[nodiscard]] Result<Written> write(const Change& change);

@@ -154,7 +154,7 @@ TEST(Book, LosesNothingWhicheverStatementFails) {
   for (;; ++n) {
     auto failing = std::make_unique<Failing>(open_sqlite(":memory:").value(), -1);
     Failing* control = failing.get();
-    Book book = Book::over(std::move(failing)).value();
+    Book book = Book::over(std::move(failing), true).value();
     control->arm(n);
     const auto written = book.write(change_with(sample()));
     control->arm(-1);

@@ -101,9 +101,12 @@ create table route (id text primary key, gpx text not null);
 
 }  // namespace
 
-Result<void> prepare_schema(Database& database) {
+Result<void> prepare_schema(Database& database, bool create) {
   Result<Rows> tables = database.run("select name from sqlite_master where type = 'table'", {});
   if (!tables) return std::unexpected(tables.error());
+  if (tables->empty() && !create) {
+    return refuse(Code::kDamaged, "this file is empty: it is no book, or what was in it is lost");
+  }
   if (tables->empty()) {
     Result<Transaction> transaction = Transaction::begin(database);
     if (!transaction) return std::unexpected(transaction.error());

@@ -220,6 +220,7 @@ std::string as_text(const shop::ImportReport& report) {
     return fmt::format("Nothing was imported; {} to mend:\n{}\n", report.problems.size(),
                        join(report.problems, "\n"));
   }
+  if (report.counts.empty()) return "There was nothing to import.\n";
   std::vector<std::string> counts;
   for (const auto& [what, number] : report.counts) {
     counts.push_back(fmt::format("{} {}", number, what));

@@ -182,8 +182,10 @@ Response answer_api(shop::Shop& shop, const Request& request) {
   std::vector<std::string> allowed;
   for (const Route& route : routes()) {
     if (!matches(route, request.path)) continue;
-    if (route.method == request.method) return route.answer(shop, request);
+    const bool head = request.method == "HEAD" && route.method == "GET";
+    if (route.method == request.method || head) return route.answer(shop, request);
     allowed.push_back(route.method);
+    if (route.method == "GET") allowed.emplace_back("HEAD");
   }
   if (allowed.empty()) return refusal({Code::kNotFound, "there is nothing at this address"});
   Response response = refusal({Code::kBadInput, "this address does not take " + request.method});

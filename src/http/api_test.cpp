@@ -41,6 +41,13 @@ TEST(Events, TellAReaderThatMissedTooMuchToLookAgain) {
   EXPECT_EQ(text.find("event:"), text.rfind("event:"));
 }
 
+TEST(Events, TellAReaderFromBeforeARestartToLookAgain) {
+  Events events;
+  EXPECT_NE(events.since(7).find("\"order\": \"\""), std::string::npos);
+  events.add("2041", "choose");
+  EXPECT_NE(events.since(7).find("id: 1\n"), std::string::npos);
+}
+
 TEST(Events, CannotBeBrokenByTheirText) {
   Events events;
   events.add("20\n41\"", "x\r\ny");

@@ -31,7 +31,9 @@ std::int64_t Events::add(const std::string& order, const std::string& what) {
 }
 
 std::string Events::since(std::int64_t seen) const {
-  if (seen >= last_) return {};
+  if (seen == last_) return {};
+  // A number from before the server was started again: nobody knows what that page missed.
+  if (seen > last_) return event_text(last_, "", "much");
   const auto missed = static_cast<std::size_t>(last_ - seen);
   if (missed > kept_.size()) return event_text(last_, "", "much");
   std::string text;

@@ -18,7 +18,8 @@ class Events {
   std::int64_t add(const std::string& order, const std::string& what);
   [[nodiscard]] std::int64_t last() const { return last_; }
   /// The text of the stream after number `seen`: events as the HTML standard writes them. A reader
-  /// that missed more than is kept gets one event `changed` about everything.
+  /// that missed more than is kept, or whose number is from before a restart, gets one event
+  /// `changed` about everything.
   [[nodiscard]] std::string since(std::int64_t seen) const;
 
  private:

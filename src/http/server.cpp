@@ -1,5 +1,7 @@
 #include "http/server.hpp"
 
+#include <algorithm>
+#include <set>
 #include <utility>
 
 #include <boost/asio.hpp>
@@ -28,7 +30,9 @@ constexpr std::uint32_t kMostHeaderBytes = 16 * 1024;
 constexpr auto kRequestDeadline = 10s;  // for the whole request, however slowly it trickles in
 constexpr auto kIdleDeadline = 60s;
 constexpr auto kHeartbeat = 15s;
-constexpr auto kStopDeadline = 3s;
+constexpr auto kStopDeadline = 30s;  // for what is being answered; idle connections close at once
+constexpr auto kDrainDeadline = 2s;
+constexpr std::uint64_t kMostDrained = 64 * 1024 * 1024;
 constexpr int kMostConnections = 256;
 
 using In = bhttp::request<bhttp::string_body>;
@@ -123,8 +127,10 @@ class Server {
       boost::system::error_code error;
       if (!first && buffer.size() == 0) {
         stream.expires_after(kIdleDeadline);
+        idle_.insert(&stream);
         const std::size_t bytes = co_await stream.async_read_some(
             buffer.prepare(4096), asio::redirect_error(use_awaitable, error));
+        idle_.erase(&stream);
         if (error) co_return;
         buffer.commit(bytes);
       }
@@ -133,7 +139,9 @@ class Server {
       co_await bhttp::async_read(stream, buffer, parser,
                                  asio::redirect_error(use_awaitable, error));
       if (error == bhttp::error::body_limit) {
-        co_await send(stream, plain(413, "a request may have at most 1 MiB"), false);
+        co_await send(stream, refused(413, Code::kTooLarge, "a request may have at most 1 MiB"),
+                      false);
+        co_await drain(stream, buffer);
         co_return;
       }
       if (error) co_return;
@@ -143,7 +151,8 @@ class Server {
         co_await send_events(stream, request);
         co_return;
       }
-      co_await send(stream, co_await answer(request), keep);
+      Out out = co_await answer(request);
+      co_await send(stream, std::move(out), keep, request.method() == bhttp::verb::head);
       if (!keep) break;
     }
     boost::system::error_code ignored;
@@ -152,9 +161,22 @@ class Server {
 
   using Out = bhttp::response<bhttp::string_body>;
 
-  static Out plain(unsigned status, const std::string& sentence) {
-    return to_http(
-        {.status = static_cast<int>(status), .type = "text/plain; charset=utf-8", .body = sentence});
+  static Out refused(int status, Code code, const std::string& sentence) {
+    Response response = refusal({code, sentence});
+    response.status = status;
+    return to_http(response);
+  }
+
+  /// Reads on for a moment after a refusal, so that the other side, still sending, gets to read it.
+  asio::awaitable<void> drain(beast::tcp_stream& stream, beast::flat_buffer& buffer) {
+    boost::system::error_code error;
+    stream.socket().shutdown(tcp::socket::shutdown_send, error);
+    stream.expires_after(kDrainDeadline);
+    for (std::uint64_t read = 0; !error && read < kMostDrained;) {
+      buffer.clear();
+      read += co_await stream.async_read_some(buffer.prepare(64 * 1024),
+                                              asio::redirect_error(use_awaitable, error));
+    }
   }
 
   static Out to_http(const Response& response) {
@@ -173,15 +195,18 @@ class Server {
     const std::string port = ":" + std::to_string(port_);
     const std::string names[] = {"127.0.0.1" + port, "localhost" + port, "[::1]" + port};
     if (std::find(std::begin(names), std::end(names), host) == std::end(names)) {
-      return plain(421, "this server answers to 127.0.0.1 and localhost only");
+      return refused(421, Code::kNotAllowed,
+                     "this server answers to 127.0.0.1 and localhost only");
     }
-    if (request.method() == bhttp::verb::get) return std::nullopt;
+    const bool writes =
+        request.method() == bhttp::verb::post || request.method() == bhttp::verb::put;
+    if (!writes) return std::nullopt;  // other methods are turned away by the path they ask for
     const auto origin = request.find(bhttp::field::origin);
     if (origin != request.end() && view(origin->value()) != "http://" + host) {
-      return plain(403, "a page of another site may not change the book");
+      return refused(403, Code::kNotAllowed, "a page of another site may not change the book");
     }
     if (!request[bhttp::field::content_type].starts_with("application/json")) {
-      return plain(415, "a change is sent as application/json");
+      return refused(415, Code::kBadInput, "a change is sent as application/json");
     }
     return std::nullopt;
   }
@@ -201,11 +226,17 @@ class Server {
   }
 
   static Out asset_answer(const In& request, const Request& parsed) {
-    if (parsed.method != "GET") return plain(405, "pages are only read");
+    if (parsed.method != "GET" && parsed.method != "HEAD") {
+      Out out = refused(405, Code::kBadInput, "pages are only read");
+      out.set(bhttp::field::allow, "GET, HEAD");
+      return out;
+    }
     std::string path;
     for (const std::string& piece : parsed.path) path += "/" + piece;
     const Asset* asset = asset_for(path.empty() ? "/index.html" : path);
-    if (asset == nullptr) return plain(404, "there is nothing at this address");
+    if (asset == nullptr) {
+      return refused(404, Code::kNotFound, "there is nothing at this address");
+    }
     const bool packed = !asset->gzip.empty() &&
                         request[bhttp::field::accept_encoding].find("gzip") !=
                             beast::string_view::npos;
@@ -223,12 +254,20 @@ class Server {
     return out;
   }
 
-  asio::awaitable<void> send(beast::tcp_stream& stream, Out out, bool keep) {
+  /// `head_only`: the headers as for the whole answer, without its body.
+  asio::awaitable<void> send(beast::tcp_stream& stream, Out out, bool keep,
+                             bool head_only = false) {
     add_house_headers(out);
     out.keep_alive(keep);
     out.prepare_payload();
     stream.expires_after(kRequestDeadline);
     boost::system::error_code ignored;
+    if (head_only) {
+      bhttp::response_serializer<bhttp::string_body> serializer(out);
+      co_await bhttp::async_write_header(stream, serializer,
+                                         asio::redirect_error(use_awaitable, ignored));
+      co_return;
+    }
     co_await bhttp::async_write(stream, out, asio::redirect_error(use_awaitable, ignored));
   }
 
@@ -259,7 +298,7 @@ class Server {
                                        asio::redirect_error(use_awaitable, error));
     while (!error && !stopping_) {
       std::string text = events_.since(seen);
-      seen = std::max(seen, events_.last());
+      seen = events_.last();
       if (text.empty()) text = ": still here\n\n";
       stream.expires_after(kRequestDeadline);
       co_await asio::async_write(stream, bhttp::make_chunk(asio::buffer(text)),
@@ -287,6 +326,7 @@ class Server {
     boost::system::error_code ignored;
     acceptor_.close(ignored);
     wake_readers();
+    for (beast::tcp_stream* stream : idle_) stream->cancel();
     if (connections_ == 0) loop_.stop();
     deadline_.expires_after(kStopDeadline);
     deadline_.async_wait([this](const boost::system::error_code&) { loop_.stop(); });
@@ -299,6 +339,7 @@ class Server {
   asio::steady_timer deadline_{loop_};
   Events events_;
   std::vector<asio::steady_timer*> readers_;
+  std::set<beast::tcp_stream*> idle_;  // kept alive, between two requests
   int connections_ = 0;
   std::uint16_t port_ = 0;
   bool stopping_ = false;

@@ -1,3 +1,5 @@
+#include <filesystem>
+
 #include <fmt/format.h>
 
 #include "mech/route.hpp"
@@ -42,6 +44,9 @@ std::map<std::string, int> counts_of(const trade::ShopFiles& files) {
 Result<ImportReport> Shop::import(const std::string& path, const std::string& who, bool dry_run) {
   const auto current = state();
   if (!current) return std::unexpected(current.error());
+  if (!std::filesystem::exists(path)) {
+    return refuse(Code::kNotFound, "there is no such file or folder", {.file = path});
+  }
   trade::ReadShopFiles read = trade::read_shop_files(trade_, path, names_in(**current));
   for (const auto& [id, gpx] : read.files.routes) {
     if (const auto route = mech::read_gpx(gpx, "routes/" + id + ".gpx"); !route) {

@@ -1,5 +1,6 @@
 #include "shop/order_input.hpp"
 
+#include <algorithm>
 #include <optional>
 
 #include <fmt/format.h>
@@ -25,12 +26,27 @@ Result<std::optional<Q>> checked(const char* field, const std::optional<double>&
   return std::optional<Q>(*value * unit);
 }
 
+/// One line of text of at most so many bytes.
+Result<void> one_line(const char* field, const std::string& text, std::size_t most) {
+  const bool breaks = std::any_of(text.begin(), text.end(), [](char c) {
+    return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
+  });
+  if (breaks) return wrong_field(field, text.substr(0, 40), "this must be one line of text");
+  if (text.size() > most) {
+    return wrong_field(field, text.substr(0, 40),
+                       fmt::format("this may have at most {} letters", most));
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<trade::Rider> rider_from(const RiderView& view) {
   trade::Rider rider{.name = std::string(trim(view.name)), .contact = view.contact};
-  if (rider.name.empty() || rider.name.size() > 200) {
-    return wrong_field("rider.name", view.name, "the rider needs a name of at most 200 letters");
+  if (rider.name.empty()) return wrong_field("rider.name", view.name, "the rider needs a name");
+  for (const auto& [field, text] :
+       {std::pair{"rider.name", rider.name}, std::pair{"rider.contact", rider.contact}}) {
+    if (Result<void> ok = one_line(field, text, 200); !ok) return std::unexpected(ok.error());
   }
   // Ranges: people for whom bicycles are built at all.
   const auto height = checked("rider.height_mm", view.height_mm, mm, {900, 2300});
@@ -50,6 +66,9 @@ Result<trade::Rider> rider_from(const RiderView& view) {
 }
 
 Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view) {
+  if (Result<void> ok = one_line("need.words", view.words, 2000); !ok) {
+    return std::unexpected(ok.error());
+  }
   if (view.use_class < 1 || view.use_class > 6) {
     return wrong_field("need.use_class", std::to_string(view.use_class),
                        "the use class is a number from 1 (paved) to 6 (extreme)");

@@ -179,6 +179,10 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
   if (!rider) return std::unexpected(rider.error());
   if (!need) return std::unexpected(need.error());
   if (!time) return std::unexpected(time.error());
+  if (wanted.needed_by && *wanted.needed_by < time->day) {
+    return refuse(Code::kOutOfRange, "the day needed by lies in the past",
+                  {.field = "needed_by", .value = iso(*wanted.needed_by)});
+  }
   if (!need->route.empty() && !(*current)->held.routes.contains(need->route)) {
     return refuse(Code::kNotFound, "there is no such route in the book",
                   {.field = "need.route", .value = need->route});
@@ -239,6 +243,16 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
   const auto time = now(**current);
   if (!build || !time) return std::unexpected(build ? time.error() : build.error());
   const spec::SpecCheck check = spec::check(trade_, **build, bike_of(**current, order));
+  if (promised <= time->day) {
+    return refuse(Code::kOutOfRange, "the day promised must lie in the future",
+                  {.field = "promised", .value = iso(promised)});
+  }
+  if (deposit_cents < 0 || deposit_cents > check.totals.price.cents) {
+    return refuse(Code::kOutOfRange,
+                  fmt::format("the deposit must lie between nothing and the price of {}",
+                              shown(check.totals.price)),
+                  {.field = "deposit_cents", .value = std::to_string(deposit_cents)});
+  }
   std::vector<std::string> missing;
   if (order.state != kDraft && order.state != kOffer) {
     missing.push_back(fmt::format("the order is {}, not Draft or Offer",
@@ -256,10 +270,6 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
     }
   }
   if (!order.rider.mass) missing.push_back("the rider's mass is not known");
-  if (promised <= time->day) missing.push_back("the day promised is not in the future");
-  if (deposit_cents < 0 || deposit_cents > check.totals.price.cents) {
-    missing.push_back("the deposit must lie between nothing and the price");
-  }
   if (!missing.empty()) {
     return refuse(Code::kRefused, fmt::format("order {} cannot be agreed: {}", id,
                                               join(missing, "; ")));

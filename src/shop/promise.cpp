@@ -5,8 +5,10 @@
 
 #include <fmt/format.h>
 
+#include "shop/bike.hpp"
 #include "shop/shop.hpp"
 #include "shop/workshop_input.hpp"
+#include "spec/check.hpp"
 
 namespace rollwright::shop {
 namespace {
@@ -45,8 +47,13 @@ double chance_by(const plan::Promise& promise, Day day) {
   return chance;
 }
 
-std::string sentence_for(const PromiseView& view) {
+std::string sentence_for(const PromiseView& view, std::size_t still_to_choose) {
   std::string text = fmt::format("Ready by {}, nine times in ten.", in_words(view.day_90));
+  if (still_to_choose > 0) {
+    text = fmt::format("With the parts chosen so far ({} still to choose): ready by {}, nine times "
+                       "in ten.",
+                       still_to_choose, in_words(view.day_90));
+  }
   if (view.promised) {
     text += fmt::format(" Promised: {}, which is kept in {:.0f} of 100.",
                         in_words(*view.promised), 100 * view.chance_kept.value_or(0));
@@ -104,7 +111,10 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   }
   view.draws = draws;
   view.placements = promise->placements;
-  view.sentence = sentence_for(view);
+  const auto build = build_of(trade_, order);
+  if (!build) return std::unexpected(build.error());
+  const spec::SpecCheck check = spec::check(trade_, **build, bike_of(**current, order));
+  view.sentence = sentence_for(view, check.missing_slots.size());
   view.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   return view;

@@ -1,5 +1,7 @@
 #include "shop/shop.hpp"
 
+#include <set>
+
 #include <gtest/gtest.h>
 
 #include "plan/check_shop_plan.hpp"
@@ -58,7 +60,8 @@ TEST(Shop, OpensTheDemoWithOrdersInManyStates) {
 }
 
 TEST(Shop, EveryAgreedDemoOrderFits) {
-  for (const OrderLine& line : shared_demo().orders().value()) {
+  const std::vector<OrderLine> lines = shared_demo().orders().value();
+  for (const OrderLine& line : lines) {
     if (line.state == "Enquiry" || line.state == "Draft") continue;
     const OrderView view = shared_demo().order(line.id).value();
     EXPECT_TRUE(view.spec.missing.empty()) << line.id;
@@ -68,7 +71,8 @@ TEST(Shop, EveryAgreedDemoOrderFits) {
 }
 
 TEST(Shop, DrawsEveryWholeDemoOrderToScale) {
-  for (const OrderLine& line : shared_demo().orders().value()) {
+  const std::vector<OrderLine> lines = shared_demo().orders().value();
+  for (const OrderLine& line : lines) {
     if (line.state == "Enquiry" || line.state == "Draft") continue;
     const OrderView view = shared_demo().order(line.id).value();
     EXPECT_TRUE(view.outline.drawn) << line.id << ": " << view.outline.why_not;
