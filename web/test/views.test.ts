@@ -53,7 +53,7 @@ describe('the form of a new order', () => {
     expect(orderOf({ ...kEmptyForm, height: '171' })).toMatchObject({ order: { rider: { height_mm: 1710, inseam_mm: null } } });
   });
   it('puts a refusal beside the field it is about', () => {
-    const about = (field: string) => fieldOf({ code: 'bad input', sentence: '', field, value: '' });
+    const about = (field: string) => fieldOf({ code: 'bad input', sentence: '', file: '', line: 0, field, value: '' });
     expect(about('rider.height_mm')).toBe('height');
     expect(about('height')).toBe('height');
     expect(about('')).toBeUndefined();

@@ -1,10 +1,10 @@
 // Walks every page with axe-core in both themes and at three sizes and fails on anything it finds.
-//   node tools/axe.mjs http://127.0.0.1:8791
+//   node tools/axe.mjs http://127.0.0.1:8420
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { chromium } from 'playwright-core';
 
-const base = process.argv[2] ?? 'http://127.0.0.1:8791';
+const base = process.argv[2] ?? 'http://127.0.0.1:8420';
 const order = process.env.ORDER ?? '2041';
 const part = process.env.PART ?? 'HB-0544';
 const open = async (page) => {

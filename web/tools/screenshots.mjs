@@ -1,10 +1,10 @@
 // Pictures of every page, to be looked at by a person.
-//   node tools/screenshots.mjs http://127.0.0.1:8791 /tmp/shots [name-part ...]
+//   node tools/screenshots.mjs http://127.0.0.1:8420 /tmp/shots [name-part ...]
 // Sizes: desk, bench tablet, telephone; themes: paper and night. ORDER and PART name what is shown.
 import { mkdir } from 'node:fs/promises';
 import { chromium } from 'playwright-core';
 
-const [base = 'http://127.0.0.1:8791', out = '/tmp/shots', ...only] = process.argv.slice(2);
+const [base = 'http://127.0.0.1:8420', out = '/tmp/shots', ...only] = process.argv.slice(2);
 const order = process.env.ORDER ?? '2041';
 const part = process.env.PART ?? 'HB-0544';
 const sizes = { desk: [1440, 900], tablet: [1024, 768], phone: [390, 844] };

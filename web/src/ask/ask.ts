@@ -67,18 +67,20 @@ function isErrorView(value: unknown): value is ErrorView {
   return typeof value === 'object' && value !== null && 'sentence' in value && 'code' in value;
 }
 
+const unavailable = (sentence: string): ErrorView =>
+  ({ code: 'unavailable', sentence, file: '', line: 0, field: '', value: '' });
+
 async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
   let got: Reply<T>;
   try {
     got = await reply;
   } catch {
-    const view: ErrorView = { code: 'unavailable', sentence: say.noAnswer, field: '', value: '' };
-    throw new Refusal(view, false);
+    throw new Refusal(unavailable(say.noAnswer), false);
   }
   if (got.response.ok && got.data !== undefined) return got.data;
   if (isErrorView(got.error)) throw new Refusal(got.error, true);
   const sentence = say.strangeAnswer(got.response.status);
-  throw new Refusal({ code: 'unavailable', sentence, field: '', value: '' }, true);
+  throw new Refusal(unavailable(sentence), true);
 }
 
 const path = <T>(values: T) => ({ params: { path: values } });

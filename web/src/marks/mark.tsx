@@ -1,4 +1,5 @@
 import type { JSX } from 'preact';
+import { say } from '../words/say';
 import { type Shape, standingMark, stateMark, statusMark, type Tone, verdictMark } from './shape_of';
 
 /** All marks are drawn in a field of 16 by 16 with a pen of 1.8. */
@@ -40,7 +41,12 @@ function wordWith(marked: Marked) {
   };
 }
 
-export const Verdict = wordWith(verdictMark);
+const VerdictWord = wordWith(verdictMark);
+
+/** An order without any part has no verdict; that is said too. */
+export const Verdict = ({ word }: { word: string }) => (
+  <VerdictWord word={word}>{word || say.order.nothingChosen}</VerdictWord>
+);
 export const Status = wordWith(statusMark);
 export const State = wordWith(stateMark);
 export const Standing = wordWith(standingMark);

@@ -13,6 +13,7 @@ interface Mark {
 }
 
 const kVerdicts: Record<string, Mark> = {
+  '': { shape: 'dashes', tone: 'quiet' },
   'fits': { shape: 'disc', tone: 'ink' },
   'fits with': { shape: 'disc and arm', tone: 'ink' },
   'fits with care': { shape: 'triangle', tone: 'care' },

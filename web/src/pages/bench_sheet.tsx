@@ -6,39 +6,32 @@ import { go } from '../frame/travel';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { minutes } from '../words/amount';
-import { hasBounds, limitShown, type Shown, targetShown } from '../words/limit';
 import { say } from '../words/say';
 
 const t = say.bench;
 
-const BothUnits = ({ shown }: { shown: Shown }) => (
-  <>{shown.metric}{shown.us && <span class="us"> {shown.us}</span>}</>
-);
-
-function LimitLine({ limit, unit, strictest }: { limit: Limit; unit: string; strictest: boolean }) {
-  return (
-    <li class={strictest ? 'strictest' : ''}>
-      <BothUnits shown={limitShown(limit, unit)} />
-      <span class="source">{limit.source}{strictest && `, ${t.strictest}`}</span>
-    </li>
-  );
-}
+const Us = ({ words }: { words: string }) => (words ? <span class="us"> {words}</span> : null);
 
 const sameLimit = (a: Limit, b: Limit) => a.least === b.least && a.most === b.most && a.source === b.source;
 
-/** A value of a step: the target large, then the limits, the strictest first and named. */
+/** A value of a step: the target large, then what it must keep and everybody who says so. */
 export function BenchValue({ value }: { value: SheetValue }) {
-  const target = targetShown(value);
-  const others = value.limits.filter((limit) => !sameLimit(limit, value.strictest));
+  const { target_text: target, range_text: range, strictest } = value;
+  const others = value.limits.filter((limit) => !sameLimit(limit, strictest)).map((limit) => limit.source);
   return (
     <section class="value">
       <h3>{value.name}{value.count > 1 && <span class="quiet"> {t.times(value.count)}</span>}</h3>
       {value.pass_or_fail && <p class="target words-only">{t.passFail}</p>}
-      {target && <p class="target"><BothUnits shown={target} /></p>}
-      <ul class="limits">
-        {hasBounds(value.strictest) && <LimitLine limit={value.strictest} unit={value.unit} strictest={others.length > 0} />}
-        {others.map((limit) => <LimitLine key={limit.source} limit={limit} unit={value.unit} strictest={false} />)}
-      </ul>
+      {target && <p class="target">{target}<Us words={value.us_text} /></p>}
+      {range && (
+        <ul class="limits">
+          <li class={target ? '' : 'strictest'}>
+            {range}{!target && <Us words={value.us_text} />}
+            <span class="source">{strictest.source}</span>
+          </li>
+          {others.length > 0 && <li><span class="source">{t.keptToo(others)}</span></li>}
+        </ul>
+      )}
       {value.how && <p class="how">{value.how}</p>}
       {value.stop && <p class="is-stop"><Mark shape="struck square" tone="stop" /> {t.stop}</p>}
     </section>

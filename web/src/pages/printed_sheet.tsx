@@ -3,20 +3,19 @@ import { benchPath, orderPath, partPath, pdfPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { minutes } from '../words/amount';
-import { hasBounds, limitShown, targetShown } from '../words/limit';
 import { say } from '../words/say';
 import { useSheet } from './bench_sheet';
 
 const t = say.bench;
 
+const Us = ({ words }: { words: string }) => (words ? <><br /><span class="us">{words}</span></> : null);
+
 function ValueRow({ value }: { value: SheetValue }) {
-  const target = targetShown(value);
-  const limit = hasBounds(value.strictest) ? limitShown(value.strictest, value.unit) : undefined;
   return (
     <tr>
       <th scope="row">{value.name}{value.count > 1 && `, ${t.times(value.count)}`}{value.stop && <span class="stop-word"> <Mark shape="struck square" tone="stop" /> STOP</span>}</th>
-      <td>{value.pass_or_fail ? t.passFail : target && <>{target.metric}{target.us && <><br /><span class="us">{target.us}</span></>}</>}</td>
-      <td>{limit && <>{limit.metric}{limit.us && <><br /><span class="us">{limit.us}</span></>}<br /><span class="source">{value.strictest.source}</span></>}</td>
+      <td>{value.pass_or_fail ? t.passFail : value.target_text}{value.target_text && <Us words={value.us_text} />}</td>
+      <td>{value.range_text}{!value.target_text && <Us words={value.us_text} />}{value.range_text && <><br /><span class="source">{value.strictest.source}</span></>}</td>
       <td class="write" />
     </tr>
   );
@@ -67,7 +66,7 @@ function Whole({ sheet }: { sheet: Sheet }) {
         <tbody>
           {sheet.parts.map((part) => (
             <tr key={part.slot}>
-              <th scope="row">{part.slot}</th>
+              <th scope="row">{part.position}</th>
               <td><a href={partPath(part.part)}>{part.part}</a></td>
               <td>{part.name}{part.quantity > 1 && ` × ${part.quantity}`}</td>
               <td class={part.has_serial ? 'write' : ''}>{part.has_serial && <span class="small">{t.serial}</span>}</td>
