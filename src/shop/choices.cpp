@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <optional>
 
 #include "shop/bike.hpp"
 #include "shop/shop.hpp"
@@ -40,17 +39,12 @@ int rank(spec::Status status) { return static_cast<int>(status); }
 }  // namespace
 
 Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& slot) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  const trade::Order& order = **found;
-  const auto build = build_of(trade_, order);
-  const auto time = now(**current);
-  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
-  const auto problem = spec::compile(problem_input(trade_, **current, **build, order));
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  const trade::Order& order = *at->order;
+  const auto problem = spec::compile(problem_input(trade_, *at->state, *at->build, order));
   if (!problem) return std::unexpected(problem.error());
-  const auto answer = spec::choices(*problem, selection_of(**current, order));
+  const auto answer = spec::choices(*problem, selection_of(*at->state, order));
   if (!answer) return std::unexpected(answer.error());
   const auto wanted = std::find_if(answer->slots.begin(), answer->slots.end(),
                                    [&](const auto& s) { return s.slot.text == slot; });
@@ -58,10 +52,10 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     return refuse(Code::kNotFound, "this build has no such slot",
                   {.field = "slot", .value = slot});
   }
-  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  const std::vector<supply::Cover> covers = covers_of(trade_, *at->state, at->now.day);
   const auto held = order.choices.find(wanted->slot);
   const trade::Part* chosen =
-      held == order.choices.end() ? nullptr : (*current)->part(held->second);
+      held == order.choices.end() ? nullptr : at->state->part(held->second);
   const trade::Slot* known = trade::find_slot(trade_, wanted->slot);
   SlotChoicesView view{.order = id, .slot = slot, .name = known == nullptr ? slot : known->name,
                        .may_be_empty = !wanted->required, .choices = {}};
@@ -70,7 +64,7 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     return rank(a.status) < rank(b.status);
   });
   for (const spec::PartChoice& choice : parts) {
-    const trade::Part* part = (*current)->part(choice.part);
+    const trade::Part* part = at->state->part(choice.part);
     if (part == nullptr) continue;  // "leave empty" is the view's may_be_empty
     ChoiceView line{.part = part_line(*part), .status = std::string(spec::word_of(choice.status))};
     line.chosen = part == chosen;
@@ -80,9 +74,9 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     const auto mass_now = chosen == nullptr ? std::optional<Mass>(Mass{}) : trade::mass_of(*chosen);
     if (mass && mass_now) line.mass_difference_kg = (*mass - *mass_now).in(kg);
     if (choice.status != spec::Status::kOpen) {
-      line.note = note_for(trade_, **current, **build, order, wanted->slot, part->id);
+      line.note = note_for(trade_, *at->state, *at->build, order, wanted->slot, part->id);
     }
-    line.here = whereabouts(**current, covers, order, part->id).words;
+    line.here = whereabouts(*at->state, covers, order, part->id).words;
     view.choices.push_back(std::move(line));
   }
   return view;
@@ -90,21 +84,17 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
 
 Result<ClashView> Shop::why_not(const std::string& id, const std::string& slot,
                                 const std::string& part) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  const auto build = build_of(trade_, **found);
-  if (!build) return std::unexpected(build.error());
-  const auto problem = spec::compile(problem_input(trade_, **current, **build, **found));
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  const auto problem = spec::compile(problem_input(trade_, *at->state, *at->build, *at->order));
   if (!problem) return std::unexpected(problem.error());
   const auto clash =
-      spec::why_not(*problem, selection_of(**current, **found),
+      spec::why_not(*problem, selection_of(*at->state, *at->order),
                     {.slot = trade::SlotId(slot), .part = trade::PartId(part)});
   if (!clash) return std::unexpected(clash.error());
   ClashView view{.order = id, .slot = slot, .part = part, .choices = {}, .rules = {}};
   for (const spec::SlotPart& choice : clash->choices) {
-    const trade::Part* chosen = (*current)->part(choice.part);
+    const trade::Part* chosen = at->state->part(choice.part);
     const trade::Slot* known = trade::find_slot(trade_, choice.slot);
     view.choices.push_back((known == nullptr ? choice.slot.text : known->name) + ": " +
                            (chosen == nullptr ? choice.part.text : chosen->name));

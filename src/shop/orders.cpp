@@ -138,27 +138,22 @@ Result<std::vector<OrderLine>> Shop::orders() {
 }
 
 Result<OrderView> Shop::order(const std::string& id) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  const trade::Order& order = **found;
-  const auto build = build_of(trade_, order);
-  const auto time = now(**current);
-  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
-  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  const trade::Order& order = *at->order;
+  const std::vector<supply::Cover> covers = covers_of(trade_, *at->state, at->now.day);
   OrderView view;
-  view.spec = spec_view(trade_, **current, **build, order, covers);
-  view.line = order_line(**build, order, view.spec);
+  view.spec = spec_view(trade_, *at->state, *at->build, order, covers);
+  view.line = order_line(*at->build, order, view.spec);
   view.rider = rider_view(order.rider);
   view.need = need_view(order.need);
   view.build_id = order.build;
   view.held_because = order.held_because;
-  view.states = road_of(**build, order);
+  view.states = road_of(*at->build, order);
   view.opened = order.opened;
   view.deposit_cents = order.deposit.cents;
-  view.outline = outline_view(**current, order, view.spec);
-  view.numbers = numbers_of(trade_, **current, order);
+  view.outline = outline_view(*at->state, order, view.spec);
+  view.numbers = numbers_of(trade_, *at->state, order);
   view.revision = order.revision;
   return view;
 }
@@ -204,16 +199,12 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
 Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
                                const std::optional<std::string>& part, std::int64_t revision,
                                const std::string& who) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  trade::Order order = **found;
-  const auto build = build_of(trade_, order);
-  if (!build) return std::unexpected(build.error());
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  trade::Order order = *at->order;
   const trade::SlotId slot_id(slot);
   const trade::PartId part_id(part.value_or(""));
-  if (Result<void> ok = belongs(trade_, **current, **build, slot_id, part_id); !ok) {
+  if (Result<void> ok = belongs(trade_, *at->state, *at->build, slot_id, part_id); !ok) {
     return std::unexpected(ok.error());
   }
   if (order.state != kEnquiry && order.state != kDraft && order.state != kOffer) {
@@ -234,16 +225,11 @@ Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
 
 Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t deposit_cents,
                               std::int64_t revision, const std::string& who) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  trade::Order order = **found;
-  const auto build = build_of(trade_, order);
-  const auto time = now(**current);
-  if (!build || !time) return std::unexpected(build ? time.error() : build.error());
-  const spec::SpecCheck check = spec::check(trade_, **build, bike_of(**current, order));
-  if (promised <= time->day) {
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  trade::Order order = *at->order;
+  const spec::SpecCheck check = spec::check(trade_, *at->build, bike_of(*at->state, order));
+  if (promised <= at->now.day) {
     return refuse(Code::kOutOfRange, "the day promised must lie in the future",
                   {.field = "promised", .value = iso(promised)});
   }

@@ -65,40 +65,47 @@ std::string sentence_for(const PromiseView& view, std::size_t still_to_choose) {
   return text;
 }
 
+/// Why there is no day to give.
+std::string beyond_words(const plan::Promise& promise, const plan::PlanInput& input,
+                         const std::string& id, int draws) {
+  std::string text = fmt::format("in {:.0f} of 100 runs order {} is not ready within {} days",
+                                 100.0 * promise.past_horizon / draws, id, input.days);
+  if (!promise.held_by.empty()) {
+    text += "; what holds it: " + hold_words(input, promise.held_by.front().hold);
+  }
+  return text;
+}
+
 }  // namespace
 
 Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads) {
   const auto started = std::chrono::steady_clock::now();
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  const auto time = now(**current);
-  if (!found) return std::unexpected(found.error());
-  if (!time) return std::unexpected(time.error());
-  const trade::Order& order = **found;
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  const trade::Order& order = *at->order;
   if (order.state >= trade::OrderState::kReady) {
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: there is nothing left to promise", id,
                               trade::word_of(order.state)));
   }
   const bool live = trade::is_live(order.state);
-  const auto workshop = workshop_input(trade_, **current, *time, live ? nullptr : &order);
+  const auto workshop = workshop_input(trade_, *at->state, at->now, live ? nullptr : &order);
   if (!workshop) return std::unexpected(workshop.error());
-  const auto at = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
-  if (at == workshop->orders.end()) {
+  const auto place = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
+  if (place == workshop->orders.end()) {
     return refuse(Code::kRefused, fmt::format("order {} has no operation left to do", id));
   }
-  const int index = static_cast<int>(at - workshop->orders.begin());
+  const int index = static_cast<int>(place - workshop->orders.begin());
   const auto promise = plan::promise(workshop->input, index,
                                      {.draws = draws, .seed = kSeed, .threads = threads});
   if (!promise) return std::unexpected(promise.error());
 
-  const Day beyond = time->day + std::chrono::days(workshop->input.days);
-  PromiseView view{.order = id, .promised = order.promised,
-                   .day_50 = promise->day_50.value_or(beyond),
-                   .day_80 = promise->day_80.value_or(beyond),
-                   .day_90 = promise->day_90.value_or(beyond),
-                   .day_95 = promise->day_95.value_or(beyond)};
+  if (!promise->day_95) {
+    return refuse(Code::kRefused, beyond_words(*promise, workshop->input, id, draws));
+  }
+  PromiseView view{.order = id, .promised = order.promised, .day_50 = *promise->day_50,
+                   .day_80 = *promise->day_80, .day_90 = *promise->day_90,
+                   .day_95 = *promise->day_95};
   if (order.promised) view.chance_kept = chance_by(*promise, *order.promised);
   for (const plan::CurvePoint& point : promise->curve) {
     view.curve.push_back({point.day, point.probability});
@@ -111,10 +118,13 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   }
   view.draws = draws;
   view.placements = promise->placements;
-  const auto build = build_of(trade_, order);
-  if (!build) return std::unexpected(build.error());
-  const spec::SpecCheck check = spec::check(trade_, **build, bike_of(**current, order));
+  const spec::SpecCheck check = spec::check(trade_, *at->build, bike_of(*at->state, order));
   view.sentence = sentence_for(view, check.missing_slots.size());
+  for (const auto& [waiting, part] : workshop->nobody_sells) {
+    if (waiting == index) {
+      view.sentence += fmt::format(" Not reckoned with: {}, which no supplier on file sells.", part);
+    }
+  }
   view.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   return view;

@@ -7,15 +7,11 @@
 namespace rollwright::shop {
 
 Result<trade::Sheet> Shop::sheet(const std::string& id) {
-  const auto current = state();
-  if (!current) return std::unexpected(current.error());
-  const auto found = find_order(**current, id);
-  if (!found) return std::unexpected(found.error());
-  const auto build = build_of(trade_, **found);
-  if (!build) return std::unexpected(build.error());
-  build::BikeFacts facts = facts_of(**current, **build, **found);
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  build::BikeFacts facts = facts_of(*at->state, *at->build, *at->order);
   return build::make_sheet(
-      {.trade = &trade_, .order = *found, .parts = std::move(facts.parts)});
+      {.trade = &trade_, .order = at->order, .parts = std::move(facts.parts)});
 }
 
 Result<std::string> Shop::sheet_pdf(const std::string& id) {

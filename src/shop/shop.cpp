@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "shop/bike.hpp"
 #include "trade/load_trade.hpp"
 
 namespace rollwright::shop {
@@ -41,11 +42,19 @@ Result<LocalTime> Shop::now(const State& state) const {
   return local_time(state.settings.time_zone, clock_.now());
 }
 
-Result<const trade::Order*> Shop::find_order(const State& state, const std::string& id) const {
-  const auto found = state.orders.find(trade::OrderId(id));
-  if (found != state.orders.end()) return found->second;
-  return refuse(Code::kNotFound, fmt::format("there is no order {}", id),
-                {.field = "order", .value = id});
+Result<Shop::OrderAt> Shop::order_at(const std::string& id) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto found = (*current)->orders.find(trade::OrderId(id));
+  if (found == (*current)->orders.end()) {
+    return refuse(Code::kNotFound, fmt::format("there is no order {}", id),
+                  {.field = "order", .value = id});
+  }
+  const auto build = build_of(trade_, *found->second);
+  const auto time = now(**current);
+  if (!build) return std::unexpected(build.error());
+  if (!time) return std::unexpected(time.error());
+  return OrderAt{.state = *current, .order = found->second, .build = *build, .now = *time};
 }
 
 Result<OrderView> Shop::write_order(const trade::Order& order, const std::string& who,

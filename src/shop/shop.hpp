@@ -87,8 +87,14 @@ class Shop {
 
   [[nodiscard]] Result<std::shared_ptr<const State>> state();
   [[nodiscard]] Result<LocalTime> now(const State& state) const;
-  [[nodiscard]] Result<const trade::Order*> find_order(const State& state,
-                                                       const std::string& id) const;
+  /// An order and what it is looked at with: one state, its build, the time.
+  struct OrderAt {
+    std::shared_ptr<const State> state;
+    const trade::Order* order = nullptr;
+    const trade::BuildTemplate* build = nullptr;
+    LocalTime now;
+  };
+  [[nodiscard]] Result<OrderAt> order_at(const std::string& id);
   /// Writes one order and answers with how it looks then.
   [[nodiscard]] Result<OrderView> write_order(const trade::Order& order, const std::string& who,
                                               const std::string& what, const std::string& why);

@@ -173,7 +173,12 @@ class Builder {
     for (const supply::Cover& cover : covers_) {
       if (cover.need.order != order.id || cover.source == supply::Source::kShelf) continue;
       const auto arrival = arrival_for(cover);
-      if (!arrival) continue;  // nobody sells it: the buying page says so, and the promise warns
+      if (!arrival) {
+        const trade::Part* part = state_.part(cover.need.part);
+        result_.nobody_sells.emplace_back(order_index,
+                                          part == nullptr ? cover.need.part.text : part->name);
+        continue;
+      }
       auto& orders = result_.orders_of_arrival[static_cast<std::size_t>(*arrival)];
       if (orders.empty() || orders.back() != order_index) orders.push_back(order_index);
       for (const char* held : cover.need.may_follow ? kFollow : kKit) {

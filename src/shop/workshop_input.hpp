@@ -16,6 +16,9 @@ struct WorkshopInput {
   std::vector<const trade::Operation*> operations;     // parallel to input.tasks
   std::vector<std::vector<int>> orders_of_arrival;     // parallel to input.arrivals
   std::vector<bool> arrival_confirmed;
+  /// (order index, part) of parts that are needed, not here, and on no supplier's list. No arrival
+  /// stands for them: who shows a plan or a promise has to say so.
+  std::vector<std::pair<int, std::string>> nobody_sells;
 };
 
 /// All agreed orders that are not ready yet, and `also` (an offer, say) as if it were agreed today.
