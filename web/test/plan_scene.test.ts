@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PersonPlan, PlanView } from '../src/ask/ask';
-import { blocksOf, fitted, foldedMinute, minuteOf, openStretches, planScene, stackedPromises } from '../src/drawing/plan_scene';
+import { arrivalStacks, blocksOf, fitted, foldedMinute, minuteOf, openStretches, planScene, stackedPromises } from '../src/drawing/plan_scene';
 
 const window = (day: string, from: string, to: string) => ({ from: `${day}T${from}`, to: `${day}T${to}` });
 const bar = (order: string, from: string, to: string) => ({
@@ -53,5 +53,11 @@ describe('the folded paper of the plan', () => {
     expect(fitted('Lace the wheel', 200)).toBe('Lace the wheel');
     expect(fitted('Lace the wheel', 60)).toBe('Lace th…');
     expect(fitted('Lace the wheel', 15)).toBe('');
+  });
+  it('counts what a day cannot hold, confirmed arrivals first', () => {
+    const arrivals = Array.from({ length: 9 }, (_, i) => ({ day: '2026-11-25', what: `part ${i}`, orders: [], confirmed: i === 8 }));
+    const { shown, more } = arrivalStacks(arrivals, planScene(plan, 1));
+    expect(shown.map((s) => s.of.what)).toEqual(['part 8', 'part 0', 'part 1', 'part 2', 'part 3']);
+    expect(more).toEqual([{ x: 0, level: 5, count: 4 }]);
   });
 });

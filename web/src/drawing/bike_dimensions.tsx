@@ -100,13 +100,15 @@ function Contacts({ scene }: { scene: Scene }) {
   return <g class="contact">{spots.map((s) => <circle key={`${s.x}`} cx={s.x} cy={s.y} r="4.5" />)}</g>;
 }
 
+const kInset = 12;
+
 function ScaleBar({ scene, tight }: { scene: Scene; tight: boolean }) {
   const mm = tight ? 200 : 100;
   const y = scene.height - 10;
   return (
     <g>
-      <path class="dimension heavy" d={`M2 ${y - 4}v8M${2 + mm * scene.scale} ${y - 4}v8M2 ${y}h${mm * scene.scale}`} />
-      <text x={2 + mm * scene.scale + 8} y={y + 4}>{say.order.scaleBar(mm)}</text>
+      <path class="dimension heavy" d={`M${kInset} ${y - 4}v8M${kInset + mm * scene.scale} ${y - 4}v8M${kInset} ${y}h${mm * scene.scale}`} />
+      <text x={kInset + mm * scene.scale + 8} y={y + 4}>{say.order.scaleBar(mm)}</text>
     </g>
   );
 }

@@ -139,8 +139,24 @@ function stacked<T>(items: T[], dayOf: (item: T) => string, scene: PlanScene): S
     });
 }
 
-export const stackedArrivals = (arrivals: ArrivalView[], scene: PlanScene): Stacked<ArrivalView>[] =>
-  stacked(arrivals, (a) => a.day, scene);
+/** What a wall has room for of one day's arrivals; the rest is counted, and stands in the list below. */
+export const kArrivalsMost = 5;
+
+export interface ArrivalStacks {
+  shown: Stacked<ArrivalView>[];
+  more: { x: number; level: number; count: number }[];
+}
+
+export function arrivalStacks(arrivals: ArrivalView[], scene: PlanScene): ArrivalStacks {
+  const sureFirst = [...arrivals].sort((a, b) => Number(b.confirmed) - Number(a.confirmed));
+  const all = stacked(sureFirst, (a) => a.day, scene);
+  const most = new Map<number, number>();
+  for (const { x, level } of all) most.set(x, Math.max(most.get(x) ?? 0, level + 1));
+  const more = [...most].filter(([, count]) => count > kArrivalsMost + 1)
+    .map(([x, count]) => ({ x, level: kArrivalsMost, count: count - kArrivalsMost }));
+  const crowded = new Set(more.map(({ x }) => x));
+  return { shown: all.filter(({ x, level }) => level < kArrivalsMost || !crowded.has(x)), more };
+}
 
 /** Flags stand at the end of the promised day. */
 export function stackedPromises(orders: PlannedOrder[], scene: PlanScene): Stacked<PlannedOrder>[] {

@@ -6,7 +6,7 @@ import { useWidth } from '../frame/use_width';
 import { clockOf, dayShort, momentInWords, weekdayShort } from '../words/day';
 import { say } from '../words/say';
 import {
-  type Block, blocksOf, fitted, levelsOf, planScene, type PlanScene, stackedArrivals, stackedPromises,
+  type Block, blocksOf, fitted, levelsOf, planScene, type PlanScene, arrivalStacks, type ArrivalStacks, stackedPromises,
 } from './plan_scene';
 
 const t = say.plan;
@@ -84,19 +84,20 @@ function DayHeads({ scene, height, zoom }: { scene: PlanScene; height: number; z
   );
 }
 
-function Arrivals({ scene, plan, bottom }: { scene: PlanScene; plan: PlanView; bottom: number }) {
+function Arrivals({ stacks, bottom }: { stacks: ArrivalStacks; bottom: number }) {
   return (
     <g class="arrivals">
-      {stackedArrivals(plan.arrivals, scene).map(({ of, x, level, room }) => {
+      {stacks.shown.map(({ of, x, level, room }) => {
         const y = bottom - level * kLevel - 16;
         return (
           <g key={`${of.day} ${of.what}`} class={of.confirmed ? 'sure' : 'unsure'}>
             <path d={`M${x + 6} ${y}h10v6h-3l-2 6-2-6h-3Z`} />
-            <text x={x + 22} y={y + 11}>{fitted(of.what, room - 26)}</text>
+            <text x={x + 22} y={y + 11}>{fitted(of.what, room - 32)}</text>
             <title>{`${of.what}, ${of.orders.join(', ')}, ${of.confirmed ? t.confirmed : t.notConfirmed}`}</title>
           </g>
         );
       })}
+      {stacks.more.map(({ x, level, count }) => <text key={x} class="more" x={x + 22} y={bottom - level * kLevel - 5}>{t.more(count)}</text>)}
     </g>
   );
 }
@@ -141,7 +142,8 @@ export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
   const rows = useMemo(() => plan.people.map((p) => blocksOf(p, scene, zoom === 'week')), [plan, scene, zoom]);
   const [pointed, setPointed] = useState<Block | undefined>(undefined);
   const paper = useRef<SVGSVGElement>(null);
-  const arrivalsBottom = kHead + levelsOf(stackedArrivals(plan.arrivals, scene)) * kLevel + 8;
+  const stacks = useMemo(() => arrivalStacks(plan.arrivals, scene), [plan, scene]);
+  const arrivalsBottom = kHead + levelsOf([...stacks.shown, ...stacks.more]) * kLevel + 8;
   const promisesBottom = arrivalsBottom + levelsOf(stackedPromises(plan.orders, scene)) * kLevel + 10;
   const height = promisesBottom + plan.people.length * kLane + 22;
   const entry = rows.flat().find((b) => b.key === pointed?.key) ?? rows.flat()[0];
@@ -183,7 +185,7 @@ export function WallPlan({ plan, zoom }: { plan: PlanView; zoom: Zoom }) {
           {frozenTo > 0 && <rect class="frozen-part" x="0" width={frozenTo} y={promisesBottom} height={plan.people.length * kLane} />}
           <path class="row-rule" d={`M0 ${kHead}.5H${scene.width}M0 ${arrivalsBottom}.5H${scene.width}M0 ${promisesBottom}.5H${scene.width}`} />
           <DayHeads scene={scene} height={height} zoom={zoom} />
-          <Arrivals scene={scene} plan={plan} bottom={arrivalsBottom} />
+          <Arrivals stacks={stacks} bottom={arrivalsBottom} />
           <Promises scene={scene} plan={plan} bottom={promisesBottom} />
           {rows.map((blocks, row) => (
             <g key={plan.people[row]?.id} role="group" aria-label={t.label(plan.people[row]?.name ?? '')}>

@@ -37,7 +37,7 @@ function Group({ group }: { group: BuyGroup }) {
               </td>
               <td data-of={t.needed}>{dayShort(line.needed_by)}</td>
               <td data-of={t.lead}><Told how={line.basis}>{t.days(short(line.lead_days_50, 1), short(line.lead_days_90, 1))}</Told></td>
-              <td class="num" data-of={t.cost}><span>{sum(line.total_cents)}<span class="small"> {t.each(sum(line.unit_cost_cents))}</span></span></td>
+              <td class="num" data-of={t.cost}><span>{sum(line.total_cents)}{line.quantity > 1 && <span class="small"> {t.each(sum(line.unit_cost_cents))}</span>}</span></td>
             </tr>
           ))}
         </tbody>

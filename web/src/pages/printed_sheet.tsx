@@ -85,7 +85,7 @@ export function PrintedSheetPage({ id }: { id: string }) {
       <h1><span class="number">{id}</span> {answered.value?.rider} <span class="quiet">{t.printed}</span></h1>
       <p class="papers">
         <button type="button" class="do" onClick={() => print()}>{t.print}</button>{' '}
-        <a href={pdfPath(id)} target="_blank" rel="noopener">{say.order.pdf}</a> <a href={benchPath(id)}>{say.order.sheet}</a> <a href={orderPath(id)}>{say.orders.number} {id}</a>
+        <a href={pdfPath(id)} target="_blank" rel="noopener">{say.order.pdf}</a> <a href={benchPath(id)}>{t.stepByStep}</a> <a href={orderPath(id)}>{say.orders.number} {id}</a>
       </p>
       <Body answered={answered}>{(sheet) => <Whole sheet={sheet} />}</Body>
     </div>
