@@ -288,8 +288,8 @@ async function judge_refusals(server) {
   await claim('a method that an address does not take is 405 with those that it takes',
     async () => {
     for (const [method, target, allow] of [
-      ['PUT', '/api/orders', 'GET, POST'], ['POST', '/api/plan', 'GET'],
-      ['DELETE', '/api/orders/2022', 'GET'], ['POST', '/api/orders/2022/choices/frame', 'GET, PUT'],
+      ['PUT', '/api/orders', 'GET, HEAD, POST'], ['POST', '/api/plan', 'GET, HEAD'],
+      ['DELETE', '/api/orders/2022', 'GET, HEAD'], ['POST', '/api/orders/2022/choices/frame', 'GET, HEAD, PUT'],
     ]) {
       const answer = await ask(server, method, target, { body: '{}' });
       assert_refused(answer, 405, `${method} ${target}`);
@@ -384,9 +384,9 @@ async function judge_refusals(server) {
     async () => {
     const { id, revision } = await order_to_agree(server);
     const cases = [
-      [{ promised: '2026-11-25', deposit_cents: 100, revision }, 409, /future/],
-      [{ promised: '2027-02-26', deposit_cents: -1, revision }, 409, /deposit/],
-      [{ promised: '2027-02-26', deposit_cents: 1e12, revision }, 409, /deposit/],
+      [{ promised: '2026-11-25', deposit_cents: 100, revision }, 422, /future/],
+      [{ promised: '2027-02-26', deposit_cents: -1, revision }, 422, /deposit/],
+      [{ promised: '2027-02-26', deposit_cents: 1e12, revision }, 422, /deposit/],
       [{ promised: '2027-02-31', deposit_cents: 100, revision }, 400, /day/],
       [{ promised: '2027-02-26', deposit_cents: 0.5, revision }, 400, /whole/],
       [{ promised: '2027-02-26', deposit_cents: 100, revision: 1e30 }, 400, /whole/],

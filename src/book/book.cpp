@@ -121,6 +121,11 @@ Result<Book> Book::open(const std::string& path, bool create) {
                   fmt::format("there is no book {}; `rollwright make-book` makes one", path),
                   {.file = path});
   }
+  std::error_code ignored;
+  if (!create && path != ":memory:" && std::filesystem::file_size(path, ignored) == 0) {
+    return refuse(Code::kDamaged, "this file is empty: it is no book, or what was in it is lost",
+                  {.file = path});
+  }
   Result<std::unique_ptr<Database>> database = open_sqlite(path);
   if (!database) return std::unexpected(database.error());
   return over(std::move(*database), create);
