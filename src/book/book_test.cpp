@@ -132,6 +132,7 @@ class Failing final : public Database {
     return real_->run(sql, arguments);
   }
   Result<void> run_script(const std::string& sql) override { return real_->run_script(sql); }
+  Result<bool> is_empty() override { return real_->is_empty(); }
   Result<void> begin() override { return real_->begin(); }
   Result<void> commit() override {
     if (due()) return refuse(Code::kUnavailable, "the disk is full; nothing was written");

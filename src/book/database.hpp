@@ -29,6 +29,9 @@ class Database {
   /// Runs several statements parted by semicolons; for the schema.
   virtual Result<void> run_script(const std::string& sql) = 0;
 
+  /// Whether it holds no table at all.
+  virtual Result<bool> is_empty() = 0;
+
   virtual Result<void> begin() = 0;
   virtual Result<void> commit() = 0;
   virtual void rollback() noexcept = 0;

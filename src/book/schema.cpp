@@ -102,12 +102,12 @@ create table route (id text primary key, gpx text not null);
 }  // namespace
 
 Result<void> prepare_schema(Database& database, bool create) {
-  Result<Rows> tables = database.run("select name from sqlite_master where type = 'table'", {});
-  if (!tables) return std::unexpected(tables.error());
-  if (tables->empty() && !create) {
+  const Result<bool> empty = database.is_empty();
+  if (!empty) return std::unexpected(empty.error());
+  if (*empty && !create) {
     return refuse(Code::kDamaged, "this file is empty: it is no book, or what was in it is lost");
   }
-  if (tables->empty()) {
+  if (*empty) {
     Result<Transaction> transaction = Transaction::begin(database);
     if (!transaction) return std::unexpected(transaction.error());
     if (Result<void> made = database.run_script(kTables); !made) return made;

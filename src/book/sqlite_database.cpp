@@ -67,6 +67,13 @@ class SqliteDatabase final : public Database {
     }
   }
 
+  Result<bool> is_empty() override {
+    const Result<Rows> tables =
+        run("select count(*) from sqlite_master where type = 'table'", {});
+    if (!tables) return std::unexpected(tables.error());
+    return whole(tables->front()[0]) == 0;
+  }
+
   // Immediate: a transaction that reads first and writes later would otherwise lose its place.
   Result<void> begin() override { return run_script("begin immediate"); }
   Result<void> commit() override { return run_script("commit"); }
