@@ -65,12 +65,15 @@ need_node() {
   [ "$major" -ge 18 ] || fail "node $(node --version) is too old for the pages; 18 or newer is needed"
 }
 
-# Builds the targets named, or everything, in build/release.
+# Builds the targets named, or everything, in build/release. With `tests=ON` in front, tests and
+# measurements are part of it; once they are, they stay.
+tests=OFF
 build() {
   export CCACHE_BASEDIR=$PWD CCACHE_NOHASHDIR=1
   mkdir -p build
-  if [ ! -f build/release/build.ninja ]; then
-    cmake --preset release >build/configure.log 2>&1 ||
+  if [ ! -f build/release/build.ninja ] ||
+    { [ $tests = ON ] && grep -q '^ROLLWRIGHT_TESTS:BOOL=OFF' build/release/CMakeCache.txt; }; then
+    cmake --preset release -DROLLWRIGHT_TESTS=$tests >build/configure.log 2>&1 ||
       { tail -n 15 build/configure.log >&2; fail "configuring failed; see build/configure.log"; }
   fi
   cmake --build build/release -j"$(nproc)" --target "$@"
