@@ -75,7 +75,8 @@ std::string us_of(const trade::SheetValue& value) {
   if (value.target) return us(*value.target);
   const trade::Limit& limit = value.strictest;
   if (limit.least && limit.most && !us(*limit.most).empty()) {
-    return us(*limit.least) + " to " + us(*limit.most);
+    const std::string least = us(*limit.least);
+    return least.substr(0, least.find(' ')) + " to " + us(*limit.most);  // one unit for both
   }
   if (limit.most && !us(*limit.most).empty()) return "at most " + us(*limit.most);
   if (limit.least && !us(*limit.least).empty()) return "at least " + us(*limit.least);

@@ -21,6 +21,7 @@ TEST(ValueText, ReadsAsAToolIsSet) {
   EXPECT_EQ(bolt.target_text, "5 N·m");
   EXPECT_EQ(bolt.range_text, "4 to 6.2 N·m");
   EXPECT_EQ(bolt.us_text, "44 in-lb");
+  EXPECT_EQ(told(Dimension::kTorque, "N·m", {}, {4.0, 6.0, ""}).us_text, "35 to 53 in-lb");
   EXPECT_EQ(told(Dimension::kForce, "N", 670.78, {{}, 1250.0, ""}).target_text, "671 N");
   EXPECT_EQ(told(Dimension::kLength, "mm", {}, {{}, 0.5, ""}).range_text, "at most 0.5 mm");
   EXPECT_EQ(told(Dimension::kLength, "mm", {}, {-0.05, 0.05, ""}).range_text, "-0.05 to 0.05 mm");
