@@ -16,6 +16,9 @@ export function forgetAnswers() {
   kept.clear();
 }
 
+/** One change is told twice, by the answer to the write and by an event; it is asked about once. */
+const kCalm = 40;  // milliseconds
+
 /**
  * Asks when shown and again whenever `concerns` says that a change touches it. A page that was seen
  * before appears at once with its old answer, and then catches up: nothing jumps.
@@ -24,6 +27,7 @@ export function useAnswer<T>(
   key: string,
   question: () => Promise<T>,
   concerns: (changed: Changed) => boolean = () => true,
+  calm = kCalm,  // milliseconds without a further change before it asks again
 ): Answered<T> {
   const [, redraw] = useState(0);
   const refusal = useRef<Refusal | undefined>(undefined);
@@ -38,7 +42,8 @@ export function useAnswer<T>(
     refusal.current = undefined;
   }
 
-  const again = useCallback(() => {
+  const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const now = useCallback(() => {
     const number = ++asked.current;
     questionNow.current().then(
       (value) => {
@@ -56,6 +61,11 @@ export function useAnswer<T>(
     );
   }, [key]);
 
+  const again = useCallback(() => {
+    clearTimeout(waiting.current);
+    waiting.current = setTimeout(now, calm);
+  }, [now, calm]);
+
   const put = useCallback((value: T) => {
     asked.current += 1;
     kept.set(key, value);
@@ -64,11 +74,15 @@ export function useAnswer<T>(
   }, [key]);
 
   useEffect(() => {
-    again();
-    return onChanged((changed) => {
+    now();
+    const unlisten = onChanged((changed) => {
       if (changed === 'everything' || concernsNow.current(changed)) again();
     });
-  }, [again]);
+    return () => {
+      clearTimeout(waiting.current);
+      unlisten();
+    };
+  }, [now, again]);
 
   return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, put };
 }

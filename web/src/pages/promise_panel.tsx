@@ -7,6 +7,8 @@ import { dayInWords } from '../words/day';
 import { say } from '../words/say';
 
 const kDraws = 2000;
+/** While parts are chosen in quick succession no future is drawn: it costs more than it tells. */
+const kCalm = 500;
 
 function Odds({ promise }: { promise: PromiseView }) {
   const rows: [number, string][] = [
@@ -55,7 +57,7 @@ function Promised({ promise }: { promise: PromiseView }) {
 }
 
 export function usePromise(id: string) {
-  return useAnswer(`promise ${id}`, () => ask.promise(id, kDraws), concernsOrder(id));
+  return useAnswer(`promise ${id}`, () => ask.promise(id, kDraws), concernsOrder(id), kCalm);
 }
 
 export function PromisePanel({ answered }: { answered: ReturnType<typeof usePromise> }) {
