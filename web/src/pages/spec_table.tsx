@@ -8,6 +8,7 @@ import { Refused, Waiting } from '../marks/waiting';
 import { mass, massDifference, massUs, money, moneyDifference } from '../words/amount';
 import { dayInWords } from '../words/day';
 import { say } from '../words/say';
+import { mayBeAgreed } from './agree_panel';
 import { WhyNot } from './why_not';
 
 const t = say.order;
@@ -22,6 +23,7 @@ export interface SpecTools {
 }
 
 export const mayNotBeChosen = (status: string) => status === 'closed';
+const isSigned = (tools: SpecTools) => !mayBeAgreed(tools.view.line.state);
 
 function Difference({ choice }: { choice: ChoiceView }) {
   const { currency } = useShop();
@@ -44,7 +46,7 @@ function Choice({ choice, slot, tools }: { choice: ChoiceView; slot: string; too
     <tr class={`choice ${choice.chosen ? 'chosen' : ''} ${closed ? 'closed' : ''}`}>
       <td class="status"><Status word={status}>{choice.chosen ? t.chosen : status}</Status></td>
       <td>
-        {choice.chosen || closed
+        {choice.chosen || closed || isSigned(tools)
           ? <a class="name" href={partPath(part.id)}>{name}</a>
           : (
             <button type="button" class="pick" disabled={tools.busy !== ''} onClick={() => tools.onChoose(slot, part.id)}>
@@ -69,9 +71,10 @@ function Choices({ slot, tools }: { slot: SlotView; tools: SpecTools }) {
   if (!value) return <tr class="choice"><td colSpan={5}><Waiting /></td></tr>;
   return (
     <>
+      {isSigned(tools) && <tr class="choice"><td colSpan={5}>{t.signed}</td></tr>}
       {value.choices.length === 0 && <tr class="choice"><td colSpan={5}>{t.noChoices}</td></tr>}
       {value.choices.map((choice) => <Choice key={choice.part.id} choice={choice} slot={slot.slot} tools={tools} />)}
-      {value.may_be_empty && slot.part && (
+      {value.may_be_empty && slot.part && !isSigned(tools) && (
         <tr class="choice">
           <td /><td colSpan={4}><button type="button" class="pick" disabled={tools.busy !== ''} onClick={() => tools.onChoose(slot.slot, null)}>{t.leaveEmpty}</button></td>
         </tr>
