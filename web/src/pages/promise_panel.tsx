@@ -45,9 +45,6 @@ function Promised({ promise }: { promise: PromiseView }) {
   return (
     <>
       <p class="promise-sentence">{promise.sentence}</p>
-      {promise.promised && promise.chance_kept !== null && (
-        <p>{say.order.promisedFor(dayInWords(promise.promised))} {say.order.kept(inHundred(promise.chance_kept))}</p>
-      )}
       <PromiseCurve promise={promise} />
       <Odds promise={promise} />
       <Holds promise={promise} />

@@ -1,0 +1,351 @@
+// The pages as a person at the desk, at the bench and on a telephone meets them: in a real browser,
+// on the pages that the program itself carries, before a real book.
+import assert from 'node:assert/strict';
+import { spawn } from 'node:child_process';
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import {
+  claim, demo_book, demoNow, has_program, house, program, root, run, skip, start_server, temporary_folder,
+} from './house.mjs';
+
+const chromiumAt = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const flags = [
+  '--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
+  '--disable-background-networking', '--disable-component-update', '--disable-sync',
+];
+const packages = createRequire(path.join(root, 'web/package.json'));
+
+/** A package of the pages; undefined when they were never installed here. */
+function package_of(name) {
+  try {
+    return packages(name);
+  } catch {
+    return undefined;
+  }
+}
+
+let browser;
+
+/** A window of its own, with nothing kept from another; collects what the page complains of. */
+async function window_of(server, { width = 1440, height = 900, ...more } = {}) {
+  const context = await browser.newContext({ viewport: { width, height }, baseURL: server.url, ...more });
+  context.setDefaultTimeout(8000);
+  const page = await context.newPage();
+  const complaints = [];
+  page.on('pageerror', (error) => complaints.push(`page error: ${error.message}`));
+  page.on('console', (line) => {
+    if (line.type() === 'error') complaints.push(`${line.text()} at ${line.location().url}`);
+  });
+  return { page, complaints, close: () => context.close() };
+}
+
+const words = async (locator) => (await locator.innerText()).replace(/[\u00a0\u202f]/g, ' ').trim();
+
+async function open_slot(page, slot) {
+  const button = page.locator(`tr[data-slot="${slot}"] button.part`);
+  await button.waitFor();
+  if (await button.getAttribute('aria-expanded') !== 'true') await button.click();
+  await page.locator('tr.choice .status').first().waitFor();
+}
+
+// From an empty form to a printed sheet -----------------------------------------------------------
+
+/** Fills the form as a person does, field by field, and returns the number of the new order. */
+async function open_order(page) {
+  await page.goto('/orders/new');
+  await page.getByLabel('Name').fill('Odile Brandt');
+  await page.getByLabel('Height').fill('172');
+  await page.getByLabel('Inside leg').fill('79,5');
+  await page.getByLabel('Mass, dressed').fill('70');
+  await page.getByLabel('In the rider’s own words').fill('To work over the hill, a child at times.');
+  await page.getByLabel('Bags and passengers at most').fill('20');
+  await page.getByLabel('Build').selectOption('B1');
+  await page.getByRole('button', { name: 'Open the order' }).click();
+  await page.waitForURL(/\/orders\/\d+$/);
+  return page.url().split('/').at(-1);
+}
+
+/** Chooses the first part that may be chosen for the slot, through the page. */
+async function choose_first(page, slot) {
+  await open_slot(page, slot);
+  const pick = page.locator('tr.choice:not(.closed) button.pick').first();
+  assert.ok(await pick.count() > 0, `${slot}: no part may be chosen`);
+  const chosen = page.waitForResponse((r) => r.request().method() === 'PUT');
+  await pick.click();
+  const answer = await chosen;
+  assert.equal(answer.status(), 200, `${slot}: ${await answer.text()}`);
+  await page.locator(`tr[data-slot="${slot}"]:not(.lacking)`).waitFor();
+}
+
+async function fill_every_slot(page) {
+  let filled = 0;
+  for (let lacking = page.locator('tr.slot.lacking'); await lacking.count() > 0; filled += 1) {
+    assert.ok(filled < 60, 'the order never becomes whole');
+    await choose_first(page, await lacking.first().getAttribute('data-slot'));
+  }
+  return filled;
+}
+
+async function agree(page) {
+  const form = page.locator('form.agree');
+  const day = form.getByLabel('Promised day');
+  await page.locator('.promise svg').waitFor();
+  assert.match(await day.inputValue(), /^\d{4}-\d\d-\d\d$/, 'a day is proposed');
+  await form.getByLabel('Deposit').fill('740.50');
+  await form.getByRole('button', { name: 'Agree' }).click();
+  await page.locator('.road [aria-current="step"]').filter({ hasText: 'Agreed' }).waitFor();
+  assert.match(await words(page.locator('dl.card')), /Deposit\s+740\.50 €/);
+}
+
+async function printed_words(page, name) {
+  const file = path.join(temporary_folder(), name);
+  fs.writeFileSync(file, await page.pdf({ format: 'A4' }));
+  return run('pdftotext', ['-layout', file, '-']).out;
+}
+
+async function print_sheet(page, server, order) {
+  await page.locator('.papers').getByRole('link', { name: 'Whole sheet' }).click();
+  await page.locator('.printed-step').first().waitFor();
+  const names = await page.locator('.printed-step h3').allInnerTexts();
+  assert.ok(names.length > 30, `only ${names.length} operations`);
+  const print = await printed_words(page, 'page.pdf');
+  assert.ok(print.includes(order), 'the print names its order');
+  assert.ok(print.includes('Odile Brandt'), 'the print names its rider');
+  const flat = print.replace(/\s+/g, ' ');
+  for (const name of names) {
+    const operation = name.replace(/^\D*\d+\.\s*/, '').replace(/\s+/g, ' ').trim();
+    assert.ok(flat.includes(operation), `the print lacks “${operation}”`);
+  }
+  assert.doesNotMatch(flat, /Find an order|Whole sheet|Sheet to print/, 'the print is without the page’s frame');
+  const pdf = Buffer.from(await (await fetch(`${server.url}/api/orders/${order}/sheet.pdf`)).arrayBuffer());
+  assert.equal(pdf.subarray(0, 5).toString(), '%PDF-');
+}
+
+// What is judged ----------------------------------------------------------------------------------
+
+async function one_bike(server) {
+  const { page, complaints, close } = await window_of(server);
+  let order = '';
+  await claim('an empty form becomes an order with its own page', async () => {
+    order = await open_order(page);
+    await page.locator('.running').filter({ hasText: 'nothing chosen' }).waitFor();
+  });
+  await claim('every required position can be filled through the page, and then it fits', async () => {
+    assert.ok(await fill_every_slot(page) > 20);
+    await page.locator('.bench-side .findings h2').filter({ hasText: /^\s*(fits|fits with|fits with care)\s*$/i }).waitFor();
+    assert.equal(await page.locator('.missing').count(), 0, 'nothing is missing');
+    assert.equal(await page.locator('.plate svg').isVisible(), true, 'the bike is drawn');
+  });
+  await claim('the page shows the odds of the day and agrees it with a deposit', () => agree(page));
+  await claim('the whole sheet prints with order, rider and every operation', () => {
+    if (!has_program('pdftotext')) skip('there is no pdftotext');
+    return print_sheet(page, server, order);
+  });
+  await claim('nothing goes wrong in the browser meanwhile', () => {
+    assert.deepEqual(complaints, []);
+  });
+  await close();
+}
+
+const bike_of = (page) => page.locator('.plate svg').evaluate((svg) => svg.innerHTML);
+
+async function two_desks(server) {
+  const one = await window_of(server);
+  const two = await window_of(server);
+  await claim('a part chosen at one desk changes price, drawing and odds there, and the price at another', async () => {
+    for (const { page } of [one, two]) {
+      await page.goto('/orders/2038');
+      await page.locator('.promise svg').waitFor();
+    }
+    const before = { price: await words(one.page.locator('.running')), bike: await bike_of(one.page) };
+    await open_slot(one.page, 'frame');
+    const promised = one.page.waitForResponse((r) => r.url().includes('/promise') && r.ok()).catch(() => null);
+    await one.page.locator('tr.choice:not(.closed) button.pick').first().click();
+    await one.page.locator('.take-back').waitFor();
+    const started = Date.now();
+    const now = await words(one.page.locator('tfoot'));
+    await two.page.locator('tfoot').filter({ hasText: now.match(/[\d\u202f ]+€/)[0].trim().slice(-5) }).waitFor();
+    assert.ok(Date.now() - started < 2000, `the other desk took ${Date.now() - started} ms`);
+    assert.equal(await words(two.page.locator('tfoot')), now);
+    assert.notEqual(await words(one.page.locator('.running')), before.price);
+    assert.notEqual(await bike_of(one.page), before.bike);
+    assert.ok(await promised, 'the odds are drawn again');
+  });
+  await claim('a part whose facts are not known changes the verdict on the whole bike', async () => {
+    const { page } = one;
+    const verdict = page.locator('.findings h2');
+    assert.match(await words(verdict), /^fits/i);
+    await open_slot(page, 'front_tyre');
+    await page.locator('tr.choice').filter({ hasText: 'not known' }).locator('button.pick').first().click();
+    await verdict.filter({ hasText: /not known/i }).waitFor();
+  });
+  await claim('what was chosen last can be taken back', async () => {
+    const { page } = one;
+    await page.locator('.take-back').getByRole('button', { name: 'Undo' }).click();
+    await page.locator('.findings h2').filter({ hasText: /^\s*fits/i }).waitFor();
+  });
+  await claim('a closed part says why, and “Why not?” names the rules', async () => {
+    await open_slot(one.page, 'rear_hub');
+    const closed = one.page.locator('tr.choice.closed').first();
+    assert.ok((await words(closed.locator('.note'))).length > 20, 'a reason stands beside it');
+    assert.equal(await closed.locator('button.pick').count(), 0, 'it cannot be chosen');
+    await closed.getByRole('button', { name: 'Why not?' }).click();
+    await closed.locator('.clash').waitFor();
+    assert.match(await words(closed.locator('.clash')), /rule C-\d+/);
+  });
+  await claim('a signed specification is shown, and nothing of it can be chosen any more', async () => {
+    const { page } = one;
+    await page.goto('/orders/2022');
+    await open_slot(page, 'rear_hub');
+    await page.getByText('The specification is signed').waitFor();
+    assert.equal(await page.locator('button.pick').count(), 0);
+  });
+  await claim('two desks that choose at once: the second is told, and loses nothing', async () => {
+    const { page } = two;
+    await open_slot(page, 'saddle');
+    await page.route('**/choices/saddle', async (route) => {
+      if (route.request().method() !== 'PUT') return route.continue();
+      const body = route.request().postDataJSON();
+      return route.continue({ postData: JSON.stringify({ ...body, revision: body.revision - 1 }) });
+    });
+    const before = await words(page.locator('tr[data-slot="saddle"]'));
+    await page.locator('tr.choice:not(.closed) button.pick').first().click();
+    await page.locator('.bench-side .refused').waitFor();
+    assert.equal(await words(page.locator('tr[data-slot="saddle"]')), before);
+    await page.unroute('**/choices/saddle');
+  });
+  await one.close();
+  await two.close();
+}
+
+const places = [
+  '/', '/orders', '/orders/2022', '/orders/2041', '/orders/2044', '/orders/new', '/plan', '/bench', '/bench/2022',
+  '/bench/2022/sheet', '/parts', '/parts/HF-0001', '/parts/buy', '/records', '/no-such-page',
+];
+const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
+
+/** Goes to another page the way a link of the pages does, without a new document. */
+async function travel(page, place) {
+  await page.evaluate(async (to) => {
+    history.pushState(null, '', to);
+    dispatchEvent(new PopStateEvent('popstate'));
+    await new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); });
+  }, place);
+  await page.locator('h1').waitFor();
+  await page.locator('main .waiting').first().waitFor({ state: 'detached' });
+}
+
+async function look_at(page, place) {
+  await travel(page, place);
+  if (place === '/orders/2022') await open_slot(page, 'rear_hub');
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${wide} px wider than the screen`);
+  const { violations } = await page.evaluate(
+    (values) => globalThis.axe.run(document, { runOnly: { type: 'tag', values }, resultTypes: ['violations'] }), wcag);
+  assert.deepEqual(violations.map((v) => `${v.id}: ${v.nodes[0].target.join(' ')}`), []);
+}
+
+async function every_page(server, window) {
+  const { page, complaints, close } = await window_of(server, window);
+  await page.goto('/');
+  await page.locator('h1').waitFor();
+  await page.evaluate(package_of('axe-core').source);
+  for (const place of places) {
+    await claim(`${place} at ${window.width} px: open to everybody, no wider than the screen, no error`, async () => {
+      complaints.length = 0;
+      await look_at(page, place);
+      assert.deepEqual(complaints, []);
+    });
+  }
+  await close();
+}
+
+async function by_hand(server) {
+  const { page, close } = await window_of(server);
+  await claim('by keyboard alone: / goes to the find box, a number and Enter open the order', async () => {
+    await page.goto('/');
+    await page.locator('h1').waitFor();
+    await page.keyboard.press('/');
+    await page.keyboard.type('2041');
+    await page.locator('#found li').first().waitFor();
+    await page.keyboard.press('Enter');
+    await page.waitForURL('**/orders/2041');
+    assert.match(await words(page.locator('h1')), /2041/);
+    assert.equal(await page.evaluate(() => document.activeElement.tagName), 'H1', 'the reader starts at the heading');
+  });
+  await claim('by keyboard alone: Tab reaches a position, Enter opens its choices, Escape closes them', async () => {
+    for (let i = 0; i < 40; i += 1) {
+      await page.keyboard.press('Tab');
+      if (await page.evaluate(() => document.activeElement.matches('tr.slot button.part'))) break;
+    }
+    await page.keyboard.press('Enter');
+    await page.locator('tr.choice .status').first().waitFor();
+    await page.keyboard.press('Escape');
+    await page.locator('tr.choice').first().waitFor({ state: 'detached' });
+  });
+  await claim('the night theme is remembered', async () => {
+    const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const day = await paper();
+    await page.getByRole('button', { name: 'Change to night' }).click();
+    assert.notEqual(await paper(), day);
+    const night = await paper();
+    await page.goto('/orders');
+    await page.getByRole('button', { name: 'Change to paper' }).waitFor();
+    assert.equal(await paper(), night);
+  });
+  await close();
+}
+
+/** The server once more, at the port at which the pages look for it. */
+function serve_again({ book, port }) {
+  const child = spawn(program, ['--book', book, 'serve', '--port', String(port)], {
+    env: { ...process.env, ROLLWRIGHT_NOW: demoNow }, stdio: 'ignore',
+  });
+  const ended = new Promise((resolve) => { child.on('close', resolve); });
+  return { stop: () => { child.kill('SIGTERM'); return ended; } };
+}
+
+async function server_gone() {
+  const first = await start_server();
+  const { page, close } = await window_of(first);
+  let second;
+  await claim('the page says that the server is gone', async () => {
+    await page.goto('/orders/2022');
+    await page.locator('.promise svg').waitFor();
+    await first.stop();
+    await page.locator('.standing-line').filter({ hasText: 'Not connected' }).waitFor();
+    await page.locator('tr[data-slot="saddle"] button.part').click();
+    await page.locator('tr.choice .refused').filter({ hasText: 'does not answer' }).waitFor();
+  });
+  await claim('the page goes on by itself when the server is back', async () => {
+    second = serve_again(first);
+    await page.locator('.standing-line').filter({ hasText: 'Not connected' }).waitFor({ state: 'detached', timeout: 12_000 });
+    await page.locator('tr.choice .status').first().waitFor();
+  });
+  await close();
+  await second?.stop();
+}
+
+house(async () => {
+  const { chromium } = package_of('playwright-core') ?? {};
+  if (!chromium || !fs.existsSync(chromiumAt)) {
+    await claim('the pages work in a browser', () => skip(chromium
+      ? `there is no ${chromiumAt}` : 'web/node_modules has no playwright-core'));
+    return;
+  }
+  browser = await chromium.launch({ executablePath: chromiumAt, args: flags });
+  try {
+    const server = await start_server();
+    await Promise.all([
+      one_bike(server),
+      every_page(server, { width: 1440, height: 900, colorScheme: 'light' }),
+      every_page(server, { width: 390, height: 844, colorScheme: 'dark' }),
+    ]);
+    await two_desks(server);
+    await by_hand(server);
+    await server_gone();
+  } finally {
+    await browser.close();
+  }
+});
