@@ -76,5 +76,6 @@ build() {
     cmake --preset release -DROLLWRIGHT_TESTS=$tests >build/configure.log 2>&1 ||
       { tail -n 15 build/configure.log >&2; fail "configuring failed; see build/configure.log"; }
   fi
-  cmake --build build/release -j"$(nproc)" --target "$@"
+  cmake --build build/release -j"$(nproc)" --target "$@" ||
+    fail "building failed; what is wrong stands above"
 }

@@ -4,7 +4,10 @@
 set -eu
 cd "$(dirname "$0")/.."
 if ! cmp -s package-lock.json node_modules/.rollwright-lock; then
-  npm ci --no-audit --no-fund --loglevel=error
+  npm ci --no-audit --no-fund --loglevel=error || {
+    echo "build_pages: the npm packages cannot be fetched: is there a network?" >&2
+    exit 1
+  }
   cp package-lock.json node_modules/.rollwright-lock
 fi
 npm run --silent build
