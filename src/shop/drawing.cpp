@@ -1,6 +1,7 @@
 #include "shop/drawing.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -80,6 +81,22 @@ mech::OutlineInput input_from(Wanted& wanted, const trade::Order& order) {
   return input;
 }
 
+PointView between(const PointView& a, const PointView& b, double share) {
+  return {a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)};
+}
+
+/// Low-step frames have their upper tube low: from the foot of the head tube to the lower third of
+/// the seat tube. No maker's table says where; the page says that tubes are only indicated.
+void lower_the_top_tube(const spec::Bike& bike, OutlineView& view) {
+  const trade::Part* frame = bike.part_in(trade::SlotId("frame"));
+  if (frame == nullptr || trade::word_of(*frame, "layout") != "step-through") return;
+  const auto& points = view.points;
+  view.points["top_tube_front"] =
+      between(points.at("head_tube_bottom"), points.at("head_tube_top"), 0.35);
+  view.points["top_tube_rear"] =
+      between(points.at("bottom_bracket"), points.at("seat_cluster"), 0.35);
+}
+
 std::string with_underscores(std::string name) {
   std::replace(name.begin(), name.end(), ' ', '_');
   return name;
@@ -136,6 +153,7 @@ OutlineView outline_view(const State& state, const trade::Order& order, const Sp
   for (const mech::NamedCircle& circle : outline->circles) {
     view.lengths[with_underscores(circle.name) + "_radius"] = circle.radius.in(mm);
   }
+  lower_the_top_tube(bike, view);
   view.lengths["wheelbase"] = outline->wheelbase.in(mm);
   view.lengths["ground"] = outline->ground.in(mm);
   view.lengths["trail"] = outline->trail.in(mm);
@@ -149,8 +167,10 @@ OutlineView outline_view(const State& state, const trade::Order& order, const Sp
   view.labels["reach"] = "reach " + with_unit(input.frame.reach.in(mm), "mm", 0);
   view.labels["saddle"] = "saddle " + with_unit(input.saddle_height.in(mm), "mm", 0);
   for (const char* slot : {"front_tyre", "rear_tyre"}) {
-    view.labels[slot] = mech::designation({wanted.maybe(slot, "tyre_width").value_or(0) * mm,
-                                           wanted.maybe(slot, "bead_seat_diameter").value_or(0) * mm});
+    // A measured width is no size: the label says the nearest whole millimetre, as tyres do.
+    const double width = std::round(wanted.maybe(slot, "tyre_width").value_or(0));
+    view.labels[slot] = mech::designation(
+        {width * mm, wanted.maybe(slot, "bead_seat_diameter").value_or(0) * mm});
   }
   if (const auto energy = wanted.maybe("battery", "energy")) {
     view.labels["battery"] = with_unit(*energy, "Wh", 0);
