@@ -63,6 +63,9 @@ function OneOrder({ view, put, again }: OneOrderProps) {
   const promise = usePromise(id);
   const { busy, refusal, choose, last } = useChoosing(view, put, again);
   useFreshFor(view.revision, promise.again);
+  // A day is only worth proposing for a whole bike.
+  const empty = view.spec.missing.length;
+  const likely = empty === 0 ? promise.value?.day_90 ?? '' : '';
 
   const touch = (slots: string[]) => {
     const slot = view.spec.slots.find((s) => slots.includes(s.slot));
@@ -84,11 +87,11 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           <Bike view={view} lit={lit || open} onTouch={touch} />
           <Findings spec={view.spec} />
           {refusal && <Refused refusal={refusal} />}
-          <SpecTable day={promise.value?.day_90 ?? ''} last={last} tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
+          <SpecTable day={likely} last={last} tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
         </div>
         <div class="desk-side">
-          <PromisePanel answered={promise} />
-          {mayBeAgreed(state) && <AgreePanel view={view} likely={promise.value?.day_90 ?? ''} onAgreed={put} />}
+          <PromisePanel answered={promise} empty={empty} />
+          {mayBeAgreed(state) && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
           <BikeInSight view={view} lit={lit || open} />

@@ -18,7 +18,7 @@ function Fact({ fact }: { fact: FactView }) {
   return (
     <tr>
       <th scope="row">{fact.name}{fact.decisive && <span class="small"> {p.decisive}</span>}</th>
-      <td data-of={p.value}>{fact.value || <span class="quiet">{fact.help}</span>}{fact.us && <span class="us"> · {fact.us}</span>}</td>
+      <td data-of={p.value}><span>{fact.value || <span class="quiet">{fact.help}</span>}{fact.us && <span class="us"> · {fact.us}</span>}</span></td>
       <td data-of={p.standing}><Standing word={fact.standing} /></td>
       <td data-of={p.source} class="source">{from}</td>
     </tr>

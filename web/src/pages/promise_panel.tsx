@@ -1,6 +1,7 @@
 import { ask, type PromiseView } from '../ask/ask';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { PromiseCurve } from '../drawing/curve';
+import { Mark } from '../marks/mark';
 import { Refused, Waiting } from '../marks/waiting';
 import { inHundred } from '../words/amount';
 import { dayInWords } from '../words/day';
@@ -57,11 +58,17 @@ export function usePromise(id: string) {
   return useAnswer(`promise ${id}`, () => ask.promise(id, kDraws), concernsOrder(id), kCalm);
 }
 
-export function PromisePanel({ answered }: { answered: ReturnType<typeof usePromise> }) {
+interface PanelProps {
+  answered: ReturnType<typeof usePromise>;
+  empty: number;  // required positions without a part: what they will need is not in the odds
+}
+
+export function PromisePanel({ answered, empty }: PanelProps) {
   const { value, refusal } = answered;
   return (
     <section class="promise" aria-labelledby="the-day">
       <h2 id="the-day">{say.order.promise}</h2>
+      {empty > 0 && <p class="missing"><Mark shape="gap" tone="care" /> {say.order.notWhole(empty)}</p>}
       {refusal ? <Refused refusal={refusal} />
         : value ? <Promised promise={value} /> : <Waiting words={say.order.promiseWaits} />}
     </section>

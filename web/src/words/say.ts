@@ -94,6 +94,7 @@ export const say = {
     promised: 'promised',
     readyBy: 'Ready by', inCases: (p: number) => `${p} in 100`,
     curve: (d50: string, d90: string) => `Odds that the bike is ready, by day: 50 in 100 by ${d50}, 90 in 100 by ${d90}.`,
+    notWhole: (n: number) => `${count(n, 'position is', 'positions are')} still empty: the day counts only what is chosen so far.`,
     promiseWaits: 'Drawing the futures …',
     rider: 'Rider', price1: 'Price', massAll: 'Mass', neededBy: 'Needed by', build: 'Build', route: 'Route',
     sheet: 'Bench sheet', pdf: 'Sheet to print (PDF)', full: 'Whole sheet',
