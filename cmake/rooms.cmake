@@ -20,6 +20,9 @@ function(room NAME)
   if(sources)
     add_library(${NAME} STATIC ${sources})
     set(scope PUBLIC)
+    # Several files a compile: template instantiation dominates, and is then done once.
+    set_target_properties(${NAME} PROPERTIES UNITY_BUILD ${ROLLWRIGHT_UNITY}
+                                             UNITY_BUILD_BATCH_SIZE 8)
   else()
     add_library(${NAME} INTERFACE)
     set(scope INTERFACE)

@@ -7,16 +7,16 @@
 namespace rollwright::book {
 namespace {
 
-using Json = nlohmann::json;
+using ListJson = nlohmann::json;
 
 /// Reads list text; what is no JSON (somebody edited the table) reads as empty.
 template <class T>
 T list_of(const Cell& cell) {
-  const Json json = Json::parse(text(cell), nullptr, false);
+  const ListJson json = ListJson::parse(text(cell), nullptr, false);
   if (json.is_discarded()) return {};
   try {
     return json.get<T>();
-  } catch (const Json::exception&) {
+  } catch (const ListJson::exception&) {
     return {};
   }
 }
@@ -37,7 +37,7 @@ Result<void> put(Database& database, const trade::ShopSettings& s) {
       "insert into shop (id, name, town, currency, time_zone, invented, hourly_rate_cents, "
       "walk_in_share, absence_chance, closed) values ('shop', ?, ?, ?, ?, ?, ?, ?, ?, ?)",
       {s.name, s.town, s.currency, s.time_zone, cell_of(s.invented), s.hourly_rate.cents,
-       s.walk_in_share, s.absence_chance, Json(iso_days(s.closed)).dump()}));
+       s.walk_in_share, s.absence_chance, ListJson(iso_days(s.closed)).dump()}));
 }
 
 Result<std::vector<trade::ShopSettings>> read_settings(Database& database) {
@@ -72,7 +72,7 @@ Result<std::vector<trade::Area>> read_areas(Database& database) {
 }
 
 Result<void> put(Database& database, const trade::Person& p) {
-  Json away = Json::array();
+  ListJson away = ListJson::array();
   for (const auto& [from, to] : p.away) away.push_back({iso(from), iso(to)});
   if (Result<void> out = done(database.run("delete from person where id = ?", {p.id.text})); !out) {
     return out;
@@ -80,7 +80,7 @@ Result<void> put(Database& database, const trade::Person& p) {
   return done(database.run(
       "insert into person (id, name, roles, skills, week, productive, away) "
       "values (?, ?, ?, ?, ?, ?, ?)",
-      {p.id.text, p.name, Json(p.roles).dump(), Json(p.skills).dump(), Json(p.week).dump(),
+      {p.id.text, p.name, ListJson(p.roles).dump(), ListJson(p.skills).dump(), ListJson(p.week).dump(),
        p.productive, away.dump()}));
 }
 

@@ -12,7 +12,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kLongestCentre = 3000;  // mm; far beyond any bicycle, so that bisection ends
 
 std::optional<Error> drive_problem(const BeltDrive& drive) {
@@ -22,12 +21,12 @@ std::optional<Error> drive_problem(const BeltDrive& drive) {
 }
 
 double radius_difference(const BeltDrive& drive) {
-  return std::abs(drive.front - drive.rear) * drive.pitch.in(mm) / (2 * kPi);
+  return std::abs(drive.front - drive.rear) * drive.pitch.in(mm) / (2 * std::numbers::pi);
 }
 
 /// The centre distance at which the pitch circles touch.
 double touching(const BeltDrive& drive) {
-  return (drive.front + drive.rear) * drive.pitch.in(mm) / (2 * kPi);
+  return (drive.front + drive.rear) * drive.pitch.in(mm) / (2 * std::numbers::pi);
 }
 
 double length_at(const BeltDrive& drive, double centre) {
@@ -35,7 +34,7 @@ double length_at(const BeltDrive& drive, double centre) {
   const int large = std::max(drive.front, drive.rear);
   const int small = std::min(drive.front, drive.rear);
   return 2 * centre * std::cos(tilt) +
-         drive.pitch.in(mm) * (large * (0.5 + tilt / kPi) + small * (0.5 - tilt / kPi));
+         drive.pitch.in(mm) * (large * (0.5 + tilt / std::numbers::pi) + small * (0.5 - tilt / std::numbers::pi));
 }
 
 double centre_at(const BeltDrive& drive, double length) {
@@ -51,7 +50,7 @@ double centre_at(const BeltDrive& drive, double length) {
 double catalogue_centre(const BeltDrive& drive, double length) {
   const double sum = 2 * touching(drive);
   const double difference = 2 * radius_difference(drive);
-  const double k = 4 * length - 2 * kPi * sum;
+  const double k = 4 * length - 2 * std::numbers::pi * sum;
   return (k + std::sqrt(k * k - 32 * difference * difference)) / 16;
 }
 
@@ -119,7 +118,7 @@ Result<BeltRun> belt_run(const BeltDrive& drive, int belt_teeth) {
   return BeltRun{.centre_distance = centre * mm,
                  .approximate = catalogue_centre(drive, length) * mm,
                  .span = centre * std::cos(tilt) * mm,
-                 .teeth_in_mesh = std::min(drive.front, drive.rear) * (0.5 - tilt / kPi),
+                 .teeth_in_mesh = std::min(drive.front, drive.rear) * (0.5 - tilt / std::numbers::pi),
                  .per_tooth = (centre_at(drive, length + pitch) - centre) * mm};
 }
 

@@ -12,10 +12,9 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr Length kPitch = inch / 2;
 
-double pitch_radius(int teeth) { return kPitch.in(mm) / (2 * std::sin(kPi / teeth)); }
+double pitch_radius(int teeth) { return kPitch.in(mm) / (2 * std::sin(std::numbers::pi / teeth)); }
 
 double touching(int front, int rear) { return pitch_radius(front) + pitch_radius(rear); }
 
@@ -23,13 +22,13 @@ double exact_links(int front, int rear, double centre) {
   const int large = std::max(front, rear);
   const int small = std::min(front, rear);
   const double tilt = std::asin((pitch_radius(large) - pitch_radius(small)) / centre);
-  return 2 * centre * std::cos(tilt) / kPitch.in(mm) + large * (0.5 + tilt / kPi) +
-         small * (0.5 - tilt / kPi);
+  return 2 * centre * std::cos(tilt) / kPitch.in(mm) + large * (0.5 + tilt / std::numbers::pi) +
+         small * (0.5 - tilt / std::numbers::pi);
 }
 
 double approximate_links(int front, int rear, double centre) {
   const double p = kPitch.in(mm);
-  const double spread = (front - rear) / (2 * kPi);
+  const double spread = (front - rear) / (2 * std::numbers::pi);
   return 2 * centre / p + (front + rear) / 2.0 + spread * spread * p / centre;
 }
 

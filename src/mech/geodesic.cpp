@@ -11,7 +11,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 // WGS 84, by definition.
 constexpr double kEquator = 6378137.0;
 constexpr double kFlattening = 1 / 298.257223563;
@@ -22,7 +21,7 @@ std::optional<Error> place_problem(const GroundPlace& place) {
                         {"longitude", place.longitude_deg, -360, 360, "degrees"}});
 }
 
-double radians(double degrees) { return degrees * kPi / 180; }
+double radians(double degrees) { return degrees * std::numbers::pi / 180; }
 
 /// Longitude from the first place to the second, -pi to pi. The difference is taken in degrees,
 /// where the digits of the input are.
@@ -105,7 +104,7 @@ std::optional<Geodesic> vincenty(const GroundPlace& from, const GroundPlace& to)
     }
     const double sin_alpha = u1.cosine * u2.cosine * std::sin(lambda) / arc.sin_sigma;
     const double next = lambda_after(arc, turn, sin_alpha);
-    if (!(std::fabs(next) <= kPi)) return std::nullopt;
+    if (!(std::fabs(next) <= std::numbers::pi)) return std::nullopt;
     if (std::fabs(next - lambda) < 1e-13) {
       const double azimuth = std::atan2(u2.cosine * std::sin(next),
                                         u1.cosine * u2.sine - u1.sine * u2.cosine * std::cos(next));
@@ -205,7 +204,7 @@ Turned turned(const GroundPlace& from, const GroundPlace& to) {
 Geodesic turned_back(const Turned& t, double metres, double start, double end) {
   double azimuth = t.swapped ? end : start;
   // Seen from the other end, with north and east mirrored, the way comes in instead of going out.
-  if (t.mirrored_north != t.swapped) azimuth = kPi - azimuth;
+  if (t.mirrored_north != t.swapped) azimuth = std::numbers::pi - azimuth;
   if (t.mirrored_east != t.swapped) azimuth = -azimuth;
   return {metres * metre, azimuth * radian};
 }
@@ -217,11 +216,11 @@ Result<Geodesic> geodesic_by_bisection(const GroundPlace& from, const GroundPlac
   if (auto error = place_problem(to)) return std::unexpected(*error);
   const Turned t = turned(from, to);
   const bool on_equator = t.u1.sine == 0 && t.u2.sine == 0;
-  if (on_equator && t.turn <= kPi * (1 - kFlattening)) {
-    return turned_back(t, kEquator * t.turn, kPi / 2, kPi / 2);
+  if (on_equator && t.turn <= std::numbers::pi * (1 - kFlattening)) {
+    return turned_back(t, kEquator * t.turn, std::numbers::pi / 2, std::numbers::pi / 2);
   }
   double low = 0;
-  double high = kPi;
+  double high = std::numbers::pi;
   for (int i = 0; i < 70; ++i) {
     const double middle = (low + high) / 2;
     (trial_at(middle, t.u1, t.u2).longitude < t.turn ? low : high) = middle;

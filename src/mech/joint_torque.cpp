@@ -12,7 +12,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 const double kCosFlank = std::cos(30 * degree.in(radian));  // half of the 60 degree profile
 
 std::optional<Error> joint_problem(const BoltedJoint& joint) {
@@ -37,7 +36,7 @@ Result<double> lever_mm(const BoltedJoint& joint) {
   const auto sizes = thread_sizes(joint.thread);
   if (!sizes) return std::unexpected(sizes.error());
   const double face = (joint.head_face + joint.hole).in(mm) / 2;
-  return joint.thread.pitch.in(mm) / (2 * kPi) +
+  return joint.thread.pitch.in(mm) / (2 * std::numbers::pi) +
          joint.thread_friction * sizes->flank.in(mm) / (2 * kCosFlank) +
          joint.head_friction * face / 2;
 }
@@ -61,7 +60,7 @@ Result<ThreadSizes> thread_sizes(const Thread& thread) {
         {.field = "thread pitch"});
   }
   const double mean = (flank + core).in(mm) / 2;
-  return ThreadSizes{flank, thread.diameter - 1.25 * height, core, kPi / 4 * mean * mean};
+  return ThreadSizes{flank, thread.diameter - 1.25 * height, core, std::numbers::pi / 4 * mean * mean};
 }
 
 Result<Torque> torque_for_preload(const BoltedJoint& joint, Force preload) {
@@ -94,7 +93,7 @@ Result<Force> preload_at_yield(const BoltedJoint& joint, Pressure yield, double 
   const double mean = (sizes->flank + sizes->core).in(mm) / 2;
   const double twist =
       1.5 * flank / mean *
-      (joint.thread.pitch.in(mm) / (kPi * flank) + joint.thread_friction / kCosFlank);
+      (joint.thread.pitch.in(mm) / (std::numbers::pi * flank) + joint.thread_friction / kCosFlank);
   return sizes->stress_area_mm2 * share * yield.in(megapascal) / std::sqrt(1 + 3 * twist * twist) *
          newton;
 }

@@ -11,7 +11,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
 constexpr double kLeastTension = 20;
 constexpr double kMostTension = 5000;
 
@@ -26,14 +25,14 @@ struct Beam {
 Beam beam_of(const SoundingSpoke& spoke) {
   const double d = spoke.diameter.in(metre);
   const double modulus_pa = spoke.modulus.in(megapascal) * 1e6;
-  return {spoke.length.in(metre), modulus_pa * kPi / 64 * d * d * d * d,
-          spoke.density_kg_per_m3 * kPi / 4 * d * d, spoke.ends};
+  return {spoke.length.in(metre), modulus_pa * std::numbers::pi / 64 * d * d * d * d,
+          spoke.density_kg_per_m3 * std::numbers::pi / 4 * d * d, spoke.ends};
 }
 
 /// Frequency equation of a clamped beam under tension, divided by cosh(aL) so that it stays small.
 /// Its first sign change above zero is the lowest mode.
 double clamped_equation(const Beam& beam, double tension, double hz) {
-  const double omega = 2 * kPi * hz;
+  const double omega = 2 * std::numbers::pi * hz;
   const double q = tension / beam.bending_nm2;
   const double r = beam.kg_per_metre * omega * omega / beam.bending_nm2;
   const double root = std::sqrt(q * q / 4 + r);
@@ -52,7 +51,7 @@ double string_hz(const Beam& beam, double tension) {
 
 double pinned_hz(const Beam& beam, double tension) {
   const double stiffening =
-      kPi * kPi * beam.bending_nm2 / (tension * beam.length_m * beam.length_m);
+      std::numbers::pi * std::numbers::pi * beam.bending_nm2 / (tension * beam.length_m * beam.length_m);
   return string_hz(beam, tension) * std::sqrt(1 + stiffening);
 }
 

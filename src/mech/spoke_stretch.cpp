@@ -8,11 +8,9 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
-
 double round_area_mm2(Length diameter) {
   const double d = diameter.in(mm);
-  return kPi / 4 * d * d;
+  return std::numbers::pi / 4 * d * d;
 }
 
 /// A stress in MPa is a force in N on each mm².
@@ -41,7 +39,7 @@ Result<SpokeSpring> spoke_spring(const std::vector<SpokeSection>& sections, Pres
   }
   const Force rigidity = whole.in(mm) / mm_per_newton * newton;
   const double area = rigidity.in(newton) / modulus.in(megapascal);
-  return SpokeSpring{whole, rigidity, std::sqrt(4 * area / kPi) * mm, modulus};
+  return SpokeSpring{whole, rigidity, std::sqrt(4 * area / std::numbers::pi) * mm, modulus};
 }
 
 Result<Length> spoke_stretch(const SpokeSpring& spoke, Force tension) {
@@ -67,7 +65,7 @@ Result<RimShrink> rim_shrink(const RimLoad& load) {
                                   {"rim rigidity", load.rigidity.in(newton), 1e5, 1e8, "N"}})) {
     return std::unexpected(*error);
   }
-  const Force hoop = load.spokes / (2 * kPi) * load.tension;
+  const Force hoop = load.spokes / (2 * std::numbers::pi) * load.tension;
   return RimShrink{hoop, hoop / load.rigidity * load.radius};
 }
 

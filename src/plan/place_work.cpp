@@ -1,16 +1,12 @@
 #include "plan/place_work.hpp"
 
+#include "base/index.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <tuple>
 
 namespace rollwright::plan {
-namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
-
-}  // namespace
-
 int Taken::clash(const Window& span) const {
   const auto found = std::ranges::upper_bound(spans_, span.from, {}, &Window::to);
   return found != spans_.end() && found->from < span.to ? found->to : -1;

@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "base/index.hpp"
 #include "plan/calendar.hpp"
 #include "plan/critical_chain.hpp"
 #include "plan/promise_dispatch.hpp"
@@ -15,8 +16,6 @@
 
 namespace rollwright::plan {
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// Sums are whole numbers, so that adding them up in another order changes nothing.
 struct HolderSum {

@@ -5,12 +5,11 @@
 #include <map>
 #include <numeric>
 
+#include "base/index.hpp"
 #include "plan/shop_plan.hpp"
 
 namespace rollwright::plan {
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// Lists per job, one after another in one vector.
 void pack(const std::vector<std::vector<int>>& lists, std::vector<int>& from,

@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/index.hpp"
 #include "plan/shop_plan.hpp"
 #include "plan/workshop_cases.hpp"
 
@@ -14,8 +15,6 @@ namespace rollwright::plan {
 namespace {
 
 using namespace cases;
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// The rules of Dispatcher, played out minute by minute with nothing remembered that could be
 /// looked up: no heap, no bits, no wake-up times. Slow, short, and the witness for the fast one.

@@ -6,14 +6,13 @@
 
 #include <fmt/format.h>
 
+#include "base/index.hpp"
 #include "base/random.hpp"
 #include "plan/calendar.hpp"
 #include "plan/place_work.hpp"
 
 namespace rollwright::plan {
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// Minutes from the start of each task to the end of the longest chain behind it.
 std::vector<double> chains_behind(const PlanInput& input) {

@@ -2,13 +2,12 @@
 
 #include <algorithm>
 
+#include "base/index.hpp"
 #include "spec/harvest.hpp"
 
 namespace rollwright::spec {
 
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 std::vector<Fixed> without(const std::vector<Fixed>& fixed, int domain) {
   std::vector<Fixed> rest;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "base/index.hpp"
 #include "base/text.hpp"
 #include "spec/evaluate.hpp"
 #include "spec/sentence.hpp"
@@ -13,8 +14,6 @@ namespace {
 
 /// More different values than this are told as a range, or as the first few.
 constexpr std::size_t kMostListed = 3;
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// "28.6 mm", "28.6 mm or 31.8 mm", "a, b or c"
 std::string alternatives(std::vector<std::string> pieces) {

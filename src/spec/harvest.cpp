@@ -1,10 +1,10 @@
 #include "spec/harvest.hpp"
 
+#include "base/index.hpp"
+
 namespace rollwright::spec {
 
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// One call of harvest: what is still asked for, and what is settled.
 class Harvest {

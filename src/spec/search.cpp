@@ -1,5 +1,7 @@
 #include "spec/search.hpp"
 
+#include "base/index.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <cmath>
@@ -14,8 +16,6 @@ using Kind = Constraint::Kind;
 /// Rules over several slots are enumerated once no more combinations than this are left.
 constexpr long long kMostEnumerated = 256;
 constexpr long long kMostJudged = 32;  // when each combination must be judged afresh
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 template <class Visit>
 void for_each_group(const Bits& bits, const Domain& domain, Visit visit) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/index.hpp"
 #include "spec/clash_sentence.hpp"
 #include "spec/conflict.hpp"
 #include "spec/harvest.hpp"
@@ -9,8 +10,6 @@
 namespace rollwright::spec {
 
 namespace {
-
-std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 /// One question: the members that may be to blame are the choices (by place) and, after them, the
 /// rules. The asked part itself always holds.

@@ -10,7 +10,7 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr int kMostPieces = 200;  // spokes are counted one by one
+constexpr int kMostInASlot = 200;  // spokes are counted one by one
 
 template <class IdType>
 std::vector<IdType> as_ids(const std::vector<std::string>& names) {
@@ -118,7 +118,7 @@ void load_slots(TradeLoading& loading) {
     Slot slot{.id = SlotId(reader.text("id")), .name = reader.text("name")};
     const std::vector<std::string> kinds = reader.texts("kinds");
     slot.kinds = as_ids<KindId>(kinds);
-    slot.quantity = reader.whole("quantity", 1, kMostPieces).value_or(1);
+    slot.quantity = reader.whole("quantity", 1, kMostInASlot).value_or(1);
     reader.finish();
     if (kinds.empty()) reader.missing("kinds", "name the kinds of part that may fill the slot");
     if (loading.is_read("kinds.toml")) {

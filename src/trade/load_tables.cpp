@@ -11,7 +11,6 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
 constexpr Verdict kVerdicts[] = {Verdict::kFits, Verdict::kFitsWith, Verdict::kFitsWithCare,
                                  Verdict::kNotKnown, Verdict::kDoesNotFit};
 const std::vector<std::string>& own_columns() {
@@ -21,7 +20,7 @@ const std::vector<std::string>& own_columns() {
 
 /// "*", "23", "23..32" as a closed range; nothing for a word.
 std::optional<std::pair<double, double>> as_range(std::string_view cell) {
-  if (cell == "*") return std::pair(-kInfinity, kInfinity);
+  if (cell == "*") return std::pair(-std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity());
   const std::size_t dots = cell.find("..");
   const auto low = to_number(cell.substr(0, dots));
   const auto high = dots == std::string_view::npos ? low : to_number(cell.substr(dots + 2));
@@ -106,7 +105,7 @@ class PairTableReader {
                 "other cells of this column are words, so a range cannot match");
       }
       read.cells.emplace_back(cell);
-      read.ranges.push_back(table.numeric[i] ? *range : std::pair(-kInfinity, kInfinity));
+      read.ranges.push_back(table.numeric[i] ? *range : std::pair(-std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()));
     }
     read.verdict = verdict_of(row);
     read.note = own_cell(row, "note");

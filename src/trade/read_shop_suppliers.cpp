@@ -9,7 +9,7 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr int kMostPieces = 1'000'000;
+constexpr int kMostInAnOffer = 1'000'000;
 
 int read_ship_days(TableReader& reader, int fallback) {
   const std::vector<std::string> words = reader.texts("ship_days");
@@ -66,9 +66,9 @@ std::optional<OfferRow> read_offer_row(ShopReading& reading, CsvRowReader& row) 
   read.offer.supplier = SupplierId(named_supplier(reading, row));
   read.offer.part = PartId(named_part(reading, row));
   read.offer.article = row.cell("article");
-  read.price.from_quantity = row.whole_or_none("from_quantity", 1, kMostPieces).value_or(1);
+  read.price.from_quantity = row.whole_or_none("from_quantity", 1, kMostInAnOffer).value_or(1);
   read.price.unit_cost = row.money("unit_cost").value_or(Money{});
-  read.offer.pack = row.whole_or_none("pack", 1, kMostPieces).value_or(1);
+  read.offer.pack = row.whole_or_none("pack", 1, kMostInAnOffer).value_or(1);
   read.offer.availability = row.word("availability", {"stocked", "importer", "made"}, "stocked");
   read.offer.as_of = row.day("as_of").value_or(Day{});
   return row.is_good() ? std::optional(std::move(read)) : std::nullopt;

@@ -7,8 +7,6 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
 /// Turns one written rule into a rule: reads its names, has its shape checked, fills it in.
 class Resolver {
  public:
@@ -74,8 +72,8 @@ class Resolver {
     for (ReadOperand& read : terms) rule_.terms.push_back(std::move(read.operand));
     if (right) rule_.right.push_back(std::move(right->operand));
     if (low || high) {
-      rule_.right.push_back(low ? std::move(low->operand) : Operand{.literal = -kInfinity});
-      rule_.right.push_back(high ? std::move(high->operand) : Operand{.literal = kInfinity});
+      rule_.right.push_back(low ? std::move(low->operand) : Operand{.literal = -std::numeric_limits<double>::infinity()});
+      rule_.right.push_back(high ? std::move(high->operand) : Operand{.literal = std::numeric_limits<double>::infinity()});
     }
     rule_.offset = offset;
     rule_.tolerance = tolerance;

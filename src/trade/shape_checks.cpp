@@ -12,8 +12,6 @@
 namespace rollwright::trade {
 namespace {
 
-constexpr double kInfinity = std::numeric_limits<double>::infinity();
-
 /// Each `check_...` notes problems of its own shape.
 class ShapeChecker {
  public:
@@ -69,7 +67,7 @@ class ShapeChecker {
     }
     own_.unit = fact->unit;
     own_.dimension = fact->dimension;
-    sides_.offset = amount("offset", written_.offset, -kInfinity);
+    sides_.offset = amount("offset", written_.offset, -std::numeric_limits<double>::infinity());
     sides_.tolerance = amount("tolerance", written_.tolerance, 0);
   }
 

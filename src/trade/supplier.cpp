@@ -5,13 +5,13 @@
 namespace rollwright::trade {
 namespace {
 
-struct StateRow {
+struct PurchaseRow {
   PurchaseState state;
   std::string_view word;
   bool under_way;  // placed and not yet here
 };
 
-constexpr StateRow kStates[] = {
+constexpr PurchaseRow kPurchaseStates[] = {
     {PurchaseState::kWanted, "Wanted", false},
     {PurchaseState::kAsked, "Asked", true},
     {PurchaseState::kPlaced, "Placed", true},
@@ -27,8 +27,8 @@ constexpr StateRow kStates[] = {
     {PurchaseState::kCancelled, "Cancelled", false},
 };
 
-const StateRow& row_of(PurchaseState state) {
-  for (const StateRow& row : kStates) {
+const PurchaseRow& row_of(PurchaseState state) {
+  for (const PurchaseRow& row : kPurchaseStates) {
     if (row.state == state) return row;
   }
   broken_promise("every purchase state has a row", __FILE__, __LINE__);
@@ -39,7 +39,7 @@ const StateRow& row_of(PurchaseState state) {
 std::string_view word_of(PurchaseState state) { return row_of(state).word; }
 
 std::optional<PurchaseState> purchase_state_named(std::string_view word) {
-  for (const StateRow& row : kStates) {
+  for (const PurchaseRow& row : kPurchaseStates) {
     if (row.word == word) return row.state;
   }
   return std::nullopt;
