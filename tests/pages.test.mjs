@@ -6,7 +6,8 @@ import fs from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import {
-  claim, demo_book, demoNow, has_program, house, program, root, run, skip, start_server, temporary_folder,
+  claim, demoNow, has_program, house, program, root, run, skip, start_server, temporary_folder,
+  wait,
 } from './house.mjs';
 
 const chromiumAt = process.env.CHROMIUM ?? '/usr/bin/chromium';
@@ -29,7 +30,8 @@ let browser;
 
 /** A window of its own, with nothing kept from another; collects what the page complains of. */
 async function window_of(server, { width = 1440, height = 900, ...more } = {}) {
-  const context = await browser.newContext({ viewport: { width, height }, baseURL: server.url, ...more });
+  const viewport = { width, height };
+  const context = await browser.newContext({ viewport, baseURL: server.url, ...more });
   context.setDefaultTimeout(8000);
   const page = await context.newPage();
   const complaints = [];
@@ -40,7 +42,16 @@ async function window_of(server, { width = 1440, height = 900, ...more } = {}) {
   return { page, complaints, close: () => context.close() };
 }
 
+/** What a person reads there; numbers are written with spaces of their own. */
 const words = async (locator) => (await locator.innerText()).replace(/[\u00a0\u202f]/g, ' ').trim();
+
+/** Reads until it is `wanted`, for at most `most` milliseconds. */
+async function until(read, wanted, most) {
+  const started = Date.now();
+  let now = await read();
+  for (; now !== wanted && Date.now() - started < most; now = await read()) await wait(20);
+  assert.equal(now, wanted, `not within ${most} ms`);
+}
 
 async function open_slot(page, slot) {
   const button = page.locator(`tr[data-slot="${slot}"] button.part`);
@@ -58,7 +69,7 @@ async function open_order(page) {
   await page.getByLabel('Height').fill('172');
   await page.getByLabel('Inside leg').fill('79,5');
   await page.getByLabel('Mass, dressed').fill('70');
-  await page.getByLabel('In the rider’s own words').fill('To work over the hill, a child at times.');
+  await page.getByLabel('In the rider’s own words').fill('To work over the hill, and back.');
   await page.getByLabel('Bags and passengers at most').fill('20');
   await page.getByLabel('Build').selectOption('B1');
   await page.getByRole('button', { name: 'Open the order' }).click();
@@ -117,8 +128,9 @@ async function print_sheet(page, server, order) {
     const operation = name.replace(/^\D*\d+\.\s*/, '').replace(/\s+/g, ' ').trim();
     assert.ok(flat.includes(operation), `the print lacks “${operation}”`);
   }
-  assert.doesNotMatch(flat, /Find an order|Whole sheet|Sheet to print/, 'the print is without the page’s frame');
-  const pdf = Buffer.from(await (await fetch(`${server.url}/api/orders/${order}/sheet.pdf`)).arrayBuffer());
+  assert.doesNotMatch(flat, /Find an order|Sheet to print/, 'the page’s frame is not printed');
+  const answer = await fetch(`${server.url}/api/orders/${order}/sheet.pdf`);
+  const pdf = Buffer.from(await answer.arrayBuffer());
   assert.equal(pdf.subarray(0, 5).toString(), '%PDF-');
 }
 
@@ -131,9 +143,10 @@ async function one_bike(server) {
     order = await open_order(page);
     await page.locator('.running').filter({ hasText: 'nothing chosen' }).waitFor();
   });
-  await claim('every required position can be filled through the page, and then it fits', async () => {
+  await claim('every required position can be filled through the page, then it fits', async () => {
     assert.ok(await fill_every_slot(page) > 20);
-    await page.locator('.bench-side .findings h2').filter({ hasText: /^\s*(fits|fits with|fits with care)\s*$/i }).waitFor();
+    const fits = /^\s*fits( with( care)?)?\s*$/i;
+    await page.locator('.findings h2').filter({ hasText: fits }).waitFor();
     assert.equal(await page.locator('.missing').count(), 0, 'nothing is missing');
     assert.equal(await page.locator('.plate svg').isVisible(), true, 'the bike is drawn');
   });
@@ -153,31 +166,31 @@ const bike_of = (page) => page.locator('.plate svg').evaluate((svg) => svg.inner
 async function two_desks(server) {
   const one = await window_of(server);
   const two = await window_of(server);
-  await claim('a part chosen at one desk changes price, drawing and odds there, and the price at another', async () => {
+  await claim('a part chosen at one desk changes drawing and odds, and prices at two', async () => {
     for (const { page } of [one, two]) {
       await page.goto('/orders/2038');
       await page.locator('.promise svg').waitFor();
     }
-    const before = { price: await words(one.page.locator('.running')), bike: await bike_of(one.page) };
+    const price = await words(one.page.locator('.running'));
+    const bike = await bike_of(one.page);
     await open_slot(one.page, 'frame');
-    const promised = one.page.waitForResponse((r) => r.url().includes('/promise') && r.ok()).catch(() => null);
+    const promised = one.page.waitForResponse((r) => r.url().includes('/promise') && r.ok())
+      .catch(() => null);
     await one.page.locator('tr.choice:not(.closed) button.pick').first().click();
     await one.page.locator('.take-back').waitFor();
-    const started = Date.now();
     const now = await words(one.page.locator('tfoot'));
-    await two.page.locator('tfoot').filter({ hasText: now.match(/[\d\u202f ]+€/)[0].trim().slice(-5) }).waitFor();
-    assert.ok(Date.now() - started < 2000, `the other desk took ${Date.now() - started} ms`);
-    assert.equal(await words(two.page.locator('tfoot')), now);
-    assert.notEqual(await words(one.page.locator('.running')), before.price);
-    assert.notEqual(await bike_of(one.page), before.bike);
+    await until(() => words(two.page.locator('tfoot')), now, 2000);
+    assert.notEqual(await words(one.page.locator('.running')), price);
+    assert.notEqual(await bike_of(one.page), bike);
     assert.ok(await promised, 'the odds are drawn again');
   });
-  await claim('a part whose facts are not known changes the verdict on the whole bike', async () => {
+  await claim('a part whose facts are not known changes the verdict on the bike', async () => {
     const { page } = one;
     const verdict = page.locator('.findings h2');
     assert.match(await words(verdict), /^fits/i);
     await open_slot(page, 'front_tyre');
-    await page.locator('tr.choice').filter({ hasText: 'not known' }).locator('button.pick').first().click();
+    const unsure = page.locator('tr.choice').filter({ hasText: 'not known' });
+    await unsure.locator('button.pick').first().click();
     await verdict.filter({ hasText: /not known/i }).waitFor();
   });
   await claim('what was chosen last can be taken back', async () => {
@@ -194,7 +207,7 @@ async function two_desks(server) {
     await closed.locator('.clash').waitFor();
     assert.match(await words(closed.locator('.clash')), /rule C-\d+/);
   });
-  await claim('a signed specification is shown, and nothing of it can be chosen any more', async () => {
+  await claim('a signed specification is shown, and nothing of it can be chosen', async () => {
     const { page } = one;
     await page.goto('/orders/2022');
     await open_slot(page, 'rear_hub');
@@ -220,8 +233,9 @@ async function two_desks(server) {
 }
 
 const places = [
-  '/', '/orders', '/orders/2022', '/orders/2041', '/orders/2044', '/orders/new', '/plan', '/bench', '/bench/2022',
-  '/bench/2022/sheet', '/parts', '/parts/HF-0001', '/parts/buy', '/records', '/no-such-page',
+  '/', '/orders', '/orders/2022', '/orders/2041', '/orders/2044', '/orders/new', '/plan', '/bench',
+  '/bench/2022', '/bench/2022/sheet', '/parts', '/parts/HF-0001', '/parts/buy', '/records',
+  '/no-such-page',
 ];
 const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
@@ -230,7 +244,9 @@ async function travel(page, place) {
   await page.evaluate(async (to) => {
     history.pushState(null, '', to);
     dispatchEvent(new PopStateEvent('popstate'));
-    await new Promise((resolve) => { requestAnimationFrame(() => requestAnimationFrame(resolve)); });
+    const frame = () => new Promise((resolve) => { requestAnimationFrame(resolve); });
+    await frame();
+    await frame();
   }, place);
   await page.locator('h1').waitFor();
   await page.locator('main .waiting').first().waitFor({ state: 'detached' });
@@ -239,10 +255,15 @@ async function travel(page, place) {
 async function look_at(page, place) {
   await travel(page, place);
   if (place === '/orders/2022') await open_slot(page, 'rear_hub');
-  const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  const wide = await page.evaluate(() => {
+    const { scrollWidth, clientWidth } = document.documentElement;
+    return scrollWidth - clientWidth;
+  });
   assert.ok(wide <= 0, `${wide} px wider than the screen`);
   const { violations } = await page.evaluate(
-    (values) => globalThis.axe.run(document, { runOnly: { type: 'tag', values }, resultTypes: ['violations'] }), wcag);
+    (values) => globalThis.axe.run(document, {
+      runOnly: { type: 'tag', values }, resultTypes: ['violations'],
+    }), wcag);
   assert.deepEqual(violations.map((v) => `${v.id}: ${v.nodes[0].target.join(' ')}`), []);
 }
 
@@ -252,7 +273,7 @@ async function every_page(server, window) {
   await page.locator('h1').waitFor();
   await page.evaluate(package_of('axe-core').source);
   for (const place of places) {
-    await claim(`${place} at ${window.width} px: open to everybody, no wider than the screen, no error`, async () => {
+    await claim(`${place} at ${window.width} px: open to everybody, within the screen`, async () => {
       complaints.length = 0;
       await look_at(page, place);
       assert.deepEqual(complaints, []);
@@ -263,7 +284,7 @@ async function every_page(server, window) {
 
 async function by_hand(server) {
   const { page, close } = await window_of(server);
-  await claim('by keyboard alone: / goes to the find box, a number and Enter open the order', async () => {
+  await claim('by keyboard alone: / and a number and Enter open an order', async () => {
     await page.goto('/');
     await page.locator('h1').waitFor();
     await page.keyboard.press('/');
@@ -272,9 +293,9 @@ async function by_hand(server) {
     await page.keyboard.press('Enter');
     await page.waitForURL('**/orders/2041');
     assert.match(await words(page.locator('h1')), /2041/);
-    assert.equal(await page.evaluate(() => document.activeElement.tagName), 'H1', 'the reader starts at the heading');
+    await until(() => page.evaluate(() => document.activeElement.tagName), 'H1', 2000);
   });
-  await claim('by keyboard alone: Tab reaches a position, Enter opens its choices, Escape closes them', async () => {
+  await claim('by keyboard alone: Tab, Enter and Escape open and close choices', async () => {
     for (let i = 0; i < 40; i += 1) {
       await page.keyboard.press('Tab');
       if (await page.evaluate(() => document.activeElement.matches('tr.slot button.part'))) break;
@@ -285,7 +306,8 @@ async function by_hand(server) {
     await page.locator('tr.choice').first().waitFor({ state: 'detached' });
   });
   await claim('the night theme is remembered', async () => {
-    const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const paper = () => page.evaluate(
+      () => getComputedStyle(document.documentElement).backgroundColor);
     const day = await paper();
     await page.getByRole('button', { name: 'Change to night' }).click();
     assert.notEqual(await paper(), day);
@@ -320,7 +342,8 @@ async function server_gone() {
   });
   await claim('the page goes on by itself when the server is back', async () => {
     second = serve_again(first);
-    await page.locator('.standing-line').filter({ hasText: 'Not connected' }).waitFor({ state: 'detached', timeout: 12_000 });
+    const told = page.locator('.standing-line').filter({ hasText: 'Not connected' });
+    await told.waitFor({ state: 'detached', timeout: 12_000 });
     await page.locator('tr.choice .status').first().waitFor();
   });
   await close();
