@@ -273,7 +273,7 @@ async function every_page(server, window) {
   await page.locator('h1').waitFor();
   await page.evaluate(package_of('axe-core').source);
   for (const place of places) {
-    await claim(`${place} at ${window.width} px: open to everybody, within the screen`, async () => {
+    await claim(`${place} at ${window.width} px: open to all, within the screen`, async () => {
       complaints.length = 0;
       await look_at(page, place);
       assert.deepEqual(complaints, []);
