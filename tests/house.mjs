@@ -71,6 +71,10 @@ const folders = new Set();
 process.on('exit', () => {
   for (const folder of folders) fs.rmSync(folder, { recursive: true, force: true });
 });
+process.on('unhandledRejection', (trouble) => {
+  console.error(trouble);
+  process.exit(1);  // the handler above still ends what was started
+});
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(130));
 
 export function temporary_folder() {

@@ -21,7 +21,9 @@ class Wanted {
 
   double number(const char* slot, const char* attribute, const char* name) {
     const auto value = maybe(slot, attribute);
-    if (!value) missing_.push_back(name);
+    if (!value && std::find(missing_.begin(), missing_.end(), name) == missing_.end()) {
+      missing_.emplace_back(name);
+    }
     return value.value_or(0);
   }
   [[nodiscard]] std::optional<double> maybe(const char* slot, const char* attribute) const {

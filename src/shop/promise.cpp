@@ -88,6 +88,10 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
                   fmt::format("order {} is {}: there is nothing left to promise", id,
                               trade::word_of(order.state)));
   }
+  if (order.choices.empty()) {
+    return refuse(Code::kRefused,
+                  fmt::format("order {} has no part yet: there is no bike to promise", id));
+  }
   const bool live = trade::is_live(order.state);
   const auto workshop = workshop_input(trade_, *at->state, at->now, live ? nullptr : &order);
   if (!workshop) return std::unexpected(workshop.error());
