@@ -12,8 +12,6 @@ namespace {
 
 /// What the wall shows; the plan itself looks as far as the promises do.
 constexpr int kWallDays = 28;
-/// Common practice: today and tomorrow stay as they are.
-constexpr int kFrozenDays = 2;
 
 const trade::Person* person_named(const State& state, const std::string& id) {
   for (const trade::Person& person : state.held.people) {
@@ -58,7 +56,7 @@ void add_bars(PlanView& view, const WorkshopInput& workshop, const plan::ShopPla
                   .area = workshop.operations[task]->area,
                   .from = local_text(input.first_day, segment.from),
                   .to = local_text(input.first_day, segment.to)};
-      bar.frozen = planned.start() < kFrozenDays * plan::kMinutesPerDay;
+      bar.frozen = plan::is_frozen(input, input.tasks[task]);
       bar.late = plan.orders[order].days_late > 0;
       view.people[static_cast<std::size_t>(planned.person)].bars.push_back(std::move(bar));
     }
@@ -97,7 +95,7 @@ Result<PlanView> Shop::plan() {
   if (!plan) return std::unexpected(plan.error());
   PlanView view{.first_day = input.first_day, .days = kWallDays,
                 .now = local_text(input.first_day, input.now),
-                .frozen_until = local_text(input.first_day, kFrozenDays * plan::kMinutesPerDay)};
+                .frozen_until = local_text(input.first_day, std::max(input.now, input.frozen_until))};
   for (const plan::Person& person : input.people) {
     view.people.push_back(lane_of(**current, input, person));
   }
