@@ -68,9 +68,9 @@ export async function house(run) {
 // Temporary folders -------------------------------------------------------------------------------
 
 const folders = new Set();
-const servers = new Set();
+const children = new Set();
 process.on('exit', () => {
-  for (const server of servers) server.kill('SIGKILL');
+  for (const child of children) child.kill('SIGKILL');
   for (const folder of folders) fs.rmSync(folder, { recursive: true, force: true });
 });
 process.on('unhandledRejection', (trouble) => {
@@ -150,8 +150,8 @@ export async function start_server({ book = demo_book(), args = [] } = {}) {
   const child = spawn(program, ['--book', book, 'serve', '--port', '0', ...args], {
     cwd: root, env: surroundings(), stdio: ['ignore', 'pipe', 'pipe'],
   });
-  servers.add(child);
-  child.on('close', () => servers.delete(child));
+  children.add(child);
+  child.on('close', () => children.delete(child));
   let out = '';
   let err = '';
   child.stderr.setEncoding('utf8').on('data', (text) => { err += text; });
