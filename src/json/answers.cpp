@@ -73,7 +73,8 @@ ROLLWRIGHT_JSON(OrderLine, id, rider, build, need, state, flags, verdict, needed
                 price_cents, parts_here, parts_needed)
 ROLLWRIGHT_JSON(NumberView, name, value, us, how)
 ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, opened,
-                deposit_cents, spec, outline, numbers, revision)
+                deposit_cents, spec, outline, no_promise,
+                numbers, revision)
 ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, price_difference_cents,
                 mass_difference_kg, here)
 ROLLWRIGHT_JSON(SlotChoicesView, order, slot, name, may_be_empty, choices)

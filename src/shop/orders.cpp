@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "shop/bike.hpp"
 #include "shop/drawing.hpp"
+#include "shop/no_promise.hpp"
 #include "shop/numbers.hpp"
 #include "shop/order_input.hpp"
 #include "shop/shop.hpp"
@@ -152,6 +153,7 @@ Result<OrderView> Shop::order(const std::string& id) {
   view.states = road_of(*at->build, order);
   view.opened = order.opened;
   view.deposit_cents = order.deposit.cents;
+  view.no_promise = no_promise_because(order);
   view.outline = outline_view(*at->state, order, view.spec);
   view.numbers = numbers_of(trade_, *at->state, order);
   view.revision = order.revision;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "shop/bike.hpp"
+#include "shop/no_promise.hpp"
 #include "shop/shop.hpp"
 #include "shop/workshop_input.hpp"
 #include "spec/check.hpp"
@@ -65,7 +66,7 @@ std::string sentence_for(const PromiseView& view, std::size_t still_to_choose) {
   return text;
 }
 
-/// Why there is no day to give.
+/// Why the runs give no day.
 std::string beyond_words(const plan::Promise& promise, const plan::PlanInput& input,
                          const std::string& id, int draws) {
   std::string text = fmt::format("in {:.0f} of 100 runs order {} is not ready within {} days",
@@ -78,19 +79,24 @@ std::string beyond_words(const plan::Promise& promise, const plan::PlanInput& in
 
 }  // namespace
 
+std::string no_promise_because(const trade::Order& order) {
+  if (order.state >= trade::OrderState::kReady) {
+    return fmt::format("Order {} is {}: there is nothing left to promise.", order.id.text,
+                       trade::word_of(order.state));
+  }
+  if (order.choices.empty()) {
+    return fmt::format("Order {} has no part yet: there is no bike to promise.", order.id.text);
+  }
+  return {};
+}
+
 Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads) {
   const auto started = std::chrono::steady_clock::now();
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   const trade::Order& order = *at->order;
-  if (order.state >= trade::OrderState::kReady) {
-    return refuse(Code::kRefused,
-                  fmt::format("order {} is {}: there is nothing left to promise", id,
-                              trade::word_of(order.state)));
-  }
-  if (order.choices.empty()) {
-    return refuse(Code::kRefused,
-                  fmt::format("order {} has no part yet: there is no bike to promise", id));
+  if (const std::string why = no_promise_because(order); !why.empty()) {
+    return refuse(Code::kRefused, why);
   }
   const bool live = trade::is_live(order.state);
   const auto workshop = workshop_input(trade_, *at->state, at->now, live ? nullptr : &order);

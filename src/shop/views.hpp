@@ -130,6 +130,7 @@ struct OrderView {
   std::int64_t deposit_cents = 0;
   SpecView spec;
   OutlineView outline;
+  std::string no_promise;  // why no day can be asked for; empty when one can
   std::vector<NumberView> numbers;
   std::int64_t revision = 0;
 };

@@ -60,7 +60,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
   const { id, state } = view.line;
   const [open, setOpen] = useState('');
   const [lit, setLit] = useState('');
-  const promise = usePromise(id);
+  const promise = usePromise(id, view.no_promise);
   const { busy, refusal, choose, last } = useChoosing(view, put, again);
   useFreshFor(view.revision, promise.again);
   // A day is only worth proposing for a whole bike.
@@ -90,7 +90,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           <SpecTable day={likely} last={last} tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
         </div>
         <div class="desk-side">
-          <PromisePanel answered={promise} empty={empty} />
+          <PromisePanel answered={promise} none={view.no_promise} empty={empty} />
           {mayBeAgreed(state) && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <Numbers numbers={view.numbers} />
           <Papers id={id} />

@@ -54,22 +54,26 @@ function Promised({ promise }: { promise: PromiseView }) {
   );
 }
 
-export function usePromise(id: string) {
-  return useAnswer(`promise ${id}`, () => ask.promise(id, kDraws), concernsOrder(id), kCalm);
+/** `none`: why no day can be asked for; then nothing is asked. */
+export function usePromise(id: string, none: string) {
+  return useAnswer<PromiseView | undefined>(
+    `promise ${id}`, async () => (none ? undefined : ask.promise(id, kDraws)), concernsOrder(id), kCalm,
+  );
 }
 
 interface PanelProps {
   answered: ReturnType<typeof usePromise>;
+  none: string;   // why no day can be asked for
   empty: number;  // required positions without a part: what they will need is not in the odds
 }
 
-export function PromisePanel({ answered, empty }: PanelProps) {
+export function PromisePanel({ answered, none, empty }: PanelProps) {
   const { value, refusal } = answered;
   return (
     <section class="promise" aria-labelledby="the-day">
       <h2 id="the-day">{say.order.promise}</h2>
       {empty > 0 && <p class="missing"><Mark shape="gap" tone="care" /> {say.order.notWhole(empty)}</p>}
-      {refusal ? <Refused refusal={refusal} />
+      {none ? <p>{none}</p> : refusal ? <Refused refusal={refusal} />
         : value ? <Promised promise={value} /> : <Waiting words={say.order.promiseWaits} />}
     </section>
   );

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+#include "trade/order.hpp"
+
+namespace rollwright::shop {
+
+/// Why no day can be promised for an order, in a sentence; empty when one can be asked for.
+[[nodiscard]] std::string no_promise_because(const trade::Order& order);
+
+}  // namespace rollwright::shop
