@@ -22,6 +22,11 @@ bool is_open(trade::OrderState state) {
   return state != kHandedOver && state != kInCare && state != kClosed && state != kCancelled;
 }
 
+/// Not agreed yet: what it would get is reckoned as if it were.
+bool before_agreed(trade::OrderState state) {
+  return state == kEnquiry || state == kDraft || state == kOffer;
+}
+
 OrderLine order_line(const trade::BuildTemplate& build, const trade::Order& order,
                      const SpecView& spec) {
   OrderLine line{.id = order.id.text,
@@ -142,7 +147,8 @@ Result<OrderView> Shop::order(const std::string& id) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   const trade::Order& order = *at->order;
-  const std::vector<supply::Cover> covers = covers_of(trade_, *at->state, at->now.day);
+  const std::vector<supply::Cover> covers = covers_of(
+      trade_, *at->state, at->now.day, before_agreed(order.state) ? at->order : nullptr);
   OrderView view;
   view.spec = spec_view(trade_, *at->state, *at->build, order, covers);
   view.line = order_line(*at->build, order, view.spec);
@@ -209,7 +215,7 @@ Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
   if (Result<void> ok = belongs(trade_, *at->state, *at->build, slot_id, part_id); !ok) {
     return std::unexpected(ok.error());
   }
-  if (order.state != kEnquiry && order.state != kDraft && order.state != kOffer) {
+  if (!before_agreed(order.state)) {
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: its specification is signed, and a change needs the "
                               "customer's signature under a new one",
