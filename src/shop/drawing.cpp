@@ -167,7 +167,10 @@ OutlineView outline_view(const State& state, const trade::Order& order, const Sp
   view.labels["wheelbase"] = with_unit(outline->wheelbase.in(mm), "mm", 0);
   view.labels["stack"] = "stack " + with_unit(input.frame.stack.in(mm), "mm", 0);
   view.labels["reach"] = "reach " + with_unit(input.frame.reach.in(mm), "mm", 0);
-  view.labels["saddle"] = "saddle " + with_unit(input.saddle_height.in(mm), "mm", 0);
+  // Without the rider's inseam the saddle is only indicated, and no number stands beside it.
+  if (order.rider.inseam) {
+    view.labels["saddle"] = "saddle " + with_unit(input.saddle_height.in(mm), "mm", 0);
+  }
   for (const char* slot : {"front_tyre", "rear_tyre"}) {
     // A measured width is no size: the label says the nearest whole millimetre, as tyres do.
     const double width = std::round(wanted.maybe(slot, "tyre_width").value_or(0));

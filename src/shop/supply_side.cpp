@@ -20,7 +20,7 @@ trade::Order as_needed(const trade::Trade& trade, const trade::Order& order) {
 
 }  // namespace
 
-bool gathers_parts(const trade::Trade&, const trade::Order& order) {
+bool gathers_parts(const trade::Order& order) {
   using enum trade::OrderState;
   return order.state == kAgreed || order.state == kGathering || order.state == kAtMaker ||
          order.state == kUnderWay;
@@ -43,9 +43,9 @@ std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& sta
                                  state.settings.closed));
   };
   for (const trade::Order& order : state.held.orders) {
-    if (gathers_parts(trade, order)) add(order);
+    if (gathers_parts(order)) add(order);
   }
-  if (also != nullptr && !gathers_parts(trade, *also)) add(*also);
+  if (also != nullptr && !gathers_parts(*also)) add(*also);
   return supply::cover(supply::explode(trade, state.held.parts, wanting), state.held.stock,
                        state.held.purchases);
 }

@@ -14,7 +14,7 @@ namespace rollwright::shop {
 
 /// Orders that still gather parts: agreed and not yet kitted. What is kitted or further has its
 /// parts; an order that a maker builds waits for the maker's bike alone.
-[[nodiscard]] bool gathers_parts(const trade::Trade& trade, const trade::Order& order);
+[[nodiscard]] bool gathers_parts(const trade::Order& order);
 
 /// Last day on which the kit must be complete: the day promised (else needed, else in thirty
 /// working days), less the working days that building takes: two, and one for each four hours of
