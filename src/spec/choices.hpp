@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "spec/bests.hpp"
 #include "spec/bike.hpp"
 #include "spec/check.hpp"
 #include "spec/problem.hpp"
@@ -25,6 +26,10 @@ struct PartChoice {
   trade::PartId part;  // empty: leave the slot empty
   Status status = Status::kNotProven;
   bool gone = false;   // discontinued; listed only where it is chosen
+  /// Of the complete bikes that contain the part and the other choices: those of which every fact
+  /// is known, or, when the part is `kNotKnown`, also those with facts that are not. Nothing for a
+  /// part that is closed.
+  Bests best;
 };
 
 struct SlotChoices {
@@ -42,6 +47,9 @@ struct SlotChoices {
 struct Choices {
   /// Status of the best complete bike that contains all choices; kClosed: the selection clashes.
   Status selection = Status::kNotProven;
+  /// Of the complete bikes that contain all choices, as for a part: what the differences beside
+  /// the parts are reckoned against.
+  Bests best;
   std::vector<SlotChoices> slots;  // in slot order
   /// When the selection clashes: choices that were left aside so that the others can be completed.
   /// Parts in undecided slots are then judged without them; parts in decided slots also, unless the
@@ -53,6 +61,8 @@ struct Choices {
 struct ChoicesSettings {
   /// Steps of the search for one call. What is not settled by then is kNotProven, never guessed.
   long long most_steps = 2'000'000;
+  /// When each part can be here; without it no ready days are answered.
+  const Arrivals* arrivals = nullptr;
 };
 
 /// Exact and deterministic; independent of the order of the parts.
