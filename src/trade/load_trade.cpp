@@ -40,6 +40,7 @@ LoadedTrade load_trade(const std::string& folder) {
   load_templates(loading);
   load_tables(loading);
   load_rules(loading);
+  load_questions(loading);
   load_cautions(loading);
   load_operations(loading);
   load_readings(loading);

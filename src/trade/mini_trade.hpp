@@ -263,6 +263,17 @@ words = ["IS"]
 sentence = "Only {right}."
 source = "invented"
 )"},
+      {"questions.toml", R"(
+[[question]]
+id = "C-010"
+severity = "STOP"
+ask = "Do the hoses pass the top bearing?"
+if_no = "The hoses do not pass the top bearing."
+owner = "bench"
+slots = ["headset"]
+if = [{ that = "fork.mount", is = ["PM"] }]
+source = "invented"
+)"},
       {"cautions.toml", R"(
 [[caution]]
 id = "brakes"

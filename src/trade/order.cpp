@@ -53,6 +53,22 @@ std::optional<OrderState> state_named(std::string_view word) {
   return std::nullopt;
 }
 
+std::string_view word_of(Answer answer) {
+  switch (answer) {
+    case Answer::kNotYet: return "not yet";
+    case Answer::kYes: return "yes";
+    case Answer::kNo: return "no";
+  }
+  broken_promise("every answer has a word", __FILE__, __LINE__);
+}
+
+std::optional<Answer> answer_named(std::string_view word) {
+  for (const Answer answer : {Answer::kNotYet, Answer::kYes, Answer::kNo}) {
+    if (word_of(answer) == word) return answer;
+  }
+  return std::nullopt;
+}
+
 bool is_live(OrderState state) { return row_of(state).live; }
 
 const std::vector<OrderState>& all_states() {

@@ -53,6 +53,19 @@ struct Need {
   bool by_freight = false;
 };
 
+/// What a person said to a question of the trade (trade/question.hpp).
+enum class Answer { kNotYet, kYes, kNo };
+[[nodiscard]] std::string_view word_of(Answer answer);  // "not yet", "yes", "no"
+[[nodiscard]] std::optional<Answer> answer_named(std::string_view word);
+
+struct Answered {
+  Answer answer = Answer::kNotYet;
+  std::string who;
+  Day day = {};
+  std::string note;                // one line, may be empty
+  std::map<SlotId, PartId> about;  // the parts it was said of; of others it says nothing
+};
+
 struct Order {
   OrderId id;
   Rider rider;
@@ -67,6 +80,7 @@ struct Order {
   Day opened = {};
   Money deposit;
   std::set<std::string> done;      // operations that are done
+  std::map<std::string, Answered> answers;  // by question
   int spec_version = 0;            // signed version
   std::int64_t revision = 0;       // grows with each write; a writer with an old one is refused
 };

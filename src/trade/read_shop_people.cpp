@@ -145,7 +145,7 @@ void read_person(ShopReading& reading, TableReader& reader) {
     reader.missing("week", "write the hours of each weekday in [person.week]");
   }
   reader.finish();
-  check_words_of(reader, "roles", person.roles, {"owner", "desk", "bench"});
+  check_words_of(reader, "roles", person.roles, all_roles());
   check_words_of(reader, "skills", person.skills, all_skills());
   if (person.id.empty()) return;
   if (!reading.people.insert(person.id.text).second) {

@@ -12,4 +12,10 @@ namespace rollwright::trade {
   return kSkills;
 }
 
+/// What people of the shop are: a question of an order is answered by one of these roles.
+[[nodiscard]] inline const std::vector<std::string>& all_roles() {
+  static const std::vector<std::string> kRoles = {"owner", "desk", "bench"};
+  return kRoles;
+}
+
 }  // namespace rollwright::trade

@@ -6,6 +6,7 @@
 
 #include "trade/operation.hpp"
 #include "trade/part.hpp"
+#include "trade/question.hpp"
 #include "trade/rule.hpp"
 
 namespace rollwright::trade {
@@ -27,6 +28,7 @@ struct Trade {
   std::map<std::string, BuildTemplate> templates;
   std::map<std::string, PairTable> tables;
   std::vector<Rule> rules;  // ends made out
+  std::vector<Question> questions;  // that only a person can decide
   std::map<std::string, Trait> traits;
   std::vector<Operation> operations;
   std::vector<Reading> readings;

@@ -59,6 +59,7 @@ void load_tables(TradeLoading& loading);
 void load_lead_times(TradeLoading& loading);
 void load_traits(TradeLoading& loading);
 void load_rules(TradeLoading& loading);
+void load_questions(TradeLoading& loading);
 void load_cautions(TradeLoading& loading);
 void load_operations(TradeLoading& loading);
 void load_readings(TradeLoading& loading);

@@ -34,19 +34,6 @@ const std::vector<ShapeRow>& shape_rows() {
 constexpr Severity kSeverities[] = {Severity::kStop, Severity::kFit, Severity::kWork,
                                     Severity::kClaim};
 
-Severity read_severity(TableReader& reader) {
-  const std::string word = reader.text("severity");
-  std::vector<std::string> words;
-  for (const Severity severity : kSeverities) {
-    if (word_of(severity) == word) return severity;
-    words.emplace_back(word_of(severity));
-  }
-  if (!word.empty()) {
-    reader.problem("severity", Code::kBadInput, "this is no severity" + meant(word, words), word);
-  }
-  return Severity::kFit;
-}
-
 const ShapeRow* read_shape(TableReader& reader) {
   const std::string word = reader.text("shape");
   std::vector<std::string> words;
@@ -141,6 +128,19 @@ void check_ends(TableReader& reader, const WrittenRule& rule) {
 }
 
 }  // namespace
+
+Severity read_severity(TableReader& reader) {
+  const std::string word = reader.text("severity");
+  std::vector<std::string> words;
+  for (const Severity severity : kSeverities) {
+    if (word_of(severity) == word) return severity;
+    words.emplace_back(word_of(severity));
+  }
+  if (!word.empty()) {
+    reader.problem("severity", Code::kBadInput, "this is no severity" + meant(word, words), word);
+  }
+  return Severity::kFit;
+}
 
 Place WrittenRule::place(const std::string& key, std::string value) const {
   const auto at = lines.find(key);

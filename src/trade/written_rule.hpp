@@ -40,6 +40,9 @@ struct WrittenRule {
   [[nodiscard]] Place place(const std::string& key, std::string value = {}) const;
 };
 
+/// The key `severity` of a rule or a question.
+[[nodiscard]] Severity read_severity(TableReader& reader);
+
 /// Reads one [[rule]] and refuses fields that its shape lacks or must not have. Nothing when the
 /// shape is not known, so that the rest could not be judged.
 [[nodiscard]] std::optional<WrittenRule> read_written_rule(TradeLoading& loading,
