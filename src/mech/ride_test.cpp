@@ -1,0 +1,180 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+
+#include "mech/hill_start.hpp"
+#include "mech/pedal_room.hpp"
+#include "mech/ride_energy.hpp"
+#include "mech/saddle_post.hpp"
+
+// Reference values: road power after Martin, Milliken, Cobb, McFadden and Coggan (1998), with cases
+// worked out by hand from its equation; US rule 16 CFR 1512.17 for toe room and lean.
+
+namespace rollwright::mech {
+namespace {
+
+RideAsked level_ride() {
+  return {.length = 1 * km,
+          .climb = {},
+          .whole = 110 * kg,
+          .rolling = 0.006,
+          .drag_area = 0.5,
+          .speed = 20 * km_per_hour,
+          .rider = {},
+          .motor_efficiency = 0.75,
+          .electronics = {}};
+}
+
+TEST(RideEnergy, AgreesWithTheRoadPowerEquationOnTheLevel) {
+  // 110 kg, 0.5 m², 0.006, 1.2 kg/m³, 20 km/h: 88.62 W at the wheel (derived), 4.431 Wh a km.
+  EXPECT_NEAR(ride_energy(level_ride())->wheel.in(watt_hour), 4.431, 0.001);
+}
+
+TEST(RideEnergy, LeavesTheMotorWhatTheRiderDoesNotBring) {
+  // The same with 80 W of the rider at 95 %: 12.62 W of the motor, 16.83 W of the battery (derived).
+  RideAsked ride = level_ride();
+  ride.rider = 80 * watt;
+  EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour), 0.842, 0.001);
+}
+
+TEST(RideEnergy, LiftsAHundredAndTenKilogramsByAThousandMetres) {
+  // 299.65 Wh of lift; 399.5 Wh at 75 % (identity m g h).
+  RideAsked ride = level_ride();
+  const double level = ride_energy(ride)->wheel.in(watt_hour);
+  ride.climb = 1000 * metre;
+  EXPECT_NEAR(ride_energy(ride)->wheel.in(watt_hour) - level, 299.65, 0.01);
+  EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour) - level / 0.75, 399.5, 0.05);
+}
+
+TEST(RideEnergy, AStrongRiderSparesTheBatteryAllButTheElectronics) {
+  RideAsked ride = level_ride();
+  ride.rider = 250 * watt;
+  ride.electronics = 5 * watt;
+  EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour), 5.0 / 20, 1e-9);
+  EXPECT_EQ(ride_energy(ride)->rider, ride_energy(ride)->wheel);
+}
+
+TEST(RideEnergy, GrowsWithLengthClimbAndMassAndFallsWithTheRider) {
+  RideAsked ride = level_ride();
+  ride.length = 40 * km;
+  ride.climb = 500 * metre;
+  ride.rider = 60 * watt;
+  const Energy first = ride_energy(ride)->battery;
+  auto more = [&](auto change) {
+    RideAsked other = ride;
+    change(other);
+    return ride_energy(other)->battery;
+  };
+  EXPECT_GT(more([](RideAsked& r) { r.length += 1 * km; }), first);
+  EXPECT_GT(more([](RideAsked& r) { r.climb += 10 * metre; }), first);
+  EXPECT_GT(more([](RideAsked& r) { r.whole += 1 * kg; }), first);
+  EXPECT_GT(more([](RideAsked& r) { r.rolling += 0.001; }), first);
+  EXPECT_LT(more([](RideAsked& r) { r.rider += 1 * watt; }), first);
+}
+
+TEST(RideEnergy, RefusesWhatLiesOutOfRange) {
+  RideAsked ride = level_ride();
+  ride.speed = 0 * km_per_hour;
+  EXPECT_EQ(ride_energy(ride).error().code, Code::kOutOfRange);
+  ride = level_ride();
+  ride.whole = std::nan("") * kg;
+  EXPECT_EQ(ride_energy(ride).error().code, Code::kOutOfRange);
+}
+
+HillStart low_gear() {
+  return {.front = 46, .rear = 20, .hub_ratio = 0.527, .wheel_diameter = 722 * mm,
+          .crank = 170 * mm, .push = 230 * newton, .motor = 65 * newton_metre,
+          .whole = 122 * kg, .rolling = 0.006};
+}
+
+TEST(HillStart, BalancesPullAndSlope) {
+  // The slope found is put back into the balance of forces along the road.
+  const HillStart start = low_gear();
+  const double angle = std::atan(*steepest_start(start));
+  const double gear = 46.0 / 20 * 0.527;
+  const double pull = (230 * 0.170 + 65) * 0.95 / gear / 0.361;
+  const double needed = 122 * 9.80665 * (std::sin(angle) + 0.006 * std::cos(angle));
+  EXPECT_NEAR(pull, needed, 1e-9 * pull);
+  EXPECT_NEAR(*steepest_start(start), 0.186, 0.001);  // derived with these numbers
+}
+
+TEST(HillStart, LowerGearsAndMoreTorqueStartOnSteeperSlopes) {
+  const double first = *steepest_start(low_gear());
+  HillStart other = low_gear();
+  other.front = 42;
+  EXPECT_GT(*steepest_start(other), first);
+  other = low_gear();
+  other.motor = 85 * newton_metre;
+  EXPECT_GT(*steepest_start(other), first);
+  other = low_gear();
+  other.whole += 20 * kg;
+  EXPECT_LT(*steepest_start(other), first);
+}
+
+TEST(HillStart, StaysBetweenLevelAndFortyFiveDegrees) {
+  HillStart start = low_gear();
+  start.push = {};
+  start.motor = {};
+  EXPECT_EQ(*steepest_start(start), 0);
+  start.motor = 250 * newton_metre;
+  start.whole = 40 * kg;
+  start.hub_ratio = 0.2;
+  EXPECT_EQ(*steepest_start(start), 1);
+  start.crank = 0 * mm;
+  EXPECT_EQ(steepest_start(start).error().code, Code::kOutOfRange);
+}
+
+TEST(HillStart, SeatedRiderPushesHalfTheBodysWeightForTwoOverPiOfATurn) {
+  EXPECT_NEAR(seated_push(74 * kg)->in(newton), 74 * 9.80665 / std::numbers::pi, 1e-9);
+  EXPECT_FALSE(seated_push(0 * kg));
+}
+
+TEST(PedalRoom, ToeRoomIsWhatWheelAndCrankLeave) {
+  // 641 - 311 - 47 - 170 = 113 mm (sum by hand).
+  EXPECT_NEAR(toe_room({641 * mm, 622 * mm, 47 * mm, 170 * mm})->in(mm), 113, 1e-9);
+  EXPECT_FALSE(toe_room({641 * mm, 622 * mm, 47 * mm, 0 * mm}));
+}
+
+TEST(PedalRoom, LeanedGroundTouchesThePedalsEdgeAndTheTread) {
+  const PedalLean lean{62 * mm, 622 * mm, 47 * mm, 170 * mm, 178 * mm, 100 * mm, 24 * mm};
+  const double angle = pedal_lean(lean)->in(radian);
+  // A plain check: distance of the edge from the tangent to the tread's circle, by its own formula.
+  const double up = 311 + 47 - 62 - 170 - 12;
+  const double out = 89 + 100;
+  const double tread = 23.5;
+  const double above = (up - tread) * std::cos(angle) - out * std::sin(angle) + tread;
+  EXPECT_NEAR(above, 0, 1e-9);
+  EXPECT_GT(angle, std::atan2(up, out));  // a round tread gives more than a sharp one
+  EXPECT_NEAR(pedal_lean(lean)->in(degree), 33.6, 0.5);  // derived with these numbers
+}
+
+TEST(PedalRoom, LongerCranksAndWiderPedalsTouchEarlier) {
+  const PedalLean lean{62 * mm, 622 * mm, 47 * mm, 170 * mm, 178 * mm, 100 * mm, 24 * mm};
+  PedalLean other = lean;
+  other.crank = 175 * mm;
+  EXPECT_LT(pedal_lean(other)->in(degree), pedal_lean(lean)->in(degree));
+  other = lean;
+  other.pedal_width = 110 * mm;
+  EXPECT_LT(pedal_lean(other)->in(degree), pedal_lean(lean)->in(degree));
+  other = lean;
+  other.bracket_drop = 150 * mm;
+  other.bead_seat = 349 * mm;
+  EXPECT_EQ(pedal_lean(other).error().code, Code::kContradiction);
+}
+
+TEST(SaddlePost, InsertionIsWhatTheRidingHeightLeavesInTheTube) {
+  // Inseam 790: saddle at 697.57; tube 480, post 400, saddle 50: 232.43 mm deep (0.883 by hand).
+  EXPECT_NEAR(post_insertion({790 * mm, 480 * mm, 400 * mm, 50 * mm})->in(mm), 232.43, 1e-6);
+  EXPECT_LT(*post_insertion({990 * mm, 400 * mm, 350 * mm, 50 * mm}), 0 * mm);
+}
+
+TEST(SaddlePost, DropperIsTooTallWhenItsCollarWouldHaveToSinkIntoTheTube) {
+  // 215 mm stand above the collar; 697.57 - 480 - 50 = 167.57 mm are to be filled: 47.43 too much.
+  EXPECT_NEAR(dropper_room({790 * mm, 480 * mm, 480 * mm, 50 * mm}, 265 * mm)->in(mm), -47.43,
+              1e-6);
+  EXPECT_FALSE(dropper_room({790 * mm, 480 * mm, 480 * mm, 50 * mm}, 0 * mm));
+}
+
+}  // namespace
+}  // namespace rollwright::mech
