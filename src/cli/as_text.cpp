@@ -17,6 +17,15 @@ std::string money(std::int64_t cents) { return shown(Money{cents}); }
 std::string signed_money(std::int64_t cents) {
   return (cents > 0 ? "+" : "") + shown(Money{cents});
 }
+std::string difference_in_price(const std::optional<std::int64_t>& cents) {
+  return cents ? signed_money(*cents) : "";
+}
+std::string difference_in_mass(const std::optional<double>& kilograms) {
+  return kilograms ? fmt::format("{:+.0f} g", *kilograms * 1000) : "";
+}
+std::string difference_in_days(const std::optional<int>& days) {
+  return days ? fmt::format("{:+} days", *days) : "";
+}
 std::string day(const std::optional<Day>& day) { return day ? in_short(*day) : ""; }
 std::string mass(const std::optional<double>& kilograms) {
   return kilograms ? fmt::format("{:.3f} kg", *kilograms) : "not known";
@@ -92,14 +101,12 @@ std::string as_text(const shop::OrderView& view) {
 }
 
 std::string as_text(const shop::SlotChoicesView& view) {
-  Columns columns({kLeft, kLeft, kLeft, kLeft, kRight, kRight, kLeft});
+  Columns columns({kLeft, kLeft, kLeft, kLeft, kRight, kRight, kRight, kLeft});
   for (const shop::ChoiceView& choice : view.choices) {
     columns.row({choice.chosen ? "*" : "", choice.status, choice.part.id, choice.part.name,
-                 choice.chosen ? money(choice.part.price_cents)
-                               : signed_money(choice.price_difference_cents),
-                 choice.mass_difference_kg
-                     ? fmt::format("{:+.0f} g", *choice.mass_difference_kg * 1000)
-                     : "? g",
+                 difference_in_price(choice.price_difference_cents),
+                 difference_in_mass(choice.mass_difference_kg),
+                 difference_in_days(choice.ready_difference_days),
                  choice.note});
   }
   return fmt::format("{} of order {}:\n", view.name, view.order) + columns.text();

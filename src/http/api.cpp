@@ -58,6 +58,12 @@ Response choose(shop::Shop& shop, const Request& request) {
   return answer(shop.choose(request.path[2], request.path[4], body->part, body->revision, kWho));
 }
 
+Response choose_all(shop::Shop& shop, const Request& request) {
+  const auto body = json::choose_all_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.choose_all(request.path[2], body->choices, body->revision, kWho));
+}
+
 Response agree(shop::Shop& shop, const Request& request) {
   const auto body = json::agree_from(request.body);
   if (!body) return refusal(body.error());
@@ -89,6 +95,7 @@ const std::vector<Route>& routes() {
        {"api", "orders", ":id", "choices", ":slot"},
        [](S& s, const R& r) { return answer(s.choices(r.path[2], r.path[4])); }},
       {"PUT", {"api", "orders", ":id", "choices", ":slot"}, choose},
+      {"POST", {"api", "orders", ":id", "choices"}, choose_all},
       {"GET",
        {"api", "orders", ":id", "why-not", ":slot", ":part"},
        [](S& s, const R& r) { return answer(s.why_not(r.path[2], r.path[4], r.path[5])); }},

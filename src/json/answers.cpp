@@ -60,9 +60,11 @@ namespace rollwright::shop {
 
 ROLLWRIGHT_JSON(PartLine, id, name, maker, kind, price_cents, mass_kg)
 ROLLWRIGHT_JSON(FindingView, rule, severity, verdict, sentence, source, slots)
-ROLLWRIGHT_JSON(SlotView, slot, name, required, quantity, part, verdict, here, here_on)
+ROLLWRIGHT_JSON(SlotView, slot, name, required, quantity, part, verdict, here, here_on, open, of)
+ROLLWRIGHT_JSON(BestView, price_cents, mass_kg, masses_not_known, ready, proven)
 ROLLWRIGHT_JSON(SpecView, slots, findings, missing, verdict, rules_checked, rules_not_known,
-                rules_do_not_apply, price_cents, mass_kg, masses_not_known)
+                rules_do_not_apply, price_cents, mass_kg, masses_not_known, best, status, fitting,
+                possible, count_exact)
 ROLLWRIGHT_JSON(PointView, x, y)
 ROLLWRIGHT_JSON(OutlineView, drawn, why_not, points, lengths, labels, clash)
 ROLLWRIGHT_JSON(RiderView, name, contact, height_mm, inseam_mm, mass_kg)
@@ -76,9 +78,14 @@ ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, op
                 deposit_cents, spec, outline, no_promise,
                 numbers, revision)
 ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, price_difference_cents,
-                mass_difference_kg, here)
+                mass_difference_kg, ready_difference_days, proven, here)
 ROLLWRIGHT_JSON(SlotChoicesView, order, slot, name, may_be_empty, choices)
-ROLLWRIGHT_JSON(ClashView, order, slot, part, choices, rules)
+ROLLWRIGHT_JSON(ChangeView, slot, slot_name, from, from_name, to, to_name)
+ROLLWRIGHT_JSON(RepairView, changes, price_difference_cents, mass_difference_kg, verdict, sentence)
+ROLLWRIGHT_JSON(ClashView, order, slot, part, choices, rules, opens)
+ROLLWRIGHT_JSON(FillView, slot, slot_name, part, name, price_cents, mass_kg)
+ROLLWRIGHT_JSON(CompletionView, aim, sentence, price_cents, mass_kg, masses_not_known, ready,
+                verdict, proven, fills)
 ROLLWRIGHT_JSON(CurvePoint, day, probability)
 ROLLWRIGHT_JSON(HoldView, what, kind, share)
 ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day_80, day_90,
@@ -133,6 +140,9 @@ std::string text_of(const std::vector<shop::OrderLine>& view) { return dumped(vi
 std::string text_of(const shop::OrderView& view) { return dumped(view); }
 std::string text_of(const shop::SlotChoicesView& view) { return dumped(view); }
 std::string text_of(const shop::ClashView& view) { return dumped(view); }
+std::string text_of(const shop::CompletionView& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::CompletionView>& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::RepairView>& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }

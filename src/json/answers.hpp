@@ -18,6 +18,9 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::OrderView& view);
 [[nodiscard]] std::string text_of(const shop::SlotChoicesView& view);
 [[nodiscard]] std::string text_of(const shop::ClashView& view);
+[[nodiscard]] std::string text_of(const shop::CompletionView& view);
+[[nodiscard]] std::string text_of(const std::vector<shop::CompletionView>& views);
+[[nodiscard]] std::string text_of(const std::vector<shop::RepairView>& views);
 [[nodiscard]] std::string text_of(const shop::PromiseView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);

@@ -58,6 +58,16 @@ TEST(Requests, NameTheFieldTheyDoNotLike) {
   EXPECT_EQ(new_order_from(R"({"rider": {"name": 5}})").error().place.field, "rider.name");
 }
 
+TEST(Requests, ReadSeveralChoicesOfWhichSomeEmptyASlot) {
+  const auto read = choose_all_from(R"({"revision": 4, "choices": {"bell": null, "chain": "C"}})");
+  ASSERT_TRUE(read) << read.error().full();
+  EXPECT_EQ(read->revision, 4);
+  EXPECT_EQ(read->choices.at("bell"), std::nullopt);
+  EXPECT_EQ(read->choices.at("chain"), "C");
+  EXPECT_FALSE(choose_all_from(R"({"revision": 4, "choices": {"bell": 1}})"));
+  EXPECT_FALSE(choose_all_from(R"({"revision": 4, "choices": ["bell"]})"));
+}
+
 TEST(Requests, SurviveDeepNesting) {
   EXPECT_FALSE(choose_from(std::string(200000, '[')));
 }

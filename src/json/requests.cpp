@@ -93,7 +93,8 @@ class Object {
     if (day) into = *day;
     return day.has_value();
   }
-  static bool take(const Json& json, std::map<std::string, std::string>& into) {
+  template <class T>
+  static bool take(const Json& json, std::map<std::string, T>& into) {
     if (!json.is_object()) return false;
     for (const auto& [key, value] : json.items()) {
       if (!take(value, into[key])) return false;
@@ -120,6 +121,9 @@ class Object {
   static std::string wanted(Day) { return "this must be a day as in 2026-11-25"; }
   static std::string wanted(const std::map<std::string, std::string>&) {
     return "this must be an object of texts";
+  }
+  static std::string wanted(const std::map<std::string, std::optional<std::string>>&) {
+    return "this must be an object of texts or null";
   }
   template <class T>
   static std::string wanted(const std::optional<T>&) {
@@ -190,6 +194,13 @@ Result<shop::NewOrder> new_order_from(std::string_view text) {
 Result<ChooseRequest> choose_from(std::string_view text) {
   return read_object<ChooseRequest>(text, [](Object& object, ChooseRequest& request) {
     object.read("part", request.part);
+    object.read("revision", request.revision);
+  });
+}
+
+Result<ChooseAllRequest> choose_all_from(std::string_view text) {
+  return read_object<ChooseAllRequest>(text, [](Object& object, ChooseAllRequest& request) {
+    object.read("choices", request.choices);
     object.read("revision", request.revision);
   });
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,6 +20,12 @@ struct ChooseRequest {
   std::int64_t revision = 0;
 };
 [[nodiscard]] Result<ChooseRequest> choose_from(std::string_view text);
+
+struct ChooseAllRequest {
+  std::map<std::string, std::optional<std::string>> choices;  // slot -> part, null empties it
+  std::int64_t revision = 0;
+};
+[[nodiscard]] Result<ChooseAllRequest> choose_all_from(std::string_view text);
 
 struct AgreeRequest {
   Day promised = {};

@@ -33,6 +33,22 @@ std::string note_for(const trade::Trade& trade, const State& state,
   return {};
 }
 
+/// What the part makes of the best complete bikes, against those with today's choices.
+void add_differences(ChoiceView& line, const spec::PartChoice& choice,
+                     const spec::Choices& all) {
+  const spec::Bests& with = choice.best;
+  const spec::Bests& today = all.best;
+  line.proven = choice.status != spec::Status::kNotProven && with.proven && today.proven;
+  if (with.price && today.price) line.price_difference_cents = with.price->cents - today.price->cents;
+  // Sums that leave out different numbers of parts cannot be compared.
+  if (with.mass && today.mass && with.masses_not_known == today.masses_not_known) {
+    line.mass_difference_kg = (*with.mass - *today.mass).in(kg);
+  }
+  if (with.ready && today.ready) {
+    line.ready_difference_days = static_cast<int>((*with.ready - *today.ready).count());
+  }
+}
+
 /// In which order a person wants to read the parts of a slot.
 int rank(spec::Status status) { return static_cast<int>(status); }
 
@@ -68,11 +84,7 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     if (part == nullptr) continue;  // "leave empty" is the view's may_be_empty
     ChoiceView line{.part = part_line(*part), .status = std::string(spec::word_of(choice.status))};
     line.chosen = part == chosen;
-    line.price_difference_cents =
-        part->price.cents - (chosen == nullptr ? 0 : chosen->price.cents);
-    const auto mass = trade::mass_of(*part);
-    const auto mass_now = chosen == nullptr ? std::optional<Mass>(Mass{}) : trade::mass_of(*chosen);
-    if (mass && mass_now) line.mass_difference_kg = (*mass - *mass_now).in(kg);
+    add_differences(line, choice, *answer);
     if (choice.status != spec::Status::kOpen) {
       line.note = note_for(trade_, *at->state, *at->build, order, wanted->slot, part->id);
     }

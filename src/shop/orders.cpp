@@ -207,13 +207,31 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
 Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
                                const std::optional<std::string>& part, std::int64_t revision,
                                const std::string& who) {
+  return choose_all(id, {{slot, part}}, revision, who);
+}
+
+Result<OrderView> Shop::choose_all(
+    const std::string& id, const std::map<std::string, std::optional<std::string>>& choices,
+    std::int64_t revision, const std::string& who) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   trade::Order order = *at->order;
-  const trade::SlotId slot_id(slot);
-  const trade::PartId part_id(part.value_or(""));
-  if (Result<void> ok = belongs(trade_, *at->state, *at->build, slot_id, part_id); !ok) {
-    return std::unexpected(ok.error());
+  if (choices.empty()) {
+    return refuse(Code::kBadInput, "there is nothing to choose", {.field = "choices"});
+  }
+  std::vector<std::string> done;
+  for (const auto& [slot, part] : choices) {
+    const trade::SlotId slot_id(slot);
+    const trade::PartId part_id(part.value_or(""));
+    if (Result<void> ok = belongs(trade_, *at->state, *at->build, slot_id, part_id); !ok) {
+      return std::unexpected(ok.error());
+    }
+    if (part_id.empty()) {
+      order.choices.erase(slot_id);
+    } else {
+      order.choices[slot_id] = part_id;
+    }
+    done.push_back(fmt::format("{}: {}", slot, part_id.empty() ? "nothing" : part_id.text));
   }
   if (!before_agreed(order.state)) {
     return refuse(Code::kRefused,
@@ -223,12 +241,7 @@ Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,
                   {.field = "state", .value = std::string(trade::word_of(order.state))});
   }
   order.revision = revision;
-  if (part_id.empty()) {
-    order.choices.erase(slot_id);
-  } else {
-    order.choices[slot_id] = part_id;
-  }
-  return write_order(order, who, "choose", fmt::format("{}: {}", slot, part.value_or("nothing")));
+  return write_order(order, who, "choose", join(done, "; "));
 }
 
 Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t deposit_cents,

@@ -46,6 +46,10 @@ class Shop {
   [[nodiscard]] Result<OrderView> choose(const std::string& id, const std::string& slot,
                                          const std::optional<std::string>& part,
                                          std::int64_t revision, const std::string& who);
+  /// Several of these as one change, all or none: what completes or mends an order.
+  [[nodiscard]] Result<OrderView> choose_all(
+      const std::string& id, const std::map<std::string, std::optional<std::string>>& choices,
+      std::int64_t revision, const std::string& who);
   /// Draft or Offer to Agreed, with the day promised and the deposit paid. Errors: kRefused naming
   /// everything that is missing: empty slots, parts that do not fit, facts without an answer.
   [[nodiscard]] Result<OrderView> agree(const std::string& id, Day promised,

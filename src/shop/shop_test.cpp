@@ -140,7 +140,7 @@ TEST(Shop, ShowsChoicesWithDifferencesAndReasons) {
   int closed = 0;
   for (const ChoiceView& choice : view.choices) {
     if (choice.chosen) {
-      EXPECT_EQ(choice.price_difference_cents, 0);
+      EXPECT_EQ(choice.price_difference_cents.value_or(0), 0);
     }
     if (choice.status == "closed") {
       ++closed;
