@@ -31,6 +31,18 @@ struct Csv {
 /// with another number of cells than the heading, a repeated heading, bytes that are not UTF-8.
 [[nodiscard]] Result<Csv> parse_csv(std::string_view text, std::string file);
 
+/// How a file that was not written for us parts its cells.
+struct CsvForm {
+  char separator = ',';
+  bool comments = true;  // lines that start with # are skipped
+};
+
+/// The rows of such a text as they stand, headings among them, each with as many cells as it has;
+/// rows without any text are left out. Errors: as parse_csv, each with its line, but rows and
+/// headings are not compared.
+[[nodiscard]] Result<std::vector<CsvRow>> csv_rows(std::string_view text, const std::string& file,
+                                                   CsvForm form = {});
+
 /// One cell, quoted where needed. Cells that a spreadsheet would run as a formula get a leading
 /// apostrophe, as is usual practice.
 [[nodiscard]] std::string csv_cell(std::string_view text);
