@@ -37,6 +37,13 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
     ok = visit(record_of_route(id, gpx),
                [&](Database& database) { return put_route(database, id, gpx); });
   }
+  for (const auto& [supplier, mapping] : files.mappings) {
+    if (!ok) break;
+    ok = visit(record_of_mapping(supplier, mapping), [&](Database& database) {
+      return put_mapping(database, supplier, mapping);
+    });
+  }
+  walk(files.taken_lists);
   return ok;
 }
 
@@ -62,6 +69,25 @@ Result<void> next_revision(Database& database, trade::Order& order) {
                   {.field = "revision", .value = std::to_string(order.revision)});
   }
   ++order.revision;
+  return {};
+}
+
+/// Refuses parts that somebody changed after the writer had read the book.
+Result<void> unchanged_since(Database& database, std::int64_t read_at,
+                             const std::vector<trade::Part>& parts) {
+  if (read_at == 0) return {};
+  for (const trade::Part& part : parts) {
+    const Result<Rows> rows =
+        database.run("select count(*) from journal where subject = ? and seq > ?",
+                     {record_of(part).subject, read_at});
+    if (!rows) return std::unexpected(rows.error());
+    if (whole(rows->front()[0]) == 0) continue;
+    return refuse(Code::kConflict,
+                  fmt::format("part {} was changed by somebody else in the meantime; look at it "
+                              "again before you change it",
+                              part.id.text),
+                  {.field = "part", .value = part.id.text});
+  }
   return {};
 }
 
@@ -93,6 +119,8 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.receipts, read_receipts(database));
   take(files.orders, read_orders(database));
   take(files.routes, read_routes(database));
+  take(files.mappings, read_mappings(database));
+  take(files.taken_lists, read_taken_lists(database));
   if (!ok) return std::unexpected(ok.error());
   return files;
 }
@@ -150,6 +178,9 @@ Result<Written> Book::write(const Change& change) {
     if (*said == record_of(order).text) continue;
     if (Result<void> ok = next_revision(*database_, order); !ok) return std::unexpected(ok.error());
   }
+  if (Result<void> ok = unchanged_since(*database_, change.read_at, files.parts); !ok) {
+    return std::unexpected(ok.error());
+  }
   Written written;
   const auto write_one = [&](const Record& record, const auto& put_it) -> Result<void> {
     Result<std::string> before = last_said(*database_, record.subject);
@@ -162,6 +193,25 @@ Result<Written> Book::write(const Change& change) {
     return append(*database_, entry);
   };
   if (Result<void> ok = for_each_thing(files, write_one); !ok) return std::unexpected(ok.error());
+  const auto take_one = [&](const std::string& subject, Result<void> gone) -> Result<void> {
+    if (!gone) return gone;
+    Result<std::string> before = last_said(*database_, subject);
+    if (!before) return std::unexpected(before.error());
+    if (before->empty()) return {};  // it is not there
+    Entry entry{.at = change.at, .who = change.who, .what = change.what, .why = change.why,
+                .subject = subject, .before = *before, .after = {}};
+    ++written.things;
+    return append(*database_, entry);
+  };
+  for (const auto& [supplier, part] : change.take_away.offers) {
+    Result<void> ok =
+        take_one(offer_subject(supplier, part), remove_offer(*database_, supplier, part));
+    if (!ok) return std::unexpected(ok.error());
+  }
+  for (const trade::PartId& part : change.take_away.parts) {
+    Result<void> ok = take_one(part_subject(part), remove_part(*database_, part));
+    if (!ok) return std::unexpected(ok.error());
+  }
   const Result<std::int64_t> last = last_seq(*database_);
   if (!last) return std::unexpected(last.error());
   written.last_entry = *last;
@@ -193,6 +243,11 @@ Result<std::int64_t> Book::last_entry() {
 Result<std::vector<Entry>> Book::entries(const std::string& subject, int most) {
   const std::lock_guard lock(*mutex_);
   return newest_entries(*database_, subject, most);
+}
+
+Result<std::vector<Entry>> Book::entries_of(const std::string& what, const std::string& why) {
+  const std::lock_guard lock(*mutex_);
+  return entries_of_change(*database_, what, why);
 }
 
 Result<ChainReport> Book::verify() {

@@ -13,6 +13,12 @@
 
 namespace rollwright::book {
 
+/// Things to be taken out of the book. Their journal stays.
+struct TakenAway {
+  std::vector<std::pair<trade::SupplierId, trade::PartId>> offers;
+  std::vector<trade::PartId> parts;  // with their facts
+};
+
 /// Things to be put into the book together, and who says so and why. All of it is written, with one
 /// journal entry for each thing that really changes, or none of it.
 struct Change {
@@ -21,6 +27,10 @@ struct Change {
   std::string why;
   Instant at = {};
   trade::ShopFiles put;
+  TakenAway take_away;  // after what is put
+  /// Last journal entry that the writer had read; parts that changed after it are a conflict. 0 when
+  /// the writer looked at nothing: then what is put replaces whatever is there.
+  std::int64_t read_at = 0;
 };
 
 struct Written {
@@ -42,7 +52,8 @@ class Book {
   /// A book over any database; for tests and other backends.
   [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database, bool create);
 
-  /// Errors: kConflict when an order's revision is not the stored one: somebody else was faster.
+  /// Errors: kConflict when an order's revision is not the stored one, or a part has changed after
+  /// `read_at`: somebody else was faster; or when an order names a part that is to be taken away.
   [[nodiscard]] Result<Written> write(const Change& change);
 
   /// Everything the book holds.
@@ -55,6 +66,10 @@ class Book {
   [[nodiscard]] Result<std::int64_t> last_entry();
   /// The newest entries about a subject ("order 2041"), newest first; all subjects when empty.
   [[nodiscard]] Result<std::vector<Entry>> entries(const std::string& subject, int most);
+
+  /// The entries of one change, told from others by what was done and why; oldest first.
+  [[nodiscard]] Result<std::vector<Entry>> entries_of(const std::string& what,
+                                                      const std::string& why);
 
   /// Checks the chain of hashes, then compares each thing in the tables with what the journal last
   /// said of it: a row that was changed, added or taken away past the journal is found.

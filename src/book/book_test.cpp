@@ -53,6 +53,9 @@ trade::ShopFiles sample() {
   order.choices[trade::SlotId("rear_hub")] = hub.id;
   order.flags = {"Held"};
   order.done = {"G-10"};
+  order.answers["C-010"] = {trade::Answer::kNo, "mara", day("2026-11-02"), "too tight",
+                            {{trade::SlotId("rear_hub"), hub.id}}};
+  order.answers["C-013"] = {.who = "ida", .day = day("2026-11-03")};
   order.opened = day("2026-11-01");
   order.promised = day("2026-12-18");
   files.orders = {order};
@@ -109,6 +112,58 @@ TEST(Book, RefusesAChangeOverAnOldRevisionAndKeepsNothingOfIt) {
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.error().code, Code::kConflict);
   EXPECT_EQ(book.read_all().value().stock[0].on_shelf, 3);
+}
+
+TEST(Book, RefusesAPartThatChangedAfterTheWriterHadRead) {
+  Book book = fresh();
+  const std::int64_t read_at = book.write(change_with(sample())).value().last_entry;
+  trade::ShopFiles first;
+  first.parts = sample().parts;
+  first.parts[0].facts["mass"].value = 1.83;
+  Change change = change_with(first);
+  change.read_at = read_at;
+  ASSERT_TRUE(book.write(change));
+  trade::ShopFiles second;
+  second.parts = sample().parts;
+  second.parts[0].facts["flag"].value = false;
+  change.put = second;
+  EXPECT_EQ(book.write(change).error().code, Code::kConflict);
+  EXPECT_EQ(std::get<double>(book.read_all().value().parts[0].facts.at("mass").value), 1.83);
+  change.read_at = book.last_entry().value();
+  EXPECT_TRUE(book.write(change));
+}
+
+TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
+  const std::string path = (std::filesystem::temp_directory_path() /
+                            ("rollwright-first-" + std::to_string(::getpid()) + ".book"))
+                               .string();
+  const auto remove_all = [&path] {
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path + tail);
+  };
+  remove_all();
+  trade::ShopFiles files = sample();
+  files.orders[0].answers.clear();
+  ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
+  {
+    auto database = open_sqlite(path).value();
+    ASSERT_TRUE(database->run_script("drop table order_answer; update book set version = 1"));
+  }
+  {
+    Book book = Book::open(path, false).value();
+    EXPECT_TRUE(book.verify().value().whole);
+    trade::ShopFiles answered;
+    answered.orders = {book.read_order(trade::OrderId("2041")).value()};
+    answered.orders[0].answers = sample().orders[0].answers;
+    ASSERT_TRUE(book.write(change_with(answered)));
+    EXPECT_EQ(book.read_order(trade::OrderId("2041")).value().answers.size(), 2U);
+    EXPECT_TRUE(book.verify().value().whole);
+  }
+  {
+    auto database = open_sqlite(path).value();
+    ASSERT_TRUE(database->run_script("update book set version = 99"));
+  }
+  EXPECT_EQ(Book::open(path, false).error().code, Code::kRefused);
+  remove_all();
 }
 
 TEST(Book, KeepsNothingOfAChangeThatFailsHalfWay) {
@@ -198,7 +253,10 @@ TEST_F(Altered, RowsAreFound) {
                           "update part_fact set number = 1.83 where attribute = 'mass'",
                           "update journal set who = 'jonas' where seq = 4",
                           "update journal set after = '' where seq = 4",
-                          "delete from order_done", "delete from journal where seq = 2",
+                          "delete from order_done", "delete from order_answer",
+                          "update order_answer set answer = 'yes' where question = 'C-010'",
+                          "update order_answer set about = '{}' where question = 'C-010'",
+                          "delete from journal where seq = 2",
                           "insert into area (id, stands) values ('attic', 1)",
                           "delete from receipt"}) {
     remove_all();

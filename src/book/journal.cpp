@@ -85,6 +85,17 @@ Result<std::vector<Entry>> newest_entries(Database& database, const std::string&
   return entries;
 }
 
+Result<std::vector<Entry>> entries_of_change(Database& database, const std::string& what,
+                                             const std::string& why) {
+  const Result<Rows> rows = database.run(
+      std::string("select ") + kColumns + " from journal where what = ? and why = ? order by seq",
+      {what, why});
+  if (!rows) return std::unexpected(rows.error());
+  std::vector<Entry> entries;
+  for (const Row& row : *rows) entries.push_back(entry_from(row));
+  return entries;
+}
+
 Result<ChainReport> verify_chain(Database& database) {
   ChainReport report{.entries = 0, .whole = true, .sentence = {}, .last_hash = kNoHash};
   while (true) {

@@ -35,6 +35,11 @@ struct Entry {
 [[nodiscard]] Result<std::vector<Entry>> newest_entries(Database& database,
                                                         const std::string& subject, int most);
 
+/// The entries with this deed and reason, oldest first.
+[[nodiscard]] Result<std::vector<Entry>> entries_of_change(Database& database,
+                                                           const std::string& what,
+                                                           const std::string& why);
+
 struct ChainReport {
   std::int64_t entries = 0;
   bool whole = false;

@@ -19,6 +19,17 @@ Json value_of(const trade::Value& value) {
   return std::visit([](const auto& held) { return Json(held); }, value);
 }
 
+Json answers_of(const trade::Order& order) {
+  Json answers = Json::object();
+  for (const auto& [question, said] : order.answers) {
+    Json about = Json::object();
+    for (const auto& [slot, part] : said.about) about[slot.text] = part.text;
+    answers[question] = {{"answer", trade::word_of(said.answer)}, {"who", said.who},
+                         {"day", iso(said.day)}, {"note", said.note}, {"about", about}};
+  }
+  return answers;
+}
+
 Record line(std::string subject, const Json& json) {
   // Text that is no UTF-8 cannot get in by way of import or HTTP; should it, it is marked.
   return {std::move(subject), json.dump(-1, ' ', false, Json::error_handler_t::replace)};
@@ -66,7 +77,7 @@ Record record_of(const trade::Part& p) {
                         {"by", fact.by},
                         {"date", iso(fact.date)}};
   }
-  return line("part " + p.id.text,
+  return line(part_subject(p.id),
               {{"kind", p.kind.text}, {"name", p.name}, {"maker", p.maker},
                {"price_cents", p.price.cents}, {"gone", p.gone}, {"may_follow", p.may_follow},
                {"facts", facts}});
@@ -75,7 +86,7 @@ Record record_of(const trade::Part& p) {
 Record record_of(const trade::Offer& o) {
   Json breaks = Json::array();
   for (const trade::PriceBreak& b : o.breaks) breaks.push_back({b.from_quantity, b.unit_cost.cents});
-  return line(fmt::format("offer {} {}", o.supplier.text, o.part.text),
+  return line(offer_subject(o.supplier, o.part),
               {{"article", o.article}, {"breaks", breaks}, {"pack", o.pack},
                {"availability", o.availability}, {"as_of", iso(o.as_of)}});
 }
@@ -102,8 +113,7 @@ Record record_of(const trade::Receipt& r) {
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;
-  return line("order " + o.id.text,
-              {{"revision", o.revision}, {"state", trade::word_of(o.state)}, {"build", o.build},
+  Json json = {{"revision", o.revision}, {"state", trade::word_of(o.state)}, {"build", o.build},
                {"rider", {{"name", o.rider.name}, {"contact", o.rider.contact},
                           {"height_mm", amount(o.rider.height, mm)},
                           {"inseam_mm", amount(o.rider.inseam, mm)},
@@ -116,11 +126,32 @@ Record record_of(const trade::Order& o) {
                {"choices", choices}, {"flags", o.flags}, {"held_because", o.held_because},
                {"needed_by", day_or_null(o.needed_by)}, {"promised", day_or_null(o.promised)},
                {"opened", iso(o.opened)}, {"deposit_cents", o.deposit.cents}, {"done", o.done},
-               {"spec_version", o.spec_version}});
+               {"spec_version", o.spec_version}};
+  // Orders nobody was asked about keep the text they had before there were questions.
+  if (!o.answers.empty()) json["answers"] = answers_of(o);
+  return line("order " + o.id.text, json);
 }
 
 Record record_of_route(const std::string& id, const std::string& gpx) {
   return line("route " + id, {{"gpx", gpx}});
 }
+
+Record record_of_mapping(const std::string& supplier, const std::string& mapping) {
+  return line("mapping " + supplier, {{"mapping", mapping}});
+}
+
+Record record_of(const trade::TakenList& l) {
+  return line(fmt::format("list {}", l.number),
+              {{"supplier", l.supplier.text}, {"file", l.file}, {"day", iso(l.day)},
+               {"taken", iso(l.taken)}, {"who", l.who}, {"added", l.added},
+               {"changed", l.changed}, {"same", l.same}, {"refused", l.refused},
+               {"undone", l.undone}});
+}
+
+std::string offer_subject(const trade::SupplierId& supplier, const trade::PartId& part) {
+  return fmt::format("offer {} {}", supplier.text, part.text);
+}
+
+std::string part_subject(const trade::PartId& part) { return "part " + part.text; }
 
 }  // namespace rollwright::book

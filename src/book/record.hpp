@@ -25,5 +25,18 @@ struct Record {
 [[nodiscard]] Record record_of(const trade::Receipt& receipt);
 [[nodiscard]] Record record_of(const trade::Order& order);
 [[nodiscard]] Record record_of_route(const std::string& id, const std::string& gpx);
+[[nodiscard]] Record record_of_mapping(const std::string& supplier, const std::string& mapping);
+[[nodiscard]] Record record_of(const trade::TakenList& list);
+
+/// Subjects of things that a change takes away.
+[[nodiscard]] std::string offer_subject(const trade::SupplierId& supplier,
+                                        const trade::PartId& part);
+[[nodiscard]] std::string part_subject(const trade::PartId& part);
+
+/// A part or an offer as its record says; the inverse of `record_of`. Errors: kDamaged for a text
+/// that is no such record.
+[[nodiscard]] Result<trade::Part> part_from(const trade::PartId& id, const std::string& text);
+[[nodiscard]] Result<trade::Offer> offer_from(const trade::SupplierId& supplier,
+                                              const trade::PartId& part, const std::string& text);
 
 }  // namespace rollwright::book

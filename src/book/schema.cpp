@@ -1,11 +1,12 @@
 #include "book/schema.hpp"
 
+#include <iterator>
+
 #include <fmt/format.h>
 
 namespace rollwright::book {
 namespace {
 
-constexpr std::int64_t kVersion = 1;
 
 constexpr const char* kTables = R"sql(
 create table book (version bigint not null);
@@ -99,6 +100,46 @@ create table order_done (
 create table route (id text primary key, gpx text not null);
 )sql";
 
+/// What a newer version of the book has beside kTables. Steps are never changed, only added: a book
+/// of any version gets those it does not have yet.
+struct Step {
+  std::int64_t version;
+  const char* sql;
+};
+constexpr Step kSteps[] = {
+    {2, R"sql(
+create table order_answer (
+  order_id text not null references customer_order (id), question text not null,
+  answer text not null, who text not null, day text not null, note text not null,
+  about text not null, primary key (order_id, question)
+);
+)sql"},
+    {3, R"sql(
+create table if not exists column_mapping (supplier text primary key, mapping text not null);
+create table if not exists taken_list (
+  number bigint primary key, supplier text not null, file text not null, day text not null,
+  taken text not null, who text not null, added bigint not null, changed bigint not null,
+  same bigint not null, refused bigint not null, undone bigint not null
+);
+)sql"},
+};
+constexpr std::int64_t kFirstVersion = 1;
+constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;
+
+/// Takes the steps from `version` to kVersion, all or none, and marks the book so.
+Result<void> raise_version(Database& database, std::int64_t version) {
+  if (version == kVersion) return {};
+  Result<Transaction> transaction = Transaction::begin(database);
+  if (!transaction) return std::unexpected(transaction.error());
+  for (const Step& step : kSteps) {
+    if (step.version <= version) continue;
+    if (Result<void> made = database.run_script(step.sql); !made) return made;
+  }
+  const Result<Rows> marked = database.run("update book set version = ?", {kVersion});
+  if (!marked) return std::unexpected(marked.error());
+  return transaction->commit();
+}
+
 }  // namespace
 
 Result<void> prepare_schema(Database& database, bool create) {
@@ -111,6 +152,9 @@ Result<void> prepare_schema(Database& database, bool create) {
     Result<Transaction> transaction = Transaction::begin(database);
     if (!transaction) return std::unexpected(transaction.error());
     if (Result<void> made = database.run_script(kTables); !made) return made;
+    for (const Step& step : kSteps) {
+      if (Result<void> made = database.run_script(step.sql); !made) return made;
+    }
     Result<Rows> marked = database.run("insert into book (version) values (?)", {kVersion});
     if (!marked) return std::unexpected(marked.error());
     return transaction->commit();
@@ -119,12 +163,13 @@ Result<void> prepare_schema(Database& database, bool create) {
   if (!version || version->size() != 1) {
     return refuse(Code::kDamaged, "this database holds something else than a Rollwright book");
   }
-  if (whole(version->front()[0]) != kVersion) {
-    return refuse(Code::kRefused,
-                  fmt::format("this book has version {}, this program writes version {}",
-                              whole(version->front()[0]), kVersion));
+  const std::int64_t held = whole(version->front()[0]);
+  if (held < kFirstVersion || kVersion < held) {
+    return refuse(Code::kRefused, fmt::format("this book has version {}, this program writes "
+                                              "version {}",
+                                              held, kVersion));
   }
-  return {};
+  return raise_version(database, held);
 }
 
 }  // namespace rollwright::book

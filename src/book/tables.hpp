@@ -23,6 +23,15 @@ Result<void> put(Database& database, const trade::PurchaseLine& line);
 Result<void> put(Database& database, const trade::Receipt& receipt);
 Result<void> put(Database& database, const trade::Order& order);
 Result<void> put_route(Database& database, const std::string& id, const std::string& gpx);
+Result<void> put_mapping(Database& database, const std::string& supplier,
+                         const std::string& mapping);
+Result<void> put(Database& database, const trade::TakenList& list);
+
+Result<void> remove_offer(Database& database, const trade::SupplierId& supplier,
+                          const trade::PartId& part);
+/// With its facts. Errors: kConflict when an order names it; the database's when stock, a purchase
+/// or an offer does.
+Result<void> remove_part(Database& database, const trade::PartId& part);
 
 Result<std::vector<trade::ShopSettings>> read_settings(Database& database);
 Result<std::vector<trade::Area>> read_areas(Database& database);
@@ -36,5 +45,7 @@ Result<std::vector<trade::Receipt>> read_receipts(Database& database);
 /// All orders, or the one with this id when it is not empty.
 Result<std::vector<trade::Order>> read_orders(Database& database, const trade::OrderId& only = {});
 Result<std::map<std::string, std::string>> read_routes(Database& database);
+Result<std::map<std::string, std::string>> read_mappings(Database& database);
+Result<std::vector<trade::TakenList>> read_taken_lists(Database& database);
 
 }  // namespace rollwright::book

@@ -1,5 +1,7 @@
 #include <algorithm>
 
+#include <nlohmann/json.hpp>
+
 #include "book/cells.hpp"
 #include "book/tables.hpp"
 
@@ -65,6 +67,38 @@ Result<void> put_order_row(Database& database, const trade::Order& o) {
              cell_of(o.promised), cell_of(o.opened), o.deposit.cents, cell_of(o.spec_version)}));
 }
 
+/// Slots and parts as one cell: {"fork": "FK-0001"}.
+std::string about_cell(const std::map<trade::SlotId, trade::PartId>& about) {
+  nlohmann::json json = nlohmann::json::object();
+  for (const auto& [slot, part] : about) json[slot.text] = part.text;
+  return json.dump();
+}
+
+std::map<trade::SlotId, trade::PartId> about_from(const std::string& cell) {
+  std::map<trade::SlotId, trade::PartId> about;
+  const auto json = nlohmann::json::parse(cell, nullptr, false);
+  if (!json.is_object()) return about;
+  for (const auto& [slot, part] : json.items()) {
+    if (part.is_string()) about[trade::SlotId(slot)] = trade::PartId(part.get<std::string>());
+  }
+  return about;
+}
+
+Result<void> put_answer(Database& database, const trade::OrderId& order,
+                        const std::string& question, const trade::Answered& said) {
+  return done(database.run(
+      "insert into order_answer (order_id, question, answer, who, day, note, about) "
+      "values (?, ?, ?, ?, ?, ?, ?)",
+      {order.text, question, std::string(trade::word_of(said.answer)), said.who, cell_of(said.day),
+       said.note, about_cell(said.about)}));
+}
+
+trade::Answered answered_from(const Row& row) {
+  return {.answer = trade::answer_named(text(row[2])).value_or(trade::Answer::kNotYet),
+          .who = text(row[3]), .day = day(row[4]), .note = text(row[5]),
+          .about = about_from(text(row[6]))};
+}
+
 /// Reads (order, ...) rows and hands each to the order it belongs to; both sides sorted by id.
 template <class Add>
 Result<void> add_lists(Database& database, std::vector<trade::Order>& orders,
@@ -88,7 +122,8 @@ Result<void> put(Database& database, const trade::Order& o) {
   Result<void> ok = put_order_row(database, o);
   for (const char* sql : {"delete from order_choice where order_id = ?",
                           "delete from order_flag where order_id = ?",
-                          "delete from order_done where order_id = ?"}) {
+                          "delete from order_done where order_id = ?",
+                          "delete from order_answer where order_id = ?"}) {
     if (ok) ok = done(database.run(sql, {o.id.text}));
   }
   for (const auto& [slot, part] : o.choices) {
@@ -105,6 +140,10 @@ Result<void> put(Database& database, const trade::Order& o) {
     if (!ok) return ok;
     ok = done(database.run("insert into order_done (order_id, operation) values (?, ?)",
                            {o.id.text, operation}));
+  }
+  for (const auto& [question, said] : o.answers) {
+    if (!ok) return ok;
+    ok = put_answer(database, o.id, question, said);
   }
   return ok;
 }
@@ -129,6 +168,12 @@ Result<std::vector<trade::Order>> read_orders(Database& database, const trade::O
     ok = add_lists(
         database, *orders, "operation from order_done", only,
         [](trade::Order& order, const Row& row) { order.done.insert(text(row[1])); });
+  }
+  if (ok) {
+    ok = add_lists(database, *orders, "question, answer, who, day, note, about from order_answer",
+                   only, [](trade::Order& order, const Row& row) {
+                     order.answers[text(row[1])] = answered_from(row);
+                   });
   }
   if (!ok) return std::unexpected(ok.error());
   return orders;

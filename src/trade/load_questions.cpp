@@ -43,6 +43,7 @@ Question read_question(TradeLoading& loading, TableReader& reader) {
   question.ask = plain_words(reader, "ask");
   question.if_no = plain_words(reader, "if_no");
   question.owner = reader.text("owner");
+  question.on_the_bike = reader.flag_or("on_the_bike", false);
   question.slots = read_slots(loading, reader);
   for (const WrittenCondition& written : written_conditions(loading, reader, "if")) {
     if (auto read = read_condition(loading, written)) {
@@ -54,7 +55,9 @@ Question read_question(TradeLoading& loading, TableReader& reader) {
   question.line = reader.line();
   reader.finish();
   if (!question.owner.empty()) {
-    check_names(reader, "owner", {question.owner}, all_roles(), "role");
+    std::vector<std::string> owners;
+    for (const Owner& owner : all_owners()) owners.push_back(owner.name);
+    check_names(reader, "owner", {question.owner}, owners, "owner of questions");
   }
   refuse_id_of_a_rule(loading, reader, question.id);
   return question;

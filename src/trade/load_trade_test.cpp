@@ -196,6 +196,24 @@ const std::vector<Mistake>& mistakes() {
       {"RepeatedRule", rules, "id = \"C-008\"", "id = \"C-001\"",
        "id = \"C-001\"\nseverity = \"WORK\"", "id", "C-001",
        "first at rules/steering.toml, line 3"},
+      // questions.toml
+      {"UnknownOwner", "questions.toml", "\"lead mechanic\"", "\"led mechanic\"", "led mechanic",
+       "owner", "led mechanic", "did you mean \"lead mechanic\""},
+      {"UnknownSlotOfAQuestion", "questions.toml", "[\"headset\"]", "[\"heatset\"]", "heatset",
+       "slots", "heatset", "did you mean \"headset\""},
+      {"UnknownConditionOfAQuestion", "questions.toml", "fork.mount", "fork.mont", "fork.mont", "if",
+       "fork.mont", "did you mean \"mount\""},
+      {"UnknownSeverityOfAQuestion", "questions.toml", "\"STOP\"", "\"HALT\"", "HALT", "severity",
+       "HALT", "this is no severity"},
+      {"QuestionWithBraces", "questions.toml", "Do the hoses pass", "Do {part:fork}'s hoses pass",
+       "{part:fork}", "ask", "Do {part:fork}'s hoses pass the top bearing?", "without braces"},
+      {"QuestionWithoutAnEnd", "questions.toml",
+       "if_no = \"The hoses do not pass the top bearing.\"\n", "", "[[question]]", "if_no", "",
+       "this is missing"},
+      {"QuestionOfARulesId", "questions.toml", "id = \"C-010\"", "id = \"C-001\"", "id = \"C-001\"",
+       "id", "C-001", "has a rule of this id"},
+      {"UnknownKeyOfAQuestion", "questions.toml", "owner = ", "ownr = \"desk\"\nowner = ", "ownr",
+       "ownr", "", "did you mean \"owner\""},
       // operations, readings, checks, lead times
       {"UnknownPredecessor", "operations.toml", "after = [\"A-2\"]", "after = [\"A-2\", \"A-9\"]",
        "[[operation]]\nid = \"A-3\"", "after", "A-9", "no operation is called so"},
@@ -342,6 +360,52 @@ TEST(LoadTrade, PutsATenthOfTheDaysOutsideEachEndOfARange) {
     EXPECT_NEAR(quantile(spread, 0.1), low, 1e-9) << group;
     EXPECT_NEAR(quantile(spread, 0.9), high, 1e-9) << group;
     EXPECT_GE(spread.least, 0) << group;
+  }
+}
+
+TEST(LoadTrade, ReadsAQuestionAsARuleThatFailsWhereverItIsAsked) {
+  const TestFolder folder(mini_trade());
+  const LoadedTrade loaded = load_trade(folder.path());
+  ASSERT_EQ(loaded.trade.questions.size(), 1U);
+  const Question& question = loaded.trade.questions[0];
+  EXPECT_EQ(question.owner, "lead mechanic");
+  const Rule rule = as_rule(question);
+  EXPECT_EQ(rule.sentence, "The hoses do not pass the top bearing.");
+  EXPECT_EQ(scope_of(rule), (std::vector<SlotId>{SlotId("fork"), SlotId("headset")}));
+  ASSERT_EQ(rule.conditions.size(), 2U);
+  EXPECT_EQ(rule.conditions[0].operand.attribute, "*filled");
+}
+
+TEST(Question, IsAnsweredOnlyForThePartsThatTheAnswerWasAbout) {
+  const TestFolder folder(mini_trade());
+  const LoadedTrade loaded = load_trade(folder.path());
+  const Question& question = loaded.trade.questions[0];
+  Order order;
+  order.choices = {{SlotId("fork"), PartId("FK-1")}, {SlotId("rear_rim"), PartId("RM-1")}};
+  EXPECT_EQ(answer_to(question, order), nullptr);
+  order.answers["C-010"] = {.answer = Answer::kYes, .who = "mara", .about = about(question, order)};
+  ASSERT_NE(answer_to(question, order), nullptr);
+  order.choices[SlotId("rear_rim")] = PartId("RM-2");
+  EXPECT_NE(answer_to(question, order), nullptr) << "the question does not look at the rim";
+  order.choices[SlotId("headset")] = PartId("HS-1");
+  EXPECT_EQ(answer_to(question, order), nullptr) << "with a headset it is another question";
+  order.choices.erase(SlotId("headset"));
+  EXPECT_NE(answer_to(question, order), nullptr);
+  order.choices[SlotId("fork")] = PartId("FK-2");
+  EXPECT_EQ(answer_to(question, order), nullptr) << "another fork";
+}
+
+TEST(Question, ThatNeedsTheBikeWaitsUntilItStands) {
+  Question question;
+  EXPECT_TRUE(is_time_for(question, OrderState::kDraft));
+  question.on_the_bike = true;
+  for (const OrderState early : {OrderState::kDraft, OrderState::kAgreed, OrderState::kKitted,
+                                 OrderState::kUnderWay}) {
+    EXPECT_FALSE(is_time_for(question, early)) << word_of(early);
+  }
+  for (const OrderState late : {OrderState::kBuilding, OrderState::kArrived, OrderState::kChecking,
+                                OrderState::kReady, OrderState::kInCare}) {
+    EXPECT_TRUE(is_time_for(question, late)) << word_of(late);
   }
 }
 

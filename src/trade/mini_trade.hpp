@@ -269,7 +269,7 @@ id = "C-010"
 severity = "STOP"
 ask = "Do the hoses pass the top bearing?"
 if_no = "The hoses do not pass the top bearing."
-owner = "bench"
+owner = "lead mechanic"
 slots = ["headset"]
 if = [{ that = "fork.mount", is = ["PM"] }]
 source = "invented"

@@ -15,6 +15,16 @@ Rule as_rule(const Question& question) {
   return rule;
 }
 
+bool is_time_for(const Question& question, OrderState state) {
+  if (!question.on_the_bike) return true;
+  using enum OrderState;
+  for (const OrderState early : {kEnquiry, kDraft, kOffer, kAgreed, kGathering, kKitted, kAtMaker,
+                                 kUnderWay, kCancelled}) {
+    if (state == early) return false;
+  }
+  return true;
+}
+
 std::map<SlotId, PartId> about(const Question& question, const Order& order) {
   std::map<SlotId, PartId> parts;
   for (const SlotId& slot : scope_of(as_rule(question))) {

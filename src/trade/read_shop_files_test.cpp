@@ -109,6 +109,8 @@ route = "to-work"
 [order.choices]
 fork = "FK-1"
 headset = "HS-1"
+[order.answers]
+C-010 = { answer = "yes", who = "mara", day = "2026-11-20", note = "tried with the hoses" }
 )"},
   };
 }
@@ -257,6 +259,12 @@ const std::vector<Mistake>& mistakes() {
        "fork = \"HS", "choices.fork", "HS-1", "of kind K-HS; the slot takes K-FK"},
       {"ChosenSlotNotOfTheBuild", "orders.toml", "headset = ", "hedset = ", "hedset",
        "choices.hedset", "HS-1", "did you mean \"headset\""},
+      {"AnswerToNoQuestion", "orders.toml", "C-010 =", "C-011 =", "C-011 =", "answers.C-011", "C-011",
+       "did you mean \"C-010\""},
+      {"AnswerThatIsNone", "orders.toml", "answer = \"yes\"", "answer = \"jes\"", "jes",
+       "answers.C-010.answer", "jes", "did you mean \"yes\""},
+      {"AnswerOfNobody", "orders.toml", "who = \"mara\"", "who = \"ada\"", "\"ada\"",
+       "answers.C-010.who", "ada", "nobody in people.toml"},
       {"OrderTwice", "orders.toml", "[[order]]",
        "[[order]]\nid = \"2041\"\nbuild = \"T1\"\nstate = \"Draft\"\nopened = 2026-11-01\n"
        "rider = { name = \"A\" }\nneed = {}\n[[order]]",
@@ -395,6 +403,18 @@ TEST(ReadShopFiles, RefusesMoreRowsThanItSays) {
 
 /// Bytes struck at random must never crash a reader; and what it hands back without a problem refers
 /// to nothing that is not there. (A strike of # may turn a row into a comment: fewer rows are fine.)
+TEST(ReadShopFiles, RefusesAStrayBraceInAList) {
+  for (const char* list : {"[}]", "[ }", "[1, }]", "[[}", "[}}}}}}", "[}x]", "{ a = [} }"}) {
+    FolderFiles files;
+    files["orders.toml"] = std::string("[[order]]\nid = \"1\"\nflags = ") + list + "\n";
+    const TestFolder folder(files);
+    const ReadShopFiles read = read_shop_files(mini(), folder.path());
+    ASSERT_EQ(read.problems.size(), 1U) << list << "\n" << all_of(read.problems);
+    EXPECT_EQ(read.problems[0].place.line, 3) << read.problems[0].full();
+    EXPECT_NE(read.problems[0].sentence.find("this is not TOML"), std::string::npos);
+  }
+}
+
 TEST(ReadShopFiles, SurvivesFilesWithBytesStruckAtRandom) {
   constexpr std::uint64_t kSeed = 20261125;
   constexpr int kRounds = 400;

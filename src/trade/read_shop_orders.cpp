@@ -64,6 +64,7 @@ class OrderReader {
     read_rider();
     read_need();
     read_choices();
+    read_answers();
     reader_.finish();
     return std::move(order_);
   }
@@ -237,6 +238,49 @@ class OrderReader {
                    fmt::format("this part is of kind {}; the slot takes {}", found->second,
                                join(right, " or ")),
                    part.text);
+  }
+
+  /// What people said to the questions of the trade, about the parts that are chosen here.
+  void read_answers() {
+    const TomlValue* table = reader_.table("answers");
+    if (table == nullptr) return;
+    TableReader reader(*table, reader_.file(), reading_.problems, "answers.");
+    for (const TomlEntry& entry : table->entries) {
+      const TomlValue* inside = reader.table(entry.key);
+      if (inside == nullptr) continue;
+      const auto question = std::ranges::find(reading_.trade.questions, entry.key, &Question::id);
+      if (question == reading_.trade.questions.end()) {
+        std::vector<std::string> known;
+        for (const Question& each : reading_.trade.questions) known.push_back(each.id);
+        unknown(reader, entry.key, "the trade has no such question", {entry.key, known});
+        continue;
+      }
+      TableReader said(*inside, reader_.file(), reading_.problems, "answers." + entry.key + ".");
+      Answered answered = read_answer(said);
+      answered.about = about(*question, order_);
+      order_.answers[entry.key] = std::move(answered);
+    }
+  }
+
+  Answered read_answer(TableReader& reader) {
+    Answered answered;
+    const std::string word = reader.text("answer");
+    if (const auto answer = answer_named(word)) {
+      answered.answer = *answer;
+    } else if (!word.empty()) {
+      unknown(reader, "answer", "this is no answer", {word, {"yes", "no", "not yet"}});
+    }
+    answered.who = reader.text("who");
+    if (!reader.has("day")) reader.missing("day", "write the day, as in \"2026-11-25\"");
+    answered.day = reader.day("day").value_or(Day{});
+    answered.note = reader.text_or("note", "");
+    reader.finish();
+    if (reading_.reads_people && reading_.all_people && !answered.who.empty() &&
+        !reading_.people.contains(answered.who)) {
+      unknown(reader, "who", "nobody in people.toml is called so",
+              {answered.who, {reading_.people.begin(), reading_.people.end()}});
+    }
+    return answered;
   }
 
   ShopReading& reading_;

@@ -12,10 +12,25 @@ namespace rollwright::trade {
   return kSkills;
 }
 
-/// What people of the shop are: a question of an order is answered by one of these roles.
+/// What people of the shop are.
 [[nodiscard]] inline const std::vector<std::string>& all_roles() {
   static const std::vector<std::string> kRoles = {"owner", "desk", "bench"};
   return kRoles;
+}
+
+/// Who answers for a question of an order: everybody with the role or the skill.
+struct Owner {
+  std::string name;   // "wheel builder"
+  std::string role;   // one of all_roles(), or empty
+  std::string skill;  // one of all_skills(), or empty
+};
+[[nodiscard]] inline const std::vector<Owner>& all_owners() {
+  static const std::vector<Owner> kOwners = {{"owner", "owner", ""},
+                                             {"desk", "desk", ""},
+                                             {"lead mechanic", "", "L3"},
+                                             {"wheel builder", "", "WB"},
+                                             {"e-bike technician", "", "LE"}};
+  return kOwners;
 }
 
 }  // namespace rollwright::trade
