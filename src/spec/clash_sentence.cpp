@@ -109,7 +109,7 @@ class Teller {
 
   /// What the sum comes to with the lightest of everything that is undecided.
   [[nodiscard]] double least_total() const {
-    double total = rule_.offset + constraint_.base_amount;
+    double total = constraint_.base_amount;
     for (std::size_t place = 0; place < constraint_.slots.size(); ++place) {
       const int slot = constraint_.slots[place];
       const Domain& domain = compiled_.domains[at(slot)];
@@ -123,7 +123,7 @@ class Teller {
       }
       total += least;
     }
-    return total;
+    return rule_.share * total + rule_.offset;
   }
 
   const Compiled& compiled_;

@@ -205,7 +205,7 @@ class Judge {
         result_.incomparable |= term.known();
       }
     }
-    result_.answer = total + rule_.offset;
+    result_.answer = rule_.share * total + rule_.offset;
     const auto most = number_in(right()[0]);
     if (!most) return right()[0].known() ? incomparable() : Truth::kNotKnown;
     if (*result_.answer > *most + slack(*result_.answer, *most)) return Truth::kNo;
@@ -366,7 +366,7 @@ SumLimit sum_limit(const RuleForm& form, std::span<const Held> held) {
   if (applies == Truth::kNo) return {};
   const auto most = number_in(held[form.right]);
   if (applies == Truth::kNotKnown || !most) return {SumLimit::Kind::kNotKnown, 0};
-  return {SumLimit::Kind::kLimit, *most - form.rule->offset};
+  return {SumLimit::Kind::kLimit, (*most - form.rule->offset) / form.rule->share};
 }
 
 }  // namespace rollwright::spec

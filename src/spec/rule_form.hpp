@@ -57,7 +57,7 @@ struct Judgement {
 struct SumLimit {
   enum class Kind { kNotApplying, kNotKnown, kLimit };
   Kind kind = Kind::kNotApplying;
-  double limit = 0;  // for the terms alone: right less offset
+  double limit = 0;  // for the terms alone: right less offset, over the share that counts
 };
 [[nodiscard]] SumLimit sum_limit(const RuleForm& form, std::span<const Held> held);
 

@@ -1,7 +1,5 @@
 #include "trade/order_facts.hpp"
 
-#include <optional>
-
 #include "trade/pseudo.hpp"
 
 namespace rollwright::trade {
@@ -20,7 +18,7 @@ void state_word(Part& part, const std::string& attribute, const std::string& wor
 
 }  // namespace
 
-Part order_facts(const Order& order) {
+Part order_facts(const Order& order, const std::optional<RideFacts>& ride) {
   Part facts{.kind = order_kind(), .name = "order"};
   state_word(facts, "region", order.need.region);
   state_word(facts, "assist_class", order.need.assist_class);
@@ -29,6 +27,12 @@ Part order_facts(const Order& order) {
   state(facts, "luggage", order.need.luggage.in(kg));
   state(facts, "child_seat", order.need.child_seat);
   state(facts, "by_freight", order.need.by_freight);
+  state(facts, "ride_given", !order.need.route.empty());
+  if (ride) {
+    state(facts, "ride_length", ride->length.in(mm));
+    state(facts, "ride_climb", ride->climb.in(mm));
+    state(facts, "ride_steepest", ride->steepest * 100);
+  }
   if (order.rider.mass) {
     state(facts, "load", (*order.rider.mass + order.need.luggage).in(kg));
   }

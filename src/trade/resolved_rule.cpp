@@ -67,7 +67,7 @@ class Resolver {
   }
 
   void fill_in() {
-    auto& [left, terms, right, low, high, offset, tolerance] = sides_;
+    auto& [left, terms, right, low, high, offset, tolerance, share] = sides_;
     for (ReadOperand& read : left) rule_.left.push_back(std::move(read.operand));
     for (ReadOperand& read : terms) rule_.terms.push_back(std::move(read.operand));
     if (right) rule_.right.push_back(std::move(right->operand));
@@ -77,6 +77,7 @@ class Resolver {
     }
     rule_.offset = offset;
     rule_.tolerance = tolerance;
+    rule_.share = share;
     for (const std::string& slot : written_.slots) rule_.slots.emplace_back(slot);
     rule_.words = written_.words;
     rule_.table = written_.table;

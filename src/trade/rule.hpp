@@ -38,7 +38,7 @@ enum class RuleShape {
   kPairTable,  // (left, right) is a row of `table`; the row may name an adapter or ask for care
   kNeeds,      // when left holds (flag is yes, word among `words`, or the slot is filled), `slots`
                // must be filled or right must hold
-  kSum,        // sum of `terms` + offset <= right
+  kSum,        // share of the sum of `terms`, + offset <= right
   kComputed,   // `compute` names a calculation; its answer must lie within right[0]..right[1]; a
                // limit that the file leaves out is a literal infinity
 };
@@ -97,6 +97,7 @@ struct Rule {
   std::vector<std::string> words;
   double offset = 0;
   double tolerance = 0;
+  double share = 1;     // of a sum: the part of it that counts, over 0 to 1 (an axle's share)
   std::string table;    // pair table's id
   std::string compute;  // calculation's name
   std::vector<Condition> conditions;

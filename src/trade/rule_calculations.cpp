@@ -1,6 +1,21 @@
 #include "trade/rule_calculations.hpp"
 
 namespace rollwright::trade {
+namespace {
+
+/// How far a spoke of the set is over the length that its side of the wheel asks for.
+RuleCalculation spoke_row(std::string_view name) {
+  using enum Dimension;
+  return {.name = name,
+          .arguments = {"flange circle", "flange offset", "other flange's offset", "spoke hole",
+                        "holes", "effective rim diameter", "rim offset", "crosses",
+                        "spoke's length"},
+          .dimensions = {kLength, kLength, kLength, kLength, kNone, kLength, kLength, kNone,
+                         kLength},
+          .answer = kLength};
+}
+
+}  // namespace
 
 const std::vector<RuleCalculation>& rule_calculations() {
   using enum Dimension;
@@ -21,6 +36,48 @@ const std::vector<RuleCalculation>& rule_calculations() {
        .arguments = {"lower stack", "head tube", "upper stack", "spacers", "stem height"},
        .dimensions = {kLength, kLength, kLength, kLength, kLength},
        .answer = kLength},
+      spoke_row("spoke_over_front_left"),
+      spoke_row("spoke_over_front_right"),
+      spoke_row("spoke_over_rear_left"),
+      spoke_row("spoke_over_rear_right"),
+      {.name = "wheel_circumference",
+       .arguments = {"bead seat", "tyre width"},
+       .dimensions = {kLength, kLength},
+       .answer = kLength},
+      {.name = "toe_room",
+       .arguments = {"front centre", "bead seat", "tyre width", "crank length"},
+       .dimensions = {kLength, kLength, kLength, kLength},
+       .answer = kLength},
+      {.name = "pedal_lean",
+       .arguments = {"bracket drop", "bead seat", "tyre width", "crank length", "stance width",
+                     "pedal width", "pedal thickness"},
+       .dimensions = {kLength, kLength, kLength, kLength, kLength, kLength, kLength},
+       .answer = kAngle},
+      {.name = "post_insertion",
+       .arguments = {"inseam", "seat tube", "post length", "saddle stack"},
+       .dimensions = {kLength, kLength, kLength, kLength},
+       .answer = kLength},
+      {.name = "dropper_room",
+       .arguments = {"inseam", "seat tube", "post length", "saddle stack", "dropper insertion"},
+       .dimensions = {kLength, kLength, kLength, kLength, kLength},
+       .answer = kLength},
+      {.name = "setback_change",
+       .arguments = {"post setback", "saddle setback", "original setback"},
+       .dimensions = {kLength, kLength, kLength},
+       .answer = kLength},
+      {.name = "charge_needed",
+       .arguments = {"ride's length", "ride's climb", "rider and luggage", "bike",
+                     "rolling resistance", "drag area", "speed", "rider's power",
+                     "motor's efficiency", "usable share of the battery"},
+       .dimensions = {kLength, kLength, kMass, kMass, kNone, kNone, kSpeed, kPower, kPercent,
+                      kPercent},
+       .answer = kEnergy},
+      {.name = "steepest_start",
+       .arguments = {"front teeth", "rear teeth", "lowest ratio of the hub", "bead seat",
+                     "tyre width", "crank length", "rider", "motor torque", "rider and luggage",
+                     "bike"},
+       .dimensions = {kNone, kNone, kNone, kLength, kLength, kLength, kMass, kTorque, kMass, kMass},
+       .answer = kPercent},
   };
   return kRows;
 }

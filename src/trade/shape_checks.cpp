@@ -258,6 +258,18 @@ class ShapeChecker {
     for (ReadOperand& term : sides_.terms) sides.emplace_back("terms", &term);
     sides.emplace_back("right", &*sides_.right);
     check_numbers(sides);
+    check_share();
+  }
+
+  void check_share() {
+    if (!written_.share) return;
+    const std::optional<double> share = to_number(*written_.share);
+    if (share && 0 < *share && *share <= 1) {
+      sides_.share = *share;
+      return;
+    }
+    problem("share", Code::kOutOfRange,
+            "the share of a sum that counts is a plain number over 0, at most 1", *written_.share);
   }
 
   void check_computed() {

@@ -16,6 +16,7 @@ struct RuleSides {
   std::optional<ReadOperand> high;
   double offset = 0;  // own unit of what is compared
   double tolerance = 0;
+  double share = 1;
 };
 
 /// Refuses rules that compare what cannot be compared, each shape after its own fashion. Gives

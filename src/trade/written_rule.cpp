@@ -25,7 +25,7 @@ const std::vector<ShapeRow>& shape_rows() {
       {RuleShape::kWithin, {"left"}, {"low", "high", "right", "tolerance"}},
       {RuleShape::kPairTable, {"left", "table"}, {}},
       {RuleShape::kNeeds, {"left"}, {"words", "slots", "right"}},
-      {RuleShape::kSum, {"terms", "right"}, {"offset"}},
+      {RuleShape::kSum, {"terms", "right"}, {"offset", "share"}},
       {RuleShape::kComputed, {"left", "compute"}, {"low", "high"}},
   };
   return kRows;
@@ -57,6 +57,7 @@ void read_fields(TradeLoading& loading, TableReader& reader, WrittenRule& rule) 
   rule.words = reader.texts("words");
   rule.offset = reader.amount("offset");
   rule.tolerance = reader.amount("tolerance");
+  rule.share = reader.amount("share");
   rule.table = reader.text_or("table", "");
   rule.compute = reader.text_or("compute", "");
   rule.conditions = written_conditions(loading, reader, "if");
@@ -90,7 +91,7 @@ void check_choices_of_shape(TableReader& reader, RuleShape shape) {
 
 void check_shape_fields(TableReader& reader, const ShapeRow& row) {
   const std::vector<std::string> all = {"left",  "right",  "low",       "high",  "terms",  "slots",
-                                        "words", "offset", "tolerance", "table", "compute"};
+                                        "words", "offset", "tolerance", "share", "table", "compute"};
   std::vector<std::string> takes = row.must;
   takes.insert(takes.end(), row.may.begin(), row.may.end());
   for (const std::string& key : all) {
@@ -167,7 +168,8 @@ std::optional<WrittenRule> read_written_rule(TradeLoading& loading, TableReader&
     check_counts(reader, rule);
   }
   for (const std::string key : {"left", "right", "low", "high", "terms", "slots", "words", "offset",
-                                "tolerance", "table", "compute", "if", "sentence", "ends"}) {
+                                "tolerance", "share", "table", "compute", "if", "sentence",
+                                "ends"}) {
     if (reader.has(key)) rule.given.insert(key);
     rule.lines[key] = reader.line_of(key);
   }

@@ -26,6 +26,7 @@ struct WrittenRule {
   std::vector<std::string> words;
   std::optional<std::string> offset;
   std::optional<std::string> tolerance;
+  std::optional<std::string> share;
   std::string table;
   std::string compute;
   std::vector<WrittenCondition> conditions;
