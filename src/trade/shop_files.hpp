@@ -9,6 +9,7 @@
 #include "trade/part.hpp"
 #include "trade/person.hpp"
 #include "trade/supplier.hpp"
+#include "trade/taken_list.hpp"
 #include "trade/trade.hpp"
 
 namespace rollwright::trade {
@@ -27,6 +28,8 @@ struct ShopFiles {
   std::vector<Receipt> receipts;
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
+  std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML
+  std::vector<TakenList> taken_lists;           // only in the book, never in files
 };
 
 /// What is in the book already and may be referred to by new files.
