@@ -77,7 +77,7 @@ ROLLWRIGHT_JSON(NumberView, name, value, us, how)
 ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, opened,
                 deposit_cents, spec, outline, no_promise,
                 numbers, revision)
-ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, price_difference_cents,
+ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, touches, price_difference_cents,
                 mass_difference_kg, ready_difference_days, proven, here)
 ROLLWRIGHT_JSON(SlotChoicesView, order, slot, name, may_be_empty, choices)
 ROLLWRIGHT_JSON(ChangeView, slot, slot_name, from, from_name, to, to_name)

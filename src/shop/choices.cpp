@@ -18,19 +18,21 @@ spec::Selection selection_of(const State& state, const trade::Order& order) {
   return selection;
 }
 
-/// What to say beside a part: the adapter or care it needs, or why it is closed. The findings are
-/// those of the bike with this part in the slot and the order's other choices.
-std::string note_for(const trade::Trade& trade, const State& state,
-                     const trade::BuildTemplate& build, trade::Order order,
-                     const trade::SlotId& slot, const trade::PartId& part) {
-  order.choices[slot] = part;
+/// What to say beside a part: the adapter or care it needs, or why it is closed, and which slots
+/// that touches. The findings are those of the bike with this part in the slot and the order's
+/// other choices.
+void add_note(ChoiceView& line, const trade::Trade& trade, const State& state,
+              const trade::BuildTemplate& build, trade::Order order, const trade::SlotId& slot) {
+  order.choices[slot] = trade::PartId(line.part.id);
   const spec::SpecCheck check = spec::check(trade, build, bike_of(state, order));
   for (const spec::Finding& finding : check.findings) {  // worst first
-    for (const spec::SlotPart& touched : finding.parts) {
-      if (touched.slot == slot) return finding.sentence;
-    }
+    const auto here = std::find_if(finding.parts.begin(), finding.parts.end(),
+                                   [&](const auto& touched) { return touched.slot == slot; });
+    if (here == finding.parts.end()) continue;
+    line.note = finding.sentence;
+    for (const spec::SlotPart& touched : finding.parts) line.touches.push_back(touched.slot.text);
+    return;
   }
-  return {};
 }
 
 /// What the part makes of the best complete bikes, against those with today's choices.
@@ -86,7 +88,7 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     line.chosen = part == chosen;
     add_differences(line, choice, *answer);
     if (choice.status != spec::Status::kOpen) {
-      line.note = note_for(trade_, *at->state, *at->build, order, wanted->slot, part->id);
+      add_note(line, trade_, *at->state, *at->build, order, wanted->slot);
     }
     line.here = whereabouts(*at->state, covers, order, part->id).words;
     view.choices.push_back(std::move(line));

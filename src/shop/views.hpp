@@ -135,6 +135,37 @@ struct NumberView {
   std::string how;        // from which parts and which method
 };
 
+/// A question that only a person can decide, as this bike asks it.
+struct QuestionView {
+  std::string id;         // "C-013"
+  std::string sentence;   // what is asked; yes means that all is well
+  std::string severity;   // STOP, FIT, WORK, CLAIM
+  std::string owner;      // "wheel builder"
+  std::vector<std::string> people;  // names of those who are that
+  bool open = false;      // nobody has said yes or no
+  std::string verdict;    // what the answer comes to, in the trade's words
+  std::string answer;     // "yes", "no", "not yet"; empty: nobody said anything
+  std::string who;
+  std::optional<Day> day;
+  std::string note;
+  std::string before;     // an answer about other parts, in words; may be empty
+  std::vector<std::string> slots;
+  std::string source;
+};
+struct OrderQuestions {
+  std::string order;
+  std::string rider;
+  std::string state;
+  std::vector<QuestionView> questions;
+};
+/// What a person says to one of them.
+struct AnswerGiven {
+  std::string question;
+  std::string answer;  // "yes", "no", "not yet"
+  std::string note;    // one line, may be empty
+  std::int64_t revision = 0;  // of the order the person looked at
+};
+
 struct OrderView {
   OrderLine line;
   RiderView rider;
@@ -148,6 +179,7 @@ struct OrderView {
   OutlineView outline;
   std::string no_promise;  // why no day can be asked for; empty when one can
   std::vector<NumberView> numbers;
+  std::vector<QuestionView> questions;  // open ones first
   std::int64_t revision = 0;
 };
 
@@ -156,6 +188,7 @@ struct ChoiceView {
   std::string status;  // open, open with adapter, open with care, not known, closed, not proven
   bool chosen = false;
   std::string note;    // the adapter or care, or the most telling sentence when closed
+  std::vector<std::string> touches;  // slots that the note is about
   /// Of the best complete bike with this part against the best with today's choices, each figure by
   /// bikes of its own. Empty: there is none, or it is not known.
   std::optional<std::int64_t> price_difference_cents;
@@ -445,6 +478,41 @@ struct NewOrder {
   std::string build;
   std::optional<Day> needed_by;
   std::map<std::string, std::string> choices;  // slot -> part, may be empty
+};
+
+/// A rule that asks for a fact.
+struct AskingRule {
+  std::string rule;      // "C-072"
+  std::string severity;
+  std::string asks;      // "head tube, upper seat of the frame and upper seat of the headset"
+};
+/// A fact that rules ask for and nobody knows: of a part, or of an order or its rider.
+struct NotKnownFact {
+  std::string part;       // empty: of the order or the rider
+  std::string of;         // the part's name, "order 2041", "rider of order 2041"
+  std::string attribute;
+  std::string name;
+  std::string help;       // how to measure it or where to read it
+  std::string unit;       // that a bare number is taken in; empty for counts and words
+  std::string type;       // flag, number, word, words
+  std::vector<std::string> words;   // that it can be; empty: any
+  std::string severity;             // of the worst rule
+  std::vector<std::string> orders;  // open orders that it holds
+  int findings = 0;                 // rules it leaves open on them, counted bike by bike
+  std::vector<AskingRule> rules;
+  std::string who;        // who can find out, and how
+};
+struct NotKnownView {
+  std::string sentence;
+  std::vector<NotKnownFact> facts;  // that which holds most orders first
+};
+/// A fact as a person gives it.
+struct FactGiven {
+  std::string value;      // "31.8 mm", "1.25 in", "yes", "IS|PM"
+  std::string standing = "measured";  // or "known": read in a document
+  std::string by;         // who measured, a person of the shop
+  std::string source;     // what it was measured with; for a known fact the document
+  std::optional<Day> day; // of measuring (empty: today) or of the document
 };
 
 }  // namespace rollwright::shop
