@@ -57,8 +57,11 @@ async function open_slot(page, slot) {
   const button = page.locator(`tr[data-slot="${slot}"] button.part`);
   await button.waitFor();
   if (await button.getAttribute('aria-expanded') !== 'true') await button.click();
-  await page.locator('tr.choice .status').first().waitFor();
+  await page.locator('.choice .status').first().waitFor();
 }
+
+/** Rows of parts that a person may choose now. */
+const may_be_chosen = (page) => page.locator('.choice:not(.closed):not(.chosen)');
 
 // From an empty form to a printed sheet -----------------------------------------------------------
 
@@ -80,7 +83,7 @@ async function open_order(page) {
 /** Chooses the first part that may be chosen for the slot, through the page. */
 async function choose_first(page, slot) {
   await open_slot(page, slot);
-  const pick = page.locator('tr.choice:not(.closed) button.pick').first();
+  const pick = may_be_chosen(page).first();
   assert.ok(await pick.count() > 0, `${slot}: no part may be chosen`);
   const chosen = page.waitForResponse((r) => r.request().method() === 'PUT');
   await pick.click();
@@ -176,7 +179,7 @@ async function two_desks(server) {
     await open_slot(one.page, 'frame');
     const promised = one.page.waitForResponse((r) => r.url().includes('/promise') && r.ok())
       .catch(() => null);
-    await one.page.locator('tr.choice:not(.closed) button.pick').first().click();
+    await may_be_chosen(one.page).first().click();
     await one.page.locator('.take-back').waitFor();
     const now = await words(one.page.locator('tfoot'));
     await until(() => words(two.page.locator('tfoot')), now, 2000);
@@ -189,8 +192,8 @@ async function two_desks(server) {
     const verdict = page.locator('.findings h2');
     assert.match(await words(verdict), /^fits/i);
     await open_slot(page, 'front_tyre');
-    const unsure = page.locator('tr.choice').filter({ hasText: 'not known' });
-    await unsure.locator('button.pick').first().click();
+    await page.locator('.find-part').fill('not known');
+    await may_be_chosen(page).first().click();
     await verdict.filter({ hasText: /not known/i }).waitFor();
   });
   await claim('what was chosen last can be taken back', async () => {
@@ -200,19 +203,24 @@ async function two_desks(server) {
   });
   await claim('a closed part says why, and “Why not?” names the rules', async () => {
     await open_slot(one.page, 'rear_hub');
-    const closed = one.page.locator('tr.choice.closed').first();
+    const { page } = one;
+    await page.locator('.find-part').fill('closed');
+    const closed = page.locator('.choice.closed').first();
     assert.ok((await words(closed.locator('.note'))).length > 20, 'a reason stands beside it');
-    assert.equal(await closed.locator('button.pick').count(), 0, 'it cannot be chosen');
-    await closed.getByRole('button', { name: 'Why not?' }).click();
-    await closed.locator('.clash').waitFor();
-    assert.match(await words(closed.locator('.clash')), /rule C-\d+/);
+    const before = await words(page.locator('tr[data-slot="rear_hub"]'));
+    await closed.click();
+    await page.locator('.clash').waitFor();
+    assert.equal(await words(page.locator('tr[data-slot="rear_hub"]')), before, 'not chosen');
+    assert.match(await words(page.locator('.clash')), /rule C-\d+/);
   });
   await claim('a signed specification is shown, and nothing of it can be chosen', async () => {
     const { page } = one;
     await page.goto('/orders/2022');
     await open_slot(page, 'rear_hub');
     await page.getByText('The specification is signed').waitFor();
-    assert.equal(await page.locator('button.pick').count(), 0);
+    await may_be_chosen(page).first().click();
+    assert.equal(await page.getByRole('button', { name: 'Choose this part' }).count(), 0);
+    assert.equal(await page.locator('.take-back').count(), 0, 'nothing was chosen');
   });
   await claim('two desks that choose at once: the second is told, and loses nothing', async () => {
     const { page } = two;
@@ -223,7 +231,7 @@ async function two_desks(server) {
       return route.continue({ postData: JSON.stringify({ ...body, revision: body.revision - 1 }) });
     });
     const before = await words(page.locator('tr[data-slot="saddle"]'));
-    await page.locator('tr.choice:not(.closed) button.pick').first().click();
+    await may_be_chosen(page).first().click();
     await page.locator('.bench-side .refused').waitFor();
     assert.equal(await words(page.locator('tr[data-slot="saddle"]')), before);
     await page.unroute('**/choices/saddle');
@@ -301,9 +309,9 @@ async function by_hand(server) {
       if (await page.evaluate(() => document.activeElement.matches('tr.slot button.part'))) break;
     }
     await page.keyboard.press('Enter');
-    await page.locator('tr.choice .status').first().waitFor();
+    await page.locator('.choice .status').first().waitFor();
     await page.keyboard.press('Escape');
-    await page.locator('tr.choice').first().waitFor({ state: 'detached' });
+    await page.locator('.choice').first().waitFor({ state: 'detached' });
   });
   await claim('the night theme is remembered', async () => {
     const paper = () => page.evaluate(
@@ -338,13 +346,13 @@ async function server_gone() {
     await first.stop();
     await page.locator('.standing-line').filter({ hasText: 'Not connected' }).waitFor();
     await page.locator('tr[data-slot="saddle"] button.part').click();
-    await page.locator('tr.choice .refused').filter({ hasText: 'does not answer' }).waitFor();
+    await page.locator('.opened .refused').filter({ hasText: 'does not answer' }).waitFor();
   });
   await claim('the page goes on by itself when the server is back', async () => {
     second = serve_again(first);
     const told = page.locator('.standing-line').filter({ hasText: 'Not connected' });
     await told.waitFor({ state: 'detached', timeout: 12_000 });
-    await page.locator('tr.choice .status').first().waitFor();
+    await page.locator('.choice .status').first().waitFor();
   });
   await close();
   await second?.stop();

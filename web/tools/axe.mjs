@@ -9,7 +9,7 @@ const order = process.env.ORDER ?? '2041';
 const part = process.env.PART ?? 'HB-0544';
 const open = async (page) => {
   await page.locator('tr.slot .part').first().click();
-  await page.locator('tr.choice .status').first().waitFor();
+  await page.locator('.choice .status').first().waitFor();
 };
 const only = process.env.ONLY;
 const pages = [['/'], ['/orders'], [`/orders/${order}`, open], ['/orders/new'], ['/plan'], ['/bench'], [`/bench/${order}`],

@@ -10,9 +10,9 @@ const part = process.env.PART ?? 'HB-0544';
 const sizes = { desk: [1440, 900], tablet: [1024, 768], phone: [390, 844] };
 const openFirstSlot = async (page) => {
   await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"] .part`).click();
-  await page.locator('tr.choice .status').first().waitFor();
-  const why = page.getByRole('button', { name: 'Why not?' });
-  if (await why.count()) await why.first().click();
+  await page.locator('.choice .status').first().waitFor();
+  const closed = page.locator('.choice.closed');
+  if (await closed.count()) await closed.first().click();
   await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"]`).scrollIntoViewIfNeeded();
 };
 const pages = {

@@ -22,6 +22,14 @@ export type PointView = Schemas['PointView'];
 export type SlotChoicesView = Schemas['SlotChoicesView'];
 export type ChoiceView = Schemas['ChoiceView'];
 export type ClashView = Schemas['ClashView'];
+export type BestView = Schemas['BestView'];
+export type ChangeView = Schemas['ChangeView'];
+export type RepairView = Schemas['RepairView'];
+export type CompletionView = Schemas['CompletionView'];
+export type FillView = Schemas['FillView'];
+export type CompleteQuestion =
+  NonNullable<paths['/api/orders/{id}/complete']['get']['parameters']['query']>;
+export type Aim = NonNullable<CompleteQuestion['aim']>;
 export type PromiseView = Schemas['PromiseView'];
 export type PlanView = Schemas['PlanView'];
 export type PersonPlan = Schemas['PersonPlan'];
@@ -97,6 +105,16 @@ export const ask = {
   choose: (id: string, slot: string, body: Schemas['Choose']) =>
     answer<OrderView>(
       client.PUT('/api/orders/{id}/choices/{slot}', { params: { path: { id, slot } }, body })),
+  chooseAll: (id: string, body: Schemas['ChooseAll']) =>
+    answer<OrderView>(
+      client.POST('/api/orders/{id}/choices', { params: { path: { id } }, body })),
+  complete: (id: string, query: CompleteQuestion) =>
+    answer<CompletionView>(
+      client.GET('/api/orders/{id}/complete', { params: { path: { id }, query } })),
+  tradeOffs: (id: string) =>
+    answer<CompletionView[]>(client.GET('/api/orders/{id}/trade-offs', path({ id }))),
+  repairs: (id: string) =>
+    answer<RepairView[]>(client.GET('/api/orders/{id}/repairs', path({ id }))),
   whyNot: (id: string, slot: string, part: string) =>
     answer<ClashView>(
       client.GET('/api/orders/{id}/why-not/{slot}/{part}', path({ id, slot, part }))),

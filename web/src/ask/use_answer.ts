@@ -1,11 +1,13 @@
 import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
 import { type Changed, Refusal } from './ask';
 import { onChanged } from './events';
+import { keepSame } from './keep_same';
 
 export interface Answered<T> {
   value: T | undefined;          // the last good answer, also while a newer one is asked for
   refusal: Refusal | undefined;  // why the latest question was refused
-  again: () => void;
+  again: () => void;             // soon, once for several changes
+  now: () => void;               // at once
   put: (value: T) => void;       // an answer that came with a write
 }
 
@@ -47,8 +49,8 @@ export function useAnswer<T>(
     const number = ++asked.current;
     questionNow.current().then(
       (value) => {
-        kept.set(key, value);
-        if (number !== asked.current) return;
+        if (number !== asked.current) return;  // a newer answer is here or on its way
+        kept.set(key, keepSame(kept.get(key), value));
         refusal.current = undefined;
         redraw((n) => n + 1);
       },
@@ -68,7 +70,7 @@ export function useAnswer<T>(
 
   const put = useCallback((value: T) => {
     asked.current += 1;
-    kept.set(key, value);
+    kept.set(key, keepSame(kept.get(key), value));
     refusal.current = undefined;
     redraw((n) => n + 1);
   }, [key]);
@@ -84,7 +86,7 @@ export function useAnswer<T>(
     };
   }, [now, again]);
 
-  return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, put };
+  return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, now, put };
 }
 
 /** Asks again when the revision of the order moves on, also when no event came for it. */

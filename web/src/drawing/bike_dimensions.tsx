@@ -1,6 +1,8 @@
 import type { OutlineView } from '../ask/ask';
 import { say } from '../words/say';
-import { along, batterySpots, clashSpot, gripOf, pedalOf, rackSpots, type Scene, type Spot } from './bike_scene';
+import {
+  along, batterySpots, gripOf, pedalOf, rackSpots, type Scene, type Spot,
+} from './bike_scene';
 
 /** A dimension line with its end strokes; the label stands where the caller wants it. */
 function Across({ from, to, y }: { from: number; to: number; y: number }) {
@@ -121,23 +123,6 @@ export function Dimensions(props: DimensionProps) {
       <Named {...props} />
       <Contacts scene={props.scene} />
       <ScaleBar scene={props.scene} tight={props.tight} />
-    </g>
-  );
-}
-
-/** A struck square and the word at each place where something does not fit. */
-export function Clashes({ scene, outline }: { scene: Scene; outline: OutlineView }) {
-  const marked = [...new Set(outline.clash)].map((name) => clashSpot(name, scene)).filter((s) => s !== undefined);
-  return (
-    <g class="clashes">
-      {marked.map((s) => (
-        <g key={`${s.x} ${s.y}`} transform={`translate(${s.x} ${s.y})`}>
-          <circle r="17" class="halo" />
-          <path class="square" d="M-7 -7h14v14h-14Z" />
-          <path class="strike" d="M-10 10L10 -10" />
-          <text x="22" y="5">{say.order.clashMark}</text>
-        </g>
-      ))}
     </g>
   );
 }

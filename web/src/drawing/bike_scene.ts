@@ -15,6 +15,7 @@ export interface Spot {
 export interface Scene {
   width: number;
   height: number;
+  margins: Margins;
   scale: number;                                // pixels per mm
   spot: (point: PointView) => Spot;
   at: (name: string) => Spot | undefined;
@@ -54,6 +55,7 @@ export function sceneOf(outline: OutlineView, filled: Set<string>, width: number
   });
   return {
     width,
+    margins,
     height: Math.round(margins.top + (top - ground) * scale + margins.bottom),
     scale,
     spot,
@@ -186,49 +188,3 @@ export const kSlotsOf: Record<string, string[]> = {
   rear_rotor: ['rear_rotor', 'rear_brake'], front_rotor: ['front_rotor', 'front_brake'],
   rack: ['rack', 'child_seat', 'passenger_kit', 'rear_light'], mudguards: ['mudguards'],
 };
-
-/** Where on the bike a clash named by the server (a point, a tube, a slot) is marked. */
-export function clashSpot(name: string, scene: Scene): Spot | undefined {
-  const direct = scene.at(name);
-  if (direct) return direct;
-  const middle = (a: string, b: string, share = 0.5) => {
-    const from = scene.at(a);
-    const to = scene.at(b);
-    return from && to && along(from, to, share);
-  };
-  const rearTyre = () => {
-    const axle = scene.at('rear_axle');
-    const bracket = scene.at('bottom_bracket');
-    return axle && bracket && stepTo(axle, bracket, scene.mm('rear_tyre_radius', 350));
-  };
-  const frontTyre = () => {
-    const axle = scene.at('front_axle');
-    const crown = scene.at('head_tube_bottom');
-    return axle && crown && stepTo(axle, crown, scene.mm('front_tyre_radius', 350));
-  };
-  const places: Record<string, () => Spot | undefined> = {
-    frame: () => middle('bottom_bracket', 'head_tube_bottom'),
-    down_tube: () => middle('bottom_bracket', 'head_tube_bottom'),
-    top_tube: () => middle('seat_cluster', 'head_tube_top'),
-    seat_tube: () => middle('bottom_bracket', 'seat_cluster'),
-    head_tube: () => middle('head_tube_top', 'head_tube_bottom'),
-    chain_stay: () => middle('rear_axle', 'bottom_bracket'),
-    seat_stay: () => middle('rear_axle', 'seat_cluster'),
-    fork: () => middle('head_tube_bottom', 'front_axle', 0.3),
-    headset: () => scene.at('head_tube_bottom'),
-    stem: () => middle('head_tube_top', 'bar', 0.4),
-    handlebar: () => scene.at('bar'), grips: () => scene.at('bar'), shifter: () => scene.at('bar'),
-    seatpost: () => middle('seat_cluster', 'saddle'),
-    rear_tyre: rearTyre, front_tyre: frontTyre, rear_rim: rearTyre, front_rim: frontTyre,
-    rear_hub: () => scene.at('rear_axle'), rear_sprocket: () => scene.at('rear_axle'),
-    rear_rotor: () => scene.at('rear_axle'), rear_brake: () => scene.at('rear_axle'), cassette: () => scene.at('rear_axle'),
-    rear_wheel: () => scene.at('rear_axle'), rear_spokes: () => scene.at('rear_axle'),
-    front_hub: () => scene.at('front_axle'), front_rotor: () => scene.at('front_axle'),
-    front_brake: () => scene.at('front_axle'), front_wheel: () => scene.at('front_axle'), front_spokes: () => scene.at('front_axle'),
-    motor: () => scene.at('bottom_bracket'), crankset: () => scene.at('bottom_bracket'),
-    chainring: () => scene.at('bottom_bracket'), belt: () => middle('rear_axle', 'bottom_bracket'),
-    chain: () => middle('rear_axle', 'bottom_bracket'), battery: () => middle('bottom_bracket', 'head_tube_bottom'),
-    mudguards: rearTyre, rack: () => scene.at('rack_rear') ?? scene.at('seat_cluster'),
-  };
-  return places[name]?.();
-}

@@ -1,53 +1,73 @@
-import { useState } from 'preact/hooks';
-import { ask, type OrderView, Refusal } from '../ask/ask';
+import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
+import { ask, type OrderView } from '../ask/ask';
 import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
 import { Bike, BikeInSight } from '../drawing/bike';
+import { kNothingPointed, type PointedStore } from '../drawing/pointed';
+import { memo } from '../frame/memo';
 import { benchPath, pdfPath, sheetPath } from '../frame/route';
+import { createStore } from '../frame/store';
 import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
+import type { SlotTools } from './choices_panel';
+import { useChoosing } from './choosing';
+import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
-import { type LastChoice, SpecTable } from './spec_table';
+import { isBroken, RepairsPanel } from './repairs';
+import { SpecTable } from './spec_table';
 
 const t = say.order;
 
-/** Choosing a part: sends it with the revision that was looked at, and shows what came of it. */
-function useChoosing(view: OrderView, put: (view: OrderView) => void, again: () => void) {
-  const [busy, setBusy] = useState('');
-  const [refusal, setRefusal] = useState<Refusal | undefined>(undefined);
-  const [last, setLast] = useState<LastChoice | undefined>(undefined);
-  const choose = async (slot: string, part: string | null) => {
-    setBusy(part ?? 'none');
-    setRefusal(undefined);
-    const before = view.spec.slots.find((s) => s.slot === slot)?.part?.id ?? null;
-    try {
-      put(await ask.choose(view.line.id, slot, { part, revision: view.revision }));
-      setLast({ slot, before });
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error;
-      setRefusal(error);
-      if (error.view.code === 'conflict') again();
-    } finally {
-      setBusy('');
-    }
-  };
-  return { busy, refusal, choose, last };
+const Papers = memo(({ id }: { id: string }) => (
+  <p class="papers">
+    <a href={benchPath(id)}>{t.sheet}</a> <a href={sheetPath(id)}>{t.full}</a>{' '}
+    <a href={pdfPath(id)} target="_blank" rel="noopener">{t.pdf}</a>
+  </p>
+));
+
+const slotButton = (slot: string) =>
+  document.querySelector<HTMLElement>(`tr[data-slot="${CSS.escape(slot)}"] button.part`);
+
+function goToSlot(slot: string) {
+  const button = slotButton(slot);
+  button?.closest('tr')?.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+  button?.focus({ preventScroll: true });
 }
 
-function Papers({ id }: { id: string }) {
+/** Which slot is open; opening one from elsewhere (the drawing, a finding) leads to its row. */
+function useOpenSlot(view: OrderView) {
+  const [open, setOpen] = useState('');
+  const now = useRef(view);
+  now.current = view;
+  const visit = useCallback((slots: string[]) => {
+    const slot = now.current.spec.slots.find((s) => slots.includes(s.slot));
+    if (!slot) return;
+    goToSlot(slot.slot);
+    setOpen(slot.slot);
+  }, []);
+  return { open, setOpen, visit };
+}
+
+interface HeadProps {
+  view: OrderView;
+}
+
+function Head({ view }: HeadProps) {
+  const { need, line, held_because: held } = view;
   return (
-    <p class="papers">
-      <a href={benchPath(id)}>{t.sheet}</a> <a href={sheetPath(id)}>{t.full}</a>{' '}
-      <a href={pdfPath(id)} target="_blank" rel="noopener">{t.pdf}</a>
-    </p>
+    <div class="order-head">
+      <p class="need">{need.words} <span class="quiet">{line.build}.</span></p>
+      {line.flags.length > 0 && (
+        <p class="flags">
+          {line.flags.map((flag) => <span key={flag} class="flag">{flag}</span>)}
+        </p>
+      )}
+      {held && <p class="held">{t.held(held)}</p>}
+      <States states={view.states} />
+      <JobCard view={view} />
+    </div>
   );
-}
-
-function scrollToSlot(slot: string) {
-  const row = document.querySelector(`tr[data-slot="${CSS.escape(slot)}"]`);
-  row?.scrollIntoView({ block: 'nearest', behavior: 'instant' });
-  row?.querySelector('button')?.focus({ preventScroll: true });
 }
 
 interface OneOrderProps {
@@ -56,53 +76,73 @@ interface OneOrderProps {
   again: () => void;
 }
 
+/** What the choices of a slot need; another value only when one of its pieces is another. */
+function useSlotTools(view: OrderView, pointed: PointedStore, choosing: SlotToolsPart): SlotTools {
+  const { line: { id, state }, revision } = view;
+  const { busy, take, close } = choosing;
+  return useMemo(() => ({
+    view, order: id, revision, signed: !mayBeAgreed(state), busy, pointed,
+    onTake: take, onClose: close,
+  }), [view, busy, pointed, take, close]);
+}
+
+interface SlotToolsPart {
+  busy: boolean;
+  take: SlotTools['onTake'];
+  close: () => void;
+}
+
 function OneOrder({ view, put, again }: OneOrderProps) {
   const { id, state } = view.line;
-  const [open, setOpen] = useState('');
-  const [lit, setLit] = useState('');
+  const pointed = useMemo(() => createStore(kNothingPointed), []);
+  const { open, setOpen, visit } = useOpenSlot(view);
   const promise = usePromise(id, view.no_promise);
-  const { busy, refusal, choose, last } = useChoosing(view, put, again);
+  const { busy, refusal, take, last } = useChoosing(view, put, again);
+  const close = useCallback(() => {
+    setOpen((now) => {
+      slotButton(now)?.focus();
+      return '';
+    });
+  }, []);
+  const tools = useSlotTools(view, pointed, { busy, take, close });
   useFreshFor(view.revision, promise.again);
   // A day is only worth proposing for a whole bike.
   const empty = view.spec.missing.length;
   const likely = empty === 0 ? promise.value?.day_90 ?? '' : '';
-
-  const touch = (slots: string[]) => {
-    const slot = view.spec.slots.find((s) => slots.includes(s.slot));
-    if (!slot) return;
-    setOpen(slot.slot);
-    scrollToSlot(slot.slot);
-  };
+  const chooses = mayBeAgreed(state);
   return (
     <>
-      <div class="order-head">
-        <p class="need">{view.need.words} <span class="quiet">{view.line.build}.</span></p>
-        {view.line.flags.length > 0 && <p class="flags">{view.line.flags.map((flag) => <span key={flag} class="flag">{flag}</span>)}</p>}
-        {view.held_because && <p class="held">{t.held(view.held_because)}</p>}
-        <States states={view.states} />
-        <JobCard view={view} />
-      </div>
+      <Head view={view} />
       <div class="order-body">
         <div class="bench-side">
-          <Bike view={view} lit={lit || open} onTouch={touch} />
-          <Findings spec={view.spec} />
+          <Bike view={view} pointed={pointed} open={open} onTouch={visit} />
+          <Findings spec={view.spec} onSlot={visit} />
           {refusal && <Refused refusal={refusal} />}
-          <SpecTable day={likely} last={last} tools={{ view, open, busy, onOpen: setOpen, onLight: setLit, onChoose: choose }} />
+          {chooses && isBroken(view) && <RepairsPanel view={view} busy={busy} onTake={take} />}
+          {chooses && <StillPossible view={view} />}
+          {chooses && empty > 0 && !isBroken(view) && (
+            <FillPanel view={view} busy={busy} onTake={take} />
+          )}
+          <SpecTable view={view} tools={tools} open={open} onOpen={setOpen} day={likely}
+            last={last} />
         </div>
         <div class="desk-side">
           <PromisePanel answered={promise} none={view.no_promise} empty={empty} />
-          {mayBeAgreed(state) && <AgreePanel view={view} likely={likely} onAgreed={put} />}
+          {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
-          <BikeInSight view={view} lit={lit || open} />
+          <BikeInSight view={view} pointed={pointed} open={open} />
         </div>
       </div>
     </>
   );
 }
 
+/** Longer than a choice takes from key to paint: the echo of it does not get in its way. */
+const kCalm = 300;  // milliseconds
+
 export function OrderPage({ id }: { id: string }) {
-  const answered = useAnswer(`order ${id}`, () => ask.order(id), concernsOrder(id));
+  const answered = useAnswer(`order ${id}`, () => ask.order(id), concernsOrder(id), kCalm);
   return (
     <div class="page order">
       <h1><span class="number">{id}</span> {answered.value?.line.rider}</h1>

@@ -1,44 +1,61 @@
-import { useState } from 'preact/hooks';
-import { ask, type ClashView, Refusal } from '../ask/ask';
+import { useEffect, useRef } from 'preact/hooks';
+import type { ClashView, Refusal, RepairView } from '../ask/ask';
 import { Refused, Waiting } from '../marks/waiting';
 import { say } from '../words/say';
+import { type Choices, choicesOf } from './choosing';
+import { RepairList } from './repairs';
 
 const t = say.order;
 
-function Clash({ clash }: { clash: ClashView }) {
+function Against({ clash }: { clash: ClashView }) {
+  const { choices } = clash;
   return (
-    <div class="clash">
-      <p>{clash.choices.length > 0 ? t.clash : t.clashNone}</p>
-      {clash.choices.length > 0 && <ul class="against">{clash.choices.map((choice) => <li key={choice}>{choice}</li>)}</ul>}
-      <ul>
-        {clash.rules.map((rule) => (
-          <li key={rule.rule + rule.sentence}>
-            {rule.sentence} <span class="small source">{t.rule} {rule.rule}, {rule.severity}. {rule.source && `${t.source}: ${rule.source}.`}</span>
-          </li>
-        ))}
-      </ul>
-    </div>
+    <>
+      <p>{choices.length > 0 ? t.clash : t.clashNone}</p>
+      {choices.length > 0 && (
+        <ul class="against">{choices.map((choice) => <li key={choice}>{choice}</li>)}</ul>
+      )}
+    </>
   );
 }
 
-/** The fewest choices and rules that keep this part out, asked for only when somebody wants to know. */
-export function WhyNot({ order, slot, part }: { order: string; slot: string; part: string }) {
-  const [open, setOpen] = useState(false);
-  const [clash, setClash] = useState<ClashView | undefined>(undefined);
-  const [refusal, setRefusal] = useState<Refusal | undefined>(undefined);
-  const turn = () => {
-    setOpen(!open);
-    if (open) return;
-    setRefusal(undefined);
-    ask.whyNot(order, slot, part).then(setClash, (error: unknown) => {
-      if (!(error instanceof Refusal)) throw error;
-      setRefusal(error);
-    });
-  };
+interface WhyNotProps {
+  clash: ClashView | undefined;  // undefined: it is being asked for
+  refusal: Refusal | undefined;
+  signed: boolean;
+  busy: boolean;
+  onTake: (choices: Choices) => void;
+}
+
+/** The rules that keep a part out, most telling first, and the changes that would let it in. */
+export function WhyNot({ clash, refusal, signed, busy, onTake }: WhyNotProps) {
+  const answer = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    answer.current?.scrollIntoView({ block: 'nearest', behavior: 'instant' });
+  }, [clash]);
+  if (refusal) return <Refused refusal={refusal} />;
+  if (!clash) return <Waiting />;
   return (
-    <>
-      <button type="button" class="plain" aria-expanded={open} onClick={turn}>{t.whyNot}</button>
-      {open && (refusal ? <Refused refusal={refusal} /> : clash ? <Clash clash={clash} /> : <Waiting />)}
-    </>
+    <div ref={answer} class="clash">
+      <ul class="reasons">
+        {clash.rules.map((rule) => (
+          <li key={rule.rule + rule.sentence}>
+            {rule.sentence}{' '}
+            <span class="small source">
+              {t.rule} {rule.rule}, {rule.severity}. {rule.source && `${t.source}: ${rule.source}.`}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <Against clash={clash} />
+      {!signed && (
+        <section class="opens">
+          <h4>{say.editor.opens}</h4>
+          {clash.opens.length === 0 && <p class="quiet">{say.editor.opensNone}</p>}
+          <RepairList repairs={clash.opens} deed={say.editor.takeOpening} busy={busy}
+            onTake={(repair: RepairView) => onTake(choicesOf(repair))} />
+        </section>
+      )}
+    </div>
   );
 }

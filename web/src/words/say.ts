@@ -109,6 +109,71 @@ export const say = {
     undo: 'Undo', quantity: (n: number) => `× ${n}`,
   },
 
+  editor: {
+    // Beside each part: what choosing it would change.
+    days: (n: number) =>
+      (n === 0 ? 'same day' : `${count(Math.abs(n), 'day', 'days')} ${n < 0 ? 'sooner' : 'later'}`),
+    dayNotKnown: 'no day known', notProven: 'not proven', nothing: '–', closed: 'cannot be chosen',
+    notProvenWhy: 'The search was stopped before this was settled: better may be possible.',
+    bareNotProven: 'The search was stopped before it was settled whether this part is possible.',
+    openOf: (open: number, of: number) => `${open} of ${of} open`,
+    openOne: 'Enter opens a position; the arrow keys lead from one to the next.',
+    // The opened position.
+    find: (slot: string) => `Find among the parts for the ${slot}`,
+    findHere: (n: number) => `Find in ${count(n, 'part', 'parts')}: name, maker, number, “open”`,
+    list: (slot: string) => `Parts for the ${slot}`,
+    sortedBy: 'Sorted by', sorts: { fit: 'what fits', price: 'price', mass: 'mass', day: 'day' },
+    shown: (shown: number, of: number, open: number) =>
+      `${shown === of ? count(of, 'part', 'parts') : `${shown} of ${count(of, 'part', 'parts')}`}, `
+      + `${open} open`,
+    noMatch: (words: string) => `No part for this position matches “${words}”.`,
+    keys: 'Arrow keys, Page and Home, End walk; Enter chooses; Escape closes; typing finds.',
+    keysSigned: 'Arrow keys, Page and Home, End walk; Escape closes; typing finds.',
+    hand: (part: string) => `About ${part}`, choose: 'Choose this part', page: 'All its facts',
+    close: 'Close',
+    // Why not, and what would open it.
+    opens: 'What would open it', opensNone: 'No change of other parts was found that opens it.',
+    takeOpening: 'Change and choose this part', takeRepair: 'Take it over',
+    from: 'instead of', noPart: 'no part',
+    repairs: 'What would mend it', repairsLead: 'Fewest changes first.',
+    repairsNone: 'No set of changes was found after which a whole bike exists.',
+    changedParts: 'these parts',
+    // Marks on the drawing.
+    markOf: (slots: string, verdict: string, sentences: string[]) =>
+      `${slots}: ${verdict}. ${sentences.join(' ')}`,
+    // How much is still possible.
+    bikes: (possible: string, fitting: string, exact: boolean) =>
+      `${exact ? '' : 'At most '}${possible} bikes can still be built, `
+      + `${fitting === possible ? 'all' : fitting} of them with every fact known.`,
+    oneBike: 'This is the one bike that can still be built.',
+    noBike: 'No whole bike can be built with these choices.',
+    best: (words: string[]) => `From here: ${words.join(', ')}.`,
+    atLeast: (price: string) => `${price} at the cheapest`,
+    lightest: (mass: string) => `${mass} at the lightest`,
+    soonest: (day: string) => `parts here by ${day} at the soonest`,
+    // Filling the rest.
+    fill: 'Fill the rest', fillLead: 'What is chosen stays; the rest becomes',
+    aims: {
+      cheapest: 'cheapest', lightest: 'lightest', soonest: 'soonest', weighted: 'weighed',
+    },
+    compare: 'compare', perKg: 'A kilogram less is worth', perDay: 'A day sooner is worth',
+    weigh: 'Weigh',
+    perNotMoney: (text: string) => `“${text}” is no sum of money. Write it as in 40 or 12.50.`,
+    searching: 'Searching all bikes …',
+    filled: 'What would be filled', nothingToFill: 'There is nothing left to fill.',
+    take: 'Take it over', put: 'Put it away',
+    total: 'The whole bike', ready: (day: string) => `parts here by ${day}`,
+    notReady: 'some part cannot be had', noDay: 'no day',
+    tradeOffs: 'Price, mass and day', tradeLead: 'None of these is at once cheaper, lighter and '
+      + 'sooner than another.',
+    tradeOne: 'One bike is cheapest, lightest and soonest at once: there is nothing to trade.',
+    tradeChart: (n: number) => `${count(n, 'bike', 'bikes')} by price and mass, to scale.`,
+    tradePoint: (name: string, price: string, mass: string, day: string) =>
+      `${name}: ${price}, ${mass}, ${day}`,
+    priceAxis: 'price', massAxis: 'mass', bike: 'Bike',
+    tookOver: (n: number) => `${count(n, 'position was', 'positions were')} changed in one step.`,
+  },
+
   plan: {
     title: 'Plan', wall: 'Wall plan', people: 'People', day: 'Days', week: 'Weeks', zoom: 'How much at once',
     arrivals: 'Arrivals', promises: 'Promises', late: 'late', frozen: 'frozen', confirmed: 'confirmed', notConfirmed: 'not confirmed',
