@@ -3,112 +3,95 @@
 #include <algorithm>
 
 #include "base/index.hpp"
-#include "spec/harvest.hpp"
+#include "spec/choices_by_search.hpp"
+#include "spec/fewest_changes.hpp"
+#include "spec/margins.hpp"
 
 namespace rollwright::spec {
 
 namespace {
 
-std::vector<Fixed> without(const std::vector<Fixed>& fixed, int domain) {
-  std::vector<Fixed> rest;
-  std::ranges::copy_if(fixed, std::back_inserter(rest),
-                       [&](const Fixed& choice) { return choice.domain != domain; });
-  return rest;
-}
-
-bool can_be_completed(Status status) {
-  return status != Status::kClosed && status != Status::kNotProven;
-}
-
-/// One call of choices.
+/// One call of choices with a diagram.
 class Answering {
  public:
-  Answering(const Compiled& compiled, std::vector<Fixed> fixed, Budget& budget)
-      : compiled_(compiled), fixed_(std::move(fixed)), budget_(budget) {}
+  Answering(const Compiled& compiled, std::vector<Fixed> fixed, const ChoicesSettings& settings)
+      : compiled_(compiled), fixed_(std::move(fixed)), settings_(settings),
+        budget_{.left = settings.most_steps} {}
 
   Choices run() {
-    result_.selection = best_completion(compiled_, fixed_, fixed_, budget_);
-    agreed_ = fixed_;
-    if (!can_be_completed(result_.selection)) set_aside();
-    lay_slots();
-    answer_undecided();
-    for (const Fixed& choice : fixed_) answer_decided(choice);
+    const Margins as_chosen = margins_with(fixed_);
+    result_.selection = as_chosen.whole.status;
+    result_.best = as_chosen.whole.best;
+    if (result_.selection == Status::kClosed) {
+      const Margins agreed = margins_with(agreed_choices());
+      lay_slots(as_chosen, agreed);
+    } else {
+      lay_slots(as_chosen, as_chosen);
+    }
     result_.steps = budget_.spent;
     return std::move(result_);
   }
 
  private:
-  /// Keeps choices in slot order as long as they can be completed together.
-  void set_aside() {
-    agreed_.clear();
+  [[nodiscard]] Margins margins_with(const std::vector<Fixed>& decided) {
+    return margins_of(situation_of(compiled_, *compiled_.diagram, decided, fixed_,
+                                   settings_.arrivals),
+                      budget_);
+  }
+
+  /// The choices, less as few as can be that keep them from being completed.
+  std::vector<Fixed> agreed_choices() {
+    const Situation nothing_decided =
+        situation_of(compiled_, *compiled_.diagram, {}, fixed_, settings_.arrivals);
+    const FewestChanges fewest = fewest_changes(nothing_decided, fixed_, budget_);
+    std::vector<Fixed> agreed;
     for (const Fixed& choice : fixed_) {
-      agreed_.push_back(choice);
-      if (can_be_completed(best_completion(compiled_, agreed_, fixed_, budget_))) continue;
-      agreed_.pop_back();
+      const bool kept = !fewest.candidates.empty() &&
+                        fewest.candidates[at(choice.domain)] == choice.candidate;
+      if (kept) {
+        agreed.push_back(choice);
+        continue;
+      }
       const Domain& domain = compiled_.domains[at(choice.domain)];
       const trade::Part* part = domain.parts[at(choice.candidate)];
       result_.set_aside.push_back(
           {domain.slot->id, part != nullptr ? part->id : trade::PartId()});
     }
+    return agreed;
   }
 
-  [[nodiscard]] const Fixed* choice_in(int domain) const {
-    const auto found = std::ranges::find(fixed_, domain, &Fixed::domain);
-    return found == fixed_.end() ? nullptr : &*found;
-  }
-
-  void lay_slots() {
+  void lay_slots(const Margins& as_chosen, const Margins& agreed) {
     for (int d = 0; d < static_cast<int>(compiled_.domains.size()); ++d) {
-      const Domain& domain = compiled_.domains[at(d)];
-      result_.slots.push_back({.slot = domain.slot->id,
-                               .required = domain.required,
-                               .chosen = choice_in(d) != nullptr});
+      const auto choice = std::ranges::find(fixed_, d, &Fixed::domain);
+      const int chosen = choice == fixed_.end() ? -1 : choice->candidate;
+      const auto& own = as_chosen.by_candidate[at(d)];
+      // In a decided slot: with all other choices, if they can be completed as they stand.
+      const bool others_stand =
+          chosen >= 0 && std::ranges::any_of(own, [](const Margins::Margin& margin) {
+            return margin.status != Status::kClosed;
+          });
+      lay_slot(d, chosen, others_stand ? own : agreed.by_candidate[at(d)]);
     }
   }
 
-  void answer_undecided() {
-    HarvestInput input{.fixed = agreed_, .also_offered = fixed_};
-    for (int d = 0; d < static_cast<int>(compiled_.domains.size()); ++d) {
-      if (choice_in(d) == nullptr) input.targets.push_back(d);
-    }
-    // Nothing can be better than the best completion of what is chosen.
-    if (can_be_completed(result_.selection)) {
-      input.first_level = static_cast<int>(result_.selection);
-    }
-    const auto statuses = harvest(compiled_, input, budget_);
-    for (const int target : input.targets) write(target, statuses[at(target)]);
-  }
-
-  void answer_decided(const Fixed& choice) {
-    HarvestInput input{.fixed = without(fixed_, choice.domain),
-                       .targets = {choice.domain},
-                       .also_offered = fixed_};
-    if (!can_be_completed(result_.selection) &&
-        !can_be_completed(best_completion(compiled_, input.fixed, fixed_, budget_))) {
-      input.fixed = without(agreed_, choice.domain);
-    }
-    write(choice.domain, harvest(compiled_, input, budget_)[at(choice.domain)]);
-  }
-
-  void write(int slot, const std::vector<Status>& by_group) {
-    const Domain& domain = compiled_.domains[at(slot)];
-    const Fixed* choice = choice_in(slot);
+  void lay_slot(int d, int chosen, const std::vector<Margins::Margin>& margins) {
+    const Domain& domain = compiled_.domains[at(d)];
+    SlotChoices slot{.slot = domain.slot->id, .required = domain.required, .chosen = chosen >= 0,
+                     .parts = {}};
     for (std::size_t i = 0; i < domain.parts.size(); ++i) {
       const trade::Part* part = domain.parts[i];
       const bool gone = part != nullptr && part->gone;
-      const bool chosen = choice != nullptr && at(choice->candidate) == i;
-      if (gone && !chosen) continue;
-      result_.slots[at(slot)].parts.push_back(
-          {.part = part != nullptr ? part->id : trade::PartId(),
-           .status = by_group[at(domain.group_of[i])],
-           .gone = gone});
+      if (gone && chosen != static_cast<int>(i)) continue;
+      slot.parts.push_back({.part = part != nullptr ? part->id : trade::PartId(),
+                            .status = margins[i].status, .gone = gone, .best = margins[i].best});
     }
+    result_.slots.push_back(std::move(slot));
   }
 
   const Compiled& compiled_;
   const std::vector<Fixed> fixed_;
-  Budget& budget_;
-  std::vector<Fixed> agreed_;  // the choices, less those set aside
+  const ChoicesSettings& settings_;
+  Budget budget_;
   Choices result_;
 };
 
@@ -128,10 +111,14 @@ std::string_view word_of(Status status) {
 
 Result<Choices> choices(const Problem& problem, const Selection& selection,
                         const ChoicesSettings& settings) {
-  Result<std::vector<Fixed>> fixed = fixed_by(problem.compiled(), selection);
+  const Compiled& compiled = problem.compiled();
+  Result<std::vector<Fixed>> fixed = fixed_by(compiled, selection);
   if (!fixed) return std::unexpected(fixed.error());
+  if (compiled.diagram != nullptr) {
+    return Answering(compiled, std::move(*fixed), settings).run();
+  }
   Budget budget{.left = settings.most_steps};
-  return Answering(problem.compiled(), std::move(*fixed), budget).run();
+  return choices_by_search(compiled, std::move(*fixed), budget);
 }
 
 }  // namespace rollwright::spec

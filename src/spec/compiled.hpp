@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -9,6 +10,8 @@
 #include "spec/problem.hpp"
 
 namespace rollwright::spec {
+
+struct Diagram;
 
 /// A slot of the build and what could fill it.
 struct Domain {
@@ -36,6 +39,8 @@ struct Compiled {
   std::map<trade::SlotId, int> domain_of;
   std::vector<Constraint> constraints;
   std::size_t words = 0;  // of Bits
+  /// Every bike that the rules allow; null when the catalogue is too loose for one.
+  std::shared_ptr<const Diagram> diagram;
 };
 
 /// A decided slot, as the search sees it.

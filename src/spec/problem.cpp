@@ -4,6 +4,7 @@
 #include <set>
 
 #include "spec/compiled.hpp"
+#include "spec/diagram.hpp"
 #include "trade/pseudo.hpp"
 
 namespace rollwright::spec {
@@ -289,7 +290,7 @@ Problems missing_slots(const ProblemInput& input) {
 
 }  // namespace
 
-Result<Problem> compile(ProblemInput input) {
+Result<Problem> compile(ProblemInput input, const DiagramSettings& settings) {
   Problems problems = missing_slots(input);
   std::ranges::move(twins_among(input.parts), std::back_inserter(problems));
   if (!problems.empty()) return std::unexpected(problems.front());
@@ -305,6 +306,9 @@ Result<Problem> compile(ProblemInput input) {
   }
   lay_groups(*compiled);
   for (Constraint& constraint : compiled->constraints) finish(*compiled, constraint);
+  if (std::optional<Diagram> diagram = diagram_of(*compiled, settings)) {
+    compiled->diagram = std::make_shared<const Diagram>(std::move(*diagram));
+  }
   return Problem(std::move(compiled));
 }
 

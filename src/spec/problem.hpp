@@ -22,6 +22,15 @@ class Problem {
   std::shared_ptr<const Compiled> compiled_;
 };
 
+/// When to give up folding a catalogue into a diagram (see diagram.hpp), and search instead.
+struct DiagramSettings {
+  std::size_t most_arcs = 3'000'000;         // while building; about 24 bytes each
+  std::size_t most_combinations = 4'000'000; // that one rule may have
+  /// A sum over more than three slots is held beside the diagram once it has more combinations.
+  std::size_t most_combinations_of_sum = 20'000;
+  int tries = 120;                           // trees of slots to choose from
+};
+
 struct ProblemInput {
   const trade::Trade& trade;
   const trade::BuildTemplate& build;
@@ -32,6 +41,6 @@ struct ProblemInput {
 
 /// Errors: kNotFound when the build names a slot that the trade does not have; kContradiction when
 /// two parts have one id.
-[[nodiscard]] Result<Problem> compile(ProblemInput input);
+[[nodiscard]] Result<Problem> compile(ProblemInput input, const DiagramSettings& settings = {});
 
 }  // namespace rollwright::spec

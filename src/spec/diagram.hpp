@@ -1,0 +1,73 @@
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "spec/compiled.hpp"
+#include "spec/problem.hpp"
+#include "spec/slot_tree.hpp"
+
+namespace rollwright::spec {
+
+/// Every bike that the rules allow, folded up: a decision diagram over the tree of slots.
+///
+/// Method:   the slots are decided from the root of the slot tree downwards. What the rules
+///           remember of the slots above (see Machine) is all that matters for the slots below, so
+///           that each slot keeps one *node* per memory that can occur, with one *arc* per family
+///           of parts that can still stand there; dead ends are left out, equal nodes are one.
+///           Every way of taking one arc per slot is a bike, and every bike is such a way.
+/// Accuracy: exact. Sums over the whole bike (its mass) are left out and held beside: see
+///           `whole_sums`; who reads the diagram has to keep them too.
+/// Source:   AND/OR decision diagrams and elimination trees, as in texts on constraint networks
+///           (from memory).
+/// Bound:    `DiagramSettings::most_arcs`. Beyond it there is no diagram, and the search with its
+///           budget answers instead.
+struct DiagramSlot {
+  /// Parts that no rule tells apart, save by what they add to a sum over the whole bike.
+  std::vector<int> family_of;             // by candidate; -1: on no bike at all
+  std::vector<std::vector<int>> members;  // by family: its candidates
+  std::vector<std::uint32_t> first_arc;   // by node; one more at the end
+  std::vector<std::uint16_t> family;      // by arc, ascending within a node
+  std::vector<std::uint8_t> level;        // by arc: the worst verdict that it settles
+  std::vector<std::uint32_t> child;       // by arc and child slot: its node there
+
+  [[nodiscard]] std::size_t nodes() const { return first_arc.size() - 1; }
+  [[nodiscard]] int families() const { return static_cast<int>(members.size()); }
+};
+
+/// Rules of one sum over the whole bike, each with a limit of its own ("the bike with rider and
+/// luggage may weigh 140 kg on this frame, 130 kg on these wheels").
+struct WholeSum {
+  static constexpr double kUnit = 1e-7;  // amounts are whole multiples of this
+  struct Share {
+    std::int64_t amount = 0;
+    bool known = true;
+  };
+  struct Limit {
+    int slot = -1;  // whose part states the limit; -1: it is the same for every bike
+    std::vector<SumLimit> by_candidate;  // one only when slot is -1
+  };
+  std::vector<int> rules;                   // numbers of the constraints
+  std::vector<std::vector<Share>> shares;   // by slot and candidate
+  Share base;                               // of the order, the rider
+  std::vector<Limit> limits;                // parallel to rules
+};
+
+struct Diagram {
+  SlotTree tree;
+  std::vector<DiagramSlot> slots;    // by domain
+  std::vector<std::uint32_t> roots;  // by root of the tree: its node
+  int base_level = 0;                // worst verdict of the rules that every bike shares
+  bool nothing = false;              // no bike at all
+  std::vector<WholeSum> whole_sums;
+  std::size_t arcs = 0;
+  std::size_t bytes = 0;             // of memory, about
+};
+
+/// Nothing when a bound is reached.
+[[nodiscard]] std::optional<Diagram> diagram_of(const Compiled& compiled,
+                                                const DiagramSettings& settings);
+
+}  // namespace rollwright::spec

@@ -1,0 +1,292 @@
+#include "spec/margins.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include "spec/soonest.hpp"
+
+namespace rollwright::spec {
+
+namespace {
+
+constexpr int kWorstKnown = static_cast<int>(trade::Verdict::kFitsWithCare);
+constexpr int kWorstPossible = static_cast<int>(trade::Verdict::kNotKnown);
+
+/// A figure for the whole and for every candidate; `is_none` where there is no bike.
+struct Answers {
+  struct Answer {
+    std::int64_t value = 0;
+    bool exists = false;
+    bool proven = true;
+  };
+  Answer whole;
+  std::vector<std::vector<Answer>> by_candidate;
+};
+
+/// The sweeps of one outlook.
+class Asker {
+ public:
+  Asker(const Situation& situation, Facts facts, Budget& budget)
+      : situation_(situation), outlook_(outlook_of(situation, facts)), asked_(situation),
+        budget_(budget) {}
+
+  /// Least of what costs add up to, over bikes no worse than `level`.
+  template <class Base, class Get>
+  Answers least(int level, Get get) {
+    return outlook_.sums.empty() ? plain<Base>(level, get) : watched<Base>(level, get);
+  }
+
+  /// Best verdict, over bikes no worse than `level`; only when no sum can be broken.
+  Answers verdicts(int level) {
+    const SweepInput<Latest> input{
+        .diagram = situation_.diagram, .level = level,
+        .own = best_of_families<Latest>(situation_, outlook_, [](int, int) { return 0; }),
+        .with_levels = true};
+    return gathered<Latest>(input, [](int, int) { return 0; });
+  }
+
+  [[nodiscard]] bool has_sums() const { return !outlook_.sums.empty(); }
+
+ private:
+  template <class Base, class Get>
+  Answers plain(int level, Get get) {
+    const auto value_of = [&](int d, int i) { return get(situation_.figures[at(d)][at(i)]); };
+    const SweepInput<Base> input{.diagram = situation_.diagram, .level = level,
+                                 .own = best_of_families<Base>(situation_, outlook_, value_of)};
+    return gathered<Base>(input, value_of);
+  }
+
+  template <class Base, class ValueOf>
+  Answers gathered(const SweepInput<Base>& input, ValueOf value_of) {
+    Sweep<Base> sweep(input);
+    const auto around = sweep.around();
+    Answers answers;
+    answers.whole = answer<Base>(sweep.whole());
+    for_each_candidate(answers, [&](int d, int i, int family) {
+      return answer<Base>(Base::along(around[at(d)][at(family)], value_of(d, i)));
+    });
+    return answers;
+  }
+
+  template <class Base>
+  static Answers::Answer answer(typename Base::Value value) {
+    return {.value = value, .exists = !Base::is_none(value)};
+  }
+
+  template <class AnswerOf>
+  void for_each_candidate(Answers& answers, AnswerOf answer_of) {
+    for (int d = 0; d < situation_.slots(); ++d) {
+      auto& row = answers.by_candidate.emplace_back(situation_.offered[at(d)].size());
+      for (int i = 0; i < static_cast<int>(row.size()); ++i) {
+        if (outlook_.usable[at(d)][at(i)] == 0) continue;
+        const int family = situation_.diagram.slots[at(d)].family_of[at(i)];
+        row[at(i)] = answer_of(d, i, family);
+      }
+    }
+  }
+
+  /// With the amounts of the best bike beside its cost: where they keep the limits, the bike that
+  /// leaves the sums aside is also the best that keeps them.
+  template <class Base, class Get>
+  Answers watched(int level, Get get) {
+    using Watched = Watching<Base>;
+    const auto value_of = [&](int d, int i) {
+      typename Watched::Value value{.cost = get(situation_.figures[at(d)][at(i)])};
+      for (std::size_t s = 0; s < outlook_.sums.size(); ++s) {
+        value.amount[s] = outlook_.sums[s].amount[at(d)][at(i)];
+        value.limit[s] = outlook_.sums[s].limit[at(d)][at(i)];
+      }
+      return value;
+    };
+    const SweepInput<Watched> input{
+        .diagram = situation_.diagram, .level = level,
+        .own = best_of_families<Watched>(situation_, outlook_, value_of)};
+    Sweep<Watched> sweep(input);
+    const auto around = sweep.around();
+    Answers answers;
+    answers.whole = settled<Base>(sweep.whole(), -1, -1, level, get);
+    for_each_candidate(answers, [&](int d, int i, int family) {
+      const auto value = Watched::along(around[at(d)][at(family)], value_of(d, i));
+      return settled<Base>(value, d, i, level, get);
+    });
+    return answers;
+  }
+
+  template <class Base, class Get>
+  Answers::Answer settled(const typename Watching<Base>::Value& value, int d, int i, int level,
+                          Get get) {
+    if (Base::is_none(value.cost)) return {};
+    if (keeps_limits(value)) return {.value = value.cost, .exists = true};
+    if (d < 0) return searched<Base>(level, get);
+    const int before = std::exchange(asked_.decided[at(d)], i);
+    const Answers::Answer answer = searched<Base>(level, get);
+    asked_.decided[at(d)] = before;
+    return answer;
+  }
+
+  template <class Value>
+  [[nodiscard]] bool keeps_limits(const Value& value) const {
+    for (std::size_t s = 0; s < outlook_.sums.size(); ++s) {
+      if (value.amount[s] > std::min(value.limit[s], outlook_.sums[s].limit_of_all)) return false;
+    }
+    return true;
+  }
+
+  template <class Base, class Get>
+  Answers::Answer searched(int level, Get get) {
+    if constexpr (std::is_same_v<Base, Latest>) {
+      const Soonest soonest = soonest_bike(asked_, outlook_, level, budget_);
+      return {.value = soonest.day, .exists = soonest.exists, .proven = soonest.proven};
+    } else {
+      const BikeQuestion question{
+          .situation = asked_, .outlook = outlook_, .level = level,
+          .costs = costs_by(asked_, [&](const Figure& figure) { return Cost{get(figure), 0}; })};
+      const BestBike best = best_bike(question, budget_);
+      return {.value = best.cost.first, .exists = !best.candidates.empty(),
+              .proven = best.state != BestBike::State::kGaveUp};
+    }
+  }
+
+  const Situation& situation_;
+  const Outlook outlook_;
+  Situation asked_;  // the situation, with one more slot decided while it is asked about
+  Budget& budget_;
+};
+
+/// Price, mass and day over bikes no worse than one level.
+struct Figures {
+  Answers price;
+  Answers mass;
+  std::optional<Answers> day;
+};
+
+Bests bests_of(const Answers::Answer& price, const Answers::Answer& mass,
+               const Answers::Answer* day) {
+  Bests best{.proven = price.proven && mass.proven && (day == nullptr || day->proven)};
+  if (price.exists && price.proven) best.price = Money{price.value};
+  if (mass.exists && mass.proven) {
+    best.masses_not_known = static_cast<int>(mass.value / Figure::kMassNotKnown);
+    best.mass = static_cast<double>(mass.value % Figure::kMassNotKnown) * Figure::kMassUnit * kg;
+  }
+  if (day != nullptr && day->exists && day->proven && day->value < Figure::kNever &&
+      day->value != Latest::kNothing) {
+    best.ready = Day{std::chrono::days(day->value)};
+  }
+  return best;
+}
+
+class Margining {
+ public:
+  Margining(const Situation& situation, Budget& budget)
+      : situation_(situation), known_(situation, Facts::kKnown, budget),
+        any_(situation, Facts::kAny, budget) {}
+
+  Margins run() {
+    const int base = situation_.diagram.base_level;
+    for (const auto& offered : situation_.offered) {
+      result_.by_candidate.emplace_back(offered.size());
+    }
+    if (situation_.diagram.nothing || base > kWorstPossible) return std::move(result_);
+    if (base <= kWorstKnown) settle_known(base);
+    settle_possible();
+    return std::move(result_);
+  }
+
+ private:
+  /// Calls visit(margin, answer of the same candidate in each of `answers`).
+  template <class Visit>
+  void for_each(Visit visit) {
+    visit(result_.whole, [](const Answers& answers) { return answers.whole; });
+    for (std::size_t d = 0; d < result_.by_candidate.size(); ++d) {
+      for (std::size_t i = 0; i < result_.by_candidate[d].size(); ++i) {
+        visit(result_.by_candidate[d][i],
+              [d, i](const Answers& answers) { return answers.by_candidate[d][i]; });
+      }
+    }
+  }
+
+  void settle_known(int base) {
+    const Figures figures = figures_of(known_, kWorstKnown);
+    if (known_.has_sums()) {
+      for (int level = kWorstKnown; level >= base; --level) {
+        const Answers mass = level == kWorstKnown ? figures.mass : masses(known_, level);
+        for_each([&](Margins::Margin& margin, auto of) { lower(margin.status, of(mass), level); });
+      }
+    } else {
+      const Answers verdicts = known_.verdicts(kWorstKnown);
+      for_each([&](Margins::Margin& margin, auto of) {
+        const Answers::Answer verdict = of(verdicts);
+        if (!verdict.exists) return;
+        margin.status =
+            static_cast<Status>(std::max({static_cast<int>(verdict.value), base, 0}));
+      });
+    }
+    fill(figures, [](Status status) { return status <= Status::kOpenWithCare; });
+  }
+
+  /// Better bikes are asked for after worse ones: what exists now is at least this good.
+  static void lower(Status& status, const Answers::Answer& answer, int level) {
+    if (answer.exists) {
+      status = static_cast<Status>(level);
+    } else if (!answer.proven && status > Status::kOpenWithCare) {
+      status = Status::kNotProven;
+    }
+  }
+
+  void settle_possible() {
+    const Answers possible =
+        any_.has_sums() ? masses(any_, kWorstPossible) : any_.verdicts(kWorstPossible);
+    bool some = false;
+    for_each([&](Margins::Margin& margin, auto of) {
+      if (margin.status < Status::kNotKnown) return;
+      const Answers::Answer answer = of(possible);
+      if (!answer.exists && !answer.proven) margin.status = Status::kNotProven;
+      if (!answer.exists || margin.status == Status::kNotProven) return;
+      margin.status = Status::kNotKnown;
+      some = true;
+    });
+    if (some) {
+      fill(figures_of(any_, kWorstPossible),
+           [](Status status) { return status == Status::kNotKnown; });
+    }
+    for_each([](Margins::Margin& margin, auto) {
+      if (margin.status == Status::kNotProven) margin.best.proven = false;
+    });
+  }
+
+  template <class Concerns>
+  void fill(const Figures& figures, Concerns concerns) {
+    for_each([&](Margins::Margin& margin, auto of) {
+      if (!concerns(margin.status)) return;
+      const Answers::Answer day = figures.day ? of(*figures.day) : Answers::Answer{};
+      margin.best = bests_of(of(figures.price), of(figures.mass), figures.day ? &day : nullptr);
+    });
+  }
+
+  static Answers masses(Asker& asker, int level) {
+    return asker.least<Adding>(level, [](const Figure& figure) { return figure.mass; });
+  }
+
+  Figures figures_of(Asker& asker, int level) const {
+    Figures figures{
+        .price = asker.least<Adding>(level, [](const Figure& figure) { return figure.price; }),
+        .mass = masses(asker, level), .day = {}};
+    if (situation_.has_days) {
+      figures.day = asker.least<Latest>(level, [](const Figure& figure) { return figure.day; });
+    }
+    return figures;
+  }
+
+  const Situation& situation_;
+  Asker known_;
+  Asker any_;
+  Margins result_;
+};
+
+}  // namespace
+
+Margins margins_of(const Situation& situation, Budget& budget) {
+  return Margining(situation, budget).run();
+}
+
+}  // namespace rollwright::spec

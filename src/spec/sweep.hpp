@@ -1,0 +1,231 @@
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cstdint>
+#include <limits>
+#include <type_traits>
+#include <vector>
+
+#include "base/index.hpp"
+#include "spec/diagram.hpp"
+
+namespace rollwright::spec {
+
+/// What a sweep reckons with: values that go along an arc one after the other, of which the better
+/// is kept where arcs meet.
+struct Adding {  // prices, masses
+  using Value = std::int64_t;
+  static constexpr Value kNothing = 0;
+  static constexpr Value kNone = std::int64_t{1} << 61;  // no bike
+  static Value along(Value a, Value b) { return a >= kNone || b >= kNone ? kNone : a + b; }
+  static Value better(Value a, Value b) { return std::min(a, b); }
+  static bool is_none(Value a) { return a >= kNone; }
+};
+
+struct Latest {  // days, verdicts
+  using Value = std::int32_t;
+  static constexpr Value kNothing = std::numeric_limits<std::int32_t>::min();
+  static constexpr Value kNone = std::numeric_limits<std::int32_t>::max();
+  static Value along(Value a, Value b) { return std::max(a, b); }
+  static Value better(Value a, Value b) { return std::min(a, b); }
+  static bool is_none(Value a) { return a == kNone; }
+};
+
+struct Weighing {  // prices with a worth of masses
+  using Value = double;
+  static constexpr Value kNothing = 0;
+  static constexpr Value kNone = std::numeric_limits<double>::infinity();
+  static Value along(Value a, Value b) { return a + b; }
+  static Value better(Value a, Value b) { return std::min(a, b); }
+  static bool is_none(Value a) { return a == kNone; }
+};
+
+/// A cost that counts first, and one that breaks ties.
+struct Cost {
+  std::int64_t first = 0;
+  std::int64_t second = 0;
+  friend auto operator<=>(const Cost&, const Cost&) = default;
+};
+struct AddingCosts {
+  using Value = Cost;
+  static constexpr Value kNothing = {};
+  static constexpr Value kNone = {Adding::kNone, 0};
+  static Value along(Value a, Value b) {
+    if (is_none(a) || is_none(b)) return kNone;
+    return {a.first + b.first, a.second + b.second};
+  }
+  static Value better(Value a, Value b) { return std::min(a, b); }
+  static bool is_none(Value a) { return Adding::is_none(a.first); }
+};
+
+/// Carries beside the cost what the best bike comes to in the sums over the whole bike, and what
+/// its parts allow there. Of bikes that cost the same, the one that adds least to the first sum.
+template <class Base>
+struct Watching {
+  static constexpr std::size_t kSums = 2;
+  struct Value {
+    typename Base::Value cost = Base::kNothing;
+    std::array<std::int64_t, kSums> amount = {};
+    std::array<std::int64_t, kSums> limit = {std::int64_t{1} << 60, std::int64_t{1} << 60};
+
+    [[nodiscard]] bool keeps_limits() const {
+      return amount[0] <= limit[0] && amount[1] <= limit[1];
+    }
+  };
+  static constexpr Value kNothing = {};
+  static constexpr Value kNone = {.cost = Base::kNone};
+  static Value along(const Value& a, const Value& b) {
+    if (is_none(a) || is_none(b)) return kNone;
+    Value both{.cost = Base::along(a.cost, b.cost)};
+    for (std::size_t i = 0; i < kSums; ++i) {
+      both.amount[i] = a.amount[i] + b.amount[i];
+      both.limit[i] = std::min(a.limit[i], b.limit[i]);
+    }
+    return both;
+  }
+  static Value better(const Value& a, const Value& b) {
+    if (a.cost < b.cost) return a;
+    if (b.cost < a.cost) return b;
+    return a.amount[0] <= b.amount[0] ? a : b;
+  }
+  static bool is_none(const Value& a) { return Base::is_none(a.cost); }
+};
+
+/// What each family adds by itself, and which arcs count.
+template <class Reckoning>
+struct SweepInput {
+  const Diagram& diagram;
+  int level = 3;  // arcs whose verdict is worse do not count
+  /// By slot and family; Reckoning::kNone where the family does not count. In a decided slot only
+  /// the chosen family counts.
+  std::vector<std::vector<typename Reckoning::Value>> own;
+  /// The arc's verdict itself goes along (for the best verdict of a bike). With `Latest` only.
+  bool with_levels = false;
+};
+
+/// The best of all complete bikes, and the best around each family of each slot.
+///
+/// Method: one sweep from the leaves to the roots (what is best below a node), one back (what is
+/// best around it): exact, each arc is looked at twice.
+template <class Reckoning>
+class Sweep {
+ public:
+  using Value = typename Reckoning::Value;
+
+  explicit Sweep(const SweepInput<Reckoning>& input) : in_(input) {
+    if (in_.diagram.nothing) return;
+    below_.resize(in_.diagram.slots.size());
+    const auto& order = in_.diagram.tree.order;
+    for (auto slot = order.rbegin(); slot != order.rend(); ++slot) climb(*slot);
+    whole_ = Reckoning::kNothing;
+    for (std::size_t r = 0; r < in_.diagram.roots.size(); ++r) {
+      whole_ = Reckoning::along(whole_, root_value(r));
+    }
+  }
+
+  /// Of the best complete bike; kNone when there is none.
+  [[nodiscard]] Value whole() const { return whole_; }
+  /// Of what is best from this node downwards.
+  [[nodiscard]] Value below(int slot, std::uint32_t node) const { return below_[at(slot)][node]; }
+
+  /// By slot and family: the best complete bike with the family there, less what it adds itself. In
+  /// decided slots, what is decided there is left aside.
+  [[nodiscard]] std::vector<std::vector<Value>> around() {
+    std::vector<std::vector<Value>> result;
+    for (const DiagramSlot& slot : in_.diagram.slots) {
+      result.emplace_back(slot.members.size(), Reckoning::kNone);
+    }
+    if (in_.diagram.nothing) return result;
+    above_.resize(in_.diagram.slots.size());
+    for (std::size_t s = 0; s < above_.size(); ++s) {
+      above_[s].assign(in_.diagram.slots[s].nodes(), Reckoning::kNone);
+    }
+    enter_roots();
+    for (const int slot : in_.diagram.tree.order) descend(slot, result[at(slot)]);
+    return result;
+  }
+
+ private:
+  [[nodiscard]] Value root_value(std::size_t r) const {
+    return below_[at(in_.diagram.tree.roots[r])][in_.diagram.roots[r]];
+  }
+
+  [[nodiscard]] Value arc_value(const DiagramSlot& slot, std::size_t arc, Value own) const {
+    if (!in_.with_levels) return own;
+    if constexpr (std::is_same_v<Value, std::int32_t>) {
+      return Reckoning::along(own, static_cast<Value>(slot.level[arc]));
+    }
+    return own;
+  }
+
+  void climb(int number) {
+    const DiagramSlot& slot = in_.diagram.slots[at(number)];
+    const auto& children = in_.diagram.tree.children[at(number)];
+    const auto& own = in_.own[at(number)];
+    std::vector<Value>& values = below_[at(number)];
+    values.assign(slot.nodes(), Reckoning::kNone);
+    for (std::size_t node = 0; node < values.size(); ++node) {
+      Value best = Reckoning::kNone;
+      for (std::size_t arc = slot.first_arc[node]; arc < slot.first_arc[node + 1]; ++arc) {
+        if (slot.level[arc] > in_.level) continue;
+        Value value = own[slot.family[arc]];
+        if (Reckoning::is_none(value)) continue;
+        value = arc_value(slot, arc, value);
+        const std::uint32_t* child = slot.child.data() + arc * children.size();
+        for (std::size_t k = 0; k < children.size(); ++k) {
+          value = Reckoning::along(value, below_[at(children[k])][child[k]]);
+        }
+        best = Reckoning::better(best, value);
+      }
+      values[node] = best;
+    }
+  }
+
+  void enter_roots() {
+    const auto& roots = in_.diagram.tree.roots;
+    for (std::size_t r = 0; r < roots.size(); ++r) {
+      Value others = Reckoning::kNothing;
+      for (std::size_t o = 0; o < roots.size(); ++o) {
+        if (o != r) others = Reckoning::along(others, root_value(o));
+      }
+      above_[at(roots[r])][in_.diagram.roots[r]] = others;
+    }
+  }
+
+  void descend(int number, std::vector<Value>& around) {
+    const DiagramSlot& slot = in_.diagram.slots[at(number)];
+    const auto& children = in_.diagram.tree.children[at(number)];
+    const auto& own = in_.own[at(number)];
+    before_.resize(children.size() + 1);
+    for (std::size_t node = 0; node < slot.nodes(); ++node) {
+      const Value above = above_[at(number)][node];
+      if (Reckoning::is_none(above)) continue;
+      for (std::size_t arc = slot.first_arc[node]; arc < slot.first_arc[node + 1]; ++arc) {
+        if (slot.level[arc] > in_.level) continue;
+        const std::uint32_t* child = slot.child.data() + arc * children.size();
+        before_[0] = arc_value(slot, arc, above);
+        for (std::size_t k = 0; k < children.size(); ++k) {
+          before_[k + 1] = Reckoning::along(before_[k], below_[at(children[k])][child[k]]);
+        }
+        Value& rest = around[slot.family[arc]];
+        rest = Reckoning::better(rest, before_[children.size()]);
+        if (Reckoning::is_none(own[slot.family[arc]])) continue;
+        Value after = own[slot.family[arc]];
+        for (std::size_t k = children.size(); k-- > 0;) {
+          Value& child_above = above_[at(children[k])][child[k]];
+          child_above = Reckoning::better(child_above, Reckoning::along(before_[k], after));
+          after = Reckoning::along(after, below_[at(children[k])][child[k]]);
+        }
+      }
+    }
+  }
+
+  const SweepInput<Reckoning>& in_;
+  std::vector<std::vector<Value>> below_;  // by slot and node
+  std::vector<std::vector<Value>> above_;
+  std::vector<Value> before_;
+  Value whole_ = Reckoning::kNone;
+};
+
+}  // namespace rollwright::spec
