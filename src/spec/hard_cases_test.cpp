@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "spec/choices.hpp"
 #include "spec/evaluate.hpp"
 #include "trade/order_facts.hpp"
@@ -122,28 +124,134 @@ TEST_F(HardCase, SmallRingBelowTheHubGearsLeastRatioAsksForCare) {
 TEST_F(HardCase, LongDropperMeetsTheBendAboveAMidMotor) {
   put("seatpost", {{"post_type", "dropper"}, {"dropper_insertion", 170.0}});
   put("frame", {{"straight_depth", 150.0}});
-  EXPECT_EQ(worst("C-112").verdict, Verdict::kDoesNotFit);
+  EXPECT_EQ(worst("C-112a").verdict, Verdict::kDoesNotFit);
+  put("frame", {{"straight_depth", 230.0}});
+  EXPECT_EQ(worst("C-112a").verdict, Verdict::kFits);
 }
 
 TEST_F(HardCase, DisplayOfAnotherGenerationDoesNotTalkToTheMotor) {
-  put("motor", {{"system_generation", "2"}});
-  put("display", {{"system_generation", "3"}});
+  put("motor", {{"system_generation", 2.0}});
+  put("display", {{"system_generation", 3.0}});
   EXPECT_EQ(worst("C-131d").verdict, Verdict::kDoesNotFit);
 }
 
-TEST_F(HardCase, LuggageOfAChildAloneExceedsThePermittedTotalMass) {
+TEST_F(HardCase, OnlyTheChildAndItsSeatExceedThePermittedTotalMass) {
   put("frame", {{"permitted_total_mass", 130.0}, {"mass", 24.0}});
   trade::Order order;
   order.rider.mass = 90.0 * kg;
   order.need.luggage = 10.0 * kg;
   bike_.order = trade::order_facts(order);
   EXPECT_EQ(worst("C-150").verdict, Verdict::kFits);
-  order.need.luggage = 32.0 * kg;
+  put("child_seat", {{"mass", 4.0}});
+  EXPECT_EQ(worst("C-150").verdict, Verdict::kFits);
+  order.need.child_seat = true;
+  order.need.luggage = 28.0 * kg;  // a child of 18 kg
   bike_.order = trade::order_facts(order);
-  EXPECT_EQ(worst("C-150").verdict, Verdict::kDoesNotFit);
+  const Outcome outcome = worst("C-150");
+  EXPECT_EQ(outcome.verdict, Verdict::kDoesNotFit);
+  EXPECT_NE(outcome.sentence.find("146 kg"), std::string::npos) << outcome.sentence;
   order.rider.mass = std::nullopt;
   bike_.order = trade::order_facts(order);
   EXPECT_EQ(worst("C-150").verdict, Verdict::kNotKnown);
+}
+
+TEST_F(HardCase, TwentyEightInchMayMean622Or635) {
+  put("rear_tyre", {{"bead_seat_diameter", 622.0}});
+  put("rear_rim", {{"bead_seat_diameter", 635.0}});
+  EXPECT_EQ(worst("C-032").verdict, Verdict::kDoesNotFit);
+  put("rear_rim", {{"bead_seat_diameter", 622.0}});
+  EXPECT_EQ(worst("C-032").verdict, Verdict::kFits);
+}
+
+TEST_F(HardCase, TwentyInchMayMean406Or451) {
+  put("front_tyre", {{"bead_seat_diameter", 406.0}});
+  put("front_rim", {{"bead_seat_diameter", 451.0}});
+  EXPECT_EQ(worst("C-032").verdict, Verdict::kDoesNotFit);
+  put("fork", {{"bead_seat_diameter", 406.0}});
+  EXPECT_EQ(worst("C-031 front").verdict, Verdict::kDoesNotFit);
+}
+
+TEST_F(HardCase, PostMountMadeFor180TakesNoSmallerRotor) {
+  put("fork", {{"rotor_native", 180.0}, {"rotor_max", 203.0}});
+  put("front_rotor", {{"rotor_diameter", 160.0}});
+  EXPECT_EQ(worst("C-091a front").verdict, Verdict::kDoesNotFit);
+  put("front_rotor", {{"rotor_diameter", 180.0}});
+  EXPECT_EQ(worst("C-091a front").verdict, Verdict::kFits);
+  put("front_rotor", {{"rotor_diameter", 203.0}});
+  EXPECT_EQ(worst("C-091a front").verdict, Verdict::kFitsWith);
+}
+
+TEST_F(HardCase, WeakerOfRackAndFrameBoundsTheLuggage) {
+  trade::Order order;
+  order.need.luggage = 22.0 * kg;
+  bike_.order = trade::order_facts(order);
+  put("frame", {{"rack_load_max", 20.0}});
+  put("rack", {{"rack_load_max", 25.0}});
+  EXPECT_EQ(worst("C-151a").verdict, Verdict::kFits);
+  const Outcome outcome = worst("C-151b");
+  EXPECT_EQ(outcome.verdict, Verdict::kDoesNotFit);
+  EXPECT_NE(outcome.sentence.find("20 kg"), std::string::npos) << outcome.sentence;
+  put("frame", {{"rack_load_max", 27.0}});
+  put("rack", {{"rack_load_max", 20.0}});
+  EXPECT_EQ(worst("C-151a").verdict, Verdict::kDoesNotFit) << "a rack weaker than the label";
+}
+
+TEST_F(HardCase, CarbonSteererDoesNotCarryFortyFiveMillimetresOfSpacers) {
+  put("fork", {{"steerer_material", "carbon"}, {"steerer_spacers_max", 30.0}});
+  put("headset", {{"spacers_supplied", 45.0}});
+  EXPECT_EQ(worst("C-006").verdict, Verdict::kDoesNotFit);
+  put("fork", {{"steerer_material", "steel"}});
+  const trade::Rule& rule = *std::ranges::find(loaded().trade.rules, "C-006", &trade::Rule::id);
+  EXPECT_FALSE(evaluate(loaded().trade, rule, bike_).applies);
+}
+
+TEST_F(HardCase, CustomerWhoOrdersTheFrontBrakeOnTheRightGetsNoLeftHandSet) {
+  trade::Order order;
+  order.need.front_brake_lever = "right";
+  bike_.order = trade::order_facts(order);
+  put("front_brake", {{"lever_side", "left"}});
+  put("rear_brake", {{"lever_side", "left"}});
+  EXPECT_EQ(worst("C-100 front").verdict, Verdict::kDoesNotFit);
+  EXPECT_EQ(worst("C-100 rear").verdict, Verdict::kFits);
+  put("front_brake", {{"lever_side", "either"}});
+  EXPECT_EQ(worst("C-100 front").verdict, Verdict::kFits);
+}
+
+TEST_F(HardCase, FortyTwoMillimetreTyreGoesNeitherInFortyNorUnderTheGuard) {
+  put("frame", {{"max_tyre_width", 40.0}, {"max_tyre_with_guard", 35.0}});
+  put("rear_tyre", {{"tyre_width", 42.0}});
+  EXPECT_EQ(worst("C-035 rear").verdict, Verdict::kDoesNotFit);
+  put("rear_tyre", {{"tyre_width", 38.0}});
+  EXPECT_EQ(worst("C-035 rear").verdict, Verdict::kFits);
+  put("mudguards", {});
+  EXPECT_EQ(worst("C-035g rear").verdict, Verdict::kDoesNotFit);
+}
+
+TEST_F(HardCase, HubMotorWithoutATorqueArmCanSpinOut) {
+  put("rear_hub", {{"axle_type", "bolted"}, {"torque_support_needed", true}, {"axle_flats", 10.0}});
+  put("frame", {{"torque_support", false}, {"dropout_slot", 10.1}});
+  EXPECT_EQ(worst("C-024a rear").verdict, Verdict::kDoesNotFit);
+  EXPECT_EQ(worst("C-024b").verdict, Verdict::kFits);
+  put("frame", {{"torque_support", true}, {"dropout_slot", 10.6}});
+  EXPECT_EQ(worst("C-024a rear").verdict, Verdict::kFits);
+  EXPECT_EQ(worst("C-024b").verdict, Verdict::kDoesNotFit);
+}
+
+TEST_F(HardCase, RideIsNotKnownUntilItsRouteIs) {
+  trade::Order order;
+  order.rider.mass = 74.0 * kg;
+  order.need.luggage = 20.0 * kg;
+  order.need.route = "over the hill";
+  put("frame", {{"layout", "standard"}});
+  put("motor", {{"drive_efficiency", 75.0}});
+  put("battery", {{"energy", 400.0}});
+  put("rear_tyre", {{"rolling", 0.006}});
+  bike_.order = trade::order_facts(order);
+  EXPECT_EQ(worst("C-180").verdict, Verdict::kNotKnown);
+  bike_.order = trade::order_facts(order, trade::RideFacts{30 * km, 300 * metre, 0.07});
+  EXPECT_EQ(worst("C-180").verdict, Verdict::kFits);
+  bike_.order = trade::order_facts(order, trade::RideFacts{70 * km, 1200 * metre, 0.07});
+  EXPECT_EQ(worst("C-180").verdict, Verdict::kDoesNotFit);
 }
 
 TEST(RealRules, CompileForEveryBuildWithAnEmptyCatalogue) {
