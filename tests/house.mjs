@@ -7,7 +7,9 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), '..');
-export const program = path.join(root, 'build/release/src/cli/rollwright');
+/** ROLLWRIGHT_PROGRAM names another build of the program, to be looked at instead. */
+export const program = process.env.ROLLWRIGHT_PROGRAM ??
+  path.join(root, 'build/release/src/cli/rollwright');
 /** The demo plays on a day of its own. */
 export const demoNow = '2026-11-25T07:45:00Z';
 

@@ -35,7 +35,24 @@ const measurements = [
     figures: { seconds: 'number', draws: 'number', placements_per_second: 'number' },
     right: ({ seconds, draws }) => seconds > 0 && draws >= 100,
   },
+  {
+    name: 'spec-repaint', args: ['--choices', '3'], timed: true, browser: true,
+    figures: { p95_ms: 'number', median_ms: 'number', choices: 'number', slots: 'number' },
+    right: ({ p95_ms, median_ms, choices, slots }) =>
+      0 < median_ms && median_ms <= p95_ms && choices === 3 && slots >= 1,
+  },
 ];
+
+const chromium = process.env.CHROMIUM ?? '/usr/bin/chromium';
+
+/** How the measurement is run: a script of its own, or a program that was built. */
+function command_of(name) {
+  const script = path.join(root, 'bench', `${name.replaceAll('-', '_')}.mjs`);
+  if (fs.existsSync(script)) return [process.execPath, script];
+  const bench = path.join(root, 'build/release/bench', `bench_${name.replaceAll('-', '_')}`);
+  assert.ok(fs.existsSync(bench), `${path.relative(root, bench)} is not built`);
+  return [bench];
+}
 
 await house(async () => {
   const listed = run('./measure', []);
@@ -51,15 +68,15 @@ await house(async () => {
     assert.match(ran.err, /no-such-measurement/);
   });
 
-  for (const { name, args, needs, timed, figures, right } of measurements) {
+  for (const { name, args, needs, timed, browser, figures, right } of measurements) {
     await claim(`${name} ends with its figures as JSON`, async () => {
       if (needs && !fs.existsSync(path.join(shared, needs))) {
         skip(`there are no reference data at ${path.relative(root, path.join(shared, needs))}`);
       }
-      const bench = path.join(root, 'build/release/bench', `bench_${name.replaceAll('-', '_')}`);
-      assert.ok(fs.existsSync(bench), `${path.relative(root, bench)} is not built`);
+      if (browser && !fs.existsSync(chromium)) skip(`there is no ${chromium}`);
+      const [program, ...before] = command_of(name);
       // --data as ./measure gives it to every program.
-      const ran = run(bench, ['--data', shared, ...args], { seconds: 300 });
+      const ran = run(program, [...before, '--data', shared, ...args], { seconds: 300 });
       const last = JSON.parse(ran.out.trim().split('\n').at(-1) || 'null');
       assert.ok(last, `nothing was printed; exit code ${ran.code}: ${ran.err}`);
       assert.deepEqual(Object.keys(last).sort(), ['figures', 'holds', 'name']);
