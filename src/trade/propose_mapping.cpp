@@ -278,11 +278,16 @@ class Proposal {
       if (!asked && (!column.proposal.goes_to.empty() || !is_free(kKind))) continue;
       SheetColumn as{.heading = column.heading, .goes_to = std::string(kKind)};
       for (const std::string& word : column.words) {
-        if (const std::string kind = kind_of(by_name, word); !kind.empty()) as.words[word] = kind;
+        std::string kind = kind_of(by_name, word);
+        if (kind.empty()) {
+          kind = known_word(column, word, [](const Part& part) { return part.kind.text; });
+        }
+        if (!kind.empty()) as.words[word] = kind;
       }
       if (!asked && as.words.size() * 2 < column.words.size()) continue;
-      column.why = fmt::format("{} of its {} words name kinds of parts", as.words.size(),
-                               column.words.size());
+      column.why = fmt::format("{} of its {} words name kinds of parts, or stand with parts of one "
+                               "kind that the book knows",
+                               as.words.size(), column.words.size());
       column.proposal = std::move(as);
     }
     if (saved && !saved->kind.empty() && is_free(kKind)) {
@@ -291,6 +296,34 @@ class Proposal {
     } else if (is_free(kKind)) {
       propose_one_kind(by_name);
     }
+  }
+
+  /// What the book says of a part for an attribute, as a mapping writes it; empty when it does not.
+  static auto said_of(const Attribute& attribute) {
+    return [&attribute](const Part& part) -> std::string {
+      const Fact* fact = fact_of(part, attribute.id);
+      if (fact == nullptr) return {};
+      const auto* set = std::get_if<std::vector<std::string>>(&fact->value);
+      return set != nullptr ? join(*set, "|") : shown(attribute, fact->value);
+    };
+  }
+
+  /// What the book says of every known row that has this word, when it says the same of all of
+  /// them, at least two.
+  template <class Say>
+  std::string known_word(const SeenColumn& column, const std::string& word, Say say) const {
+    const int at = sheet_.column(column.heading);
+    std::string said;
+    int rows = 0;
+    for (const KnownRow& known : known_) {
+      if (SupplierSheet::cell(*known.row, at) != word) continue;
+      const std::string here = say(*known.part);
+      if (here.empty()) continue;
+      if (rows > 0 && here != said) return {};
+      said = here;
+      ++rows;
+    }
+    return rows >= 2 ? said : std::string();
   }
 
   /// "Tyres" and "TYRE" are the kind named "tyre".
@@ -351,6 +384,36 @@ class Proposal {
                                best_score.first, best_score.second,
                                trade_.attributes.at(best).name);
     }
+    for (SeenColumn& column : out_.columns) {
+      if (column.proposal.goes_to.empty() && !column.words.empty()) propose_by_words(column, ids);
+    }
+  }
+
+  /// A column of foreign words that always stand with the same fact: "Schlauch" with "tube". Only
+  /// when one attribute alone goes with them so.
+  void propose_by_words(SeenColumn& column, const std::set<std::string>& ids) {
+    std::vector<std::pair<std::string, std::map<std::string, std::string>>> found;
+    for (const std::string& id : ids) {
+      if (!is_free(id) || trade_.attributes.at(id).type == AttributeType::kNumber) continue;
+      std::map<std::string, std::string> words;
+      std::set<std::string> different;
+      for (const std::string& word : column.words) {
+        const std::string ours = known_word(column, word, said_of(trade_.attributes.at(id)));
+        if (ours.empty()) continue;
+        words[word] = ours;
+        different.insert(ours);
+      }
+      if (words.size() >= 2 && different.size() == words.size()) found.emplace_back(id, words);
+    }
+    if (found.size() != 1) return;
+    column.proposal.goes_to = found.front().first;
+    column.proposal.words = found.front().second;
+    std::vector<std::string> pairs;
+    for (const auto& [theirs, ours] : column.proposal.words) {
+      pairs.push_back(fmt::format("\"{}\" is {}", theirs, ours));
+    }
+    column.why = fmt::format("in the parts that the book knows, {} for the {}", listed(pairs),
+                             trade_.attributes.at(found.front().first).name);
   }
 
   std::pair<int, int> agreement(const SeenColumn& column, const std::string& id) const {
@@ -378,7 +441,10 @@ class Proposal {
     if (column.why == "read so the last time") return;
     SheetColumn& proposal = column.proposal;
     const auto attribute = trade_.attributes.find(proposal.goes_to);
-    if (attribute != trade_.attributes.end()) proposal = translated(column, attribute->second);
+    if (attribute != trade_.attributes.end() && proposal.words.empty()) {
+      proposal = translated(column, attribute->second);
+      if (proposal.parted_by.empty()) add_known_words(column, attribute->second);
+    }
     if (proposal.goes_to == kAvailability) {
       for (const std::string& theirs : column.words) {
         for (const HeadingWord& word : value_words()) {
@@ -388,6 +454,18 @@ class Proposal {
           }
         }
       }
+    }
+  }
+
+  /// Words that cannot be read, but stand with parts of which the book knows the fact.
+  void add_known_words(SeenColumn& column, const Attribute& attribute) {
+    if (attribute.type == AttributeType::kNumber) return;
+    for (const std::string& word : column.words) {
+      if (column.proposal.words.contains(word) || parse_value(attribute, word)) continue;
+      const std::string ours = known_word(column, word, said_of(attribute));
+      if (ours.empty()) continue;
+      column.proposal.words[word] = ours;
+      column.why += fmt::format("; parts with \"{}\" are {} in the book", word, ours);
     }
   }
 

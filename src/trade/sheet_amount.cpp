@@ -67,6 +67,7 @@ Result<std::string> plain_number(std::string_view text, DecimalSign decimal) {
   if (last == std::string::npos) return wrong();
   std::string_view number = std::string_view(spaced).substr(0, last + 1);
   const std::string_view unit = trim(std::string_view(spaced).substr(last + 1));
+  if (unit.find_first_of(".,'-+") == 0) return wrong();
   std::string plain;
   if (number.starts_with('-') || number.starts_with('+')) {
     if (number.front() == '-') plain = "-";
