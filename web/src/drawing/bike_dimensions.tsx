@@ -25,11 +25,12 @@ function Wheelbase({ scene, outline }: DimensionProps) {
   const label = outline.labels['wheelbase'];
   if (!rear || !front || !label) return null;
   const y = scene.ground + 26;
+  const down = (axle: Spot) => `M${axle.x} ${scene.ground + 6}V${y + 6}`;
   const tyre = (text: string | undefined, c: Spot) =>
     text && <text x={c.x} y={y + 22} text-anchor="middle">{text}</text>;
   return (
     <g>
-      <path class="extension" d={`M${rear.x} ${scene.ground + 6}V${y + 6}M${front.x} ${scene.ground + 6}V${y + 6}`} />
+      <path class="extension" d={`${down(rear)}${down(front)}`} />
       <Across from={rear.x} to={front.x} y={y} />
       <text class="on-line" x={(rear.x + front.x) / 2} y={y + 5} text-anchor="middle">{label}</text>
       {tyre(outline.labels['rear_tyre'], rear)}
@@ -46,20 +47,28 @@ function StackAndReach({ scene, outline, tight }: DimensionProps) {
   const stack = outline.labels['stack'];
   const reach = outline.labels['reach'];
   const reachY = 16;
+  const up = ({ x: at, y }: Spot, gap: number) => `M${at} ${y - gap}V${reachY - 6}`;
   return (
     <g>
       {stack && (
         <>
-          <path class="extension" d={`M${top.x + 10} ${top.y}H${x + 6}M${bracket.x + 12} ${bracket.y}H${x + 6}`} />
+          <path class="extension"
+            d={`M${top.x + 10} ${top.y}H${x + 6}M${bracket.x + 12} ${bracket.y}H${x + 6}`} />
           <Upright x={x} from={top.y} to={bracket.y} />
-          <text transform={`translate(${x + 18} ${(top.y + bracket.y) / 2}) rotate(-90)`} text-anchor="middle">{stack}</text>
+          <text text-anchor="middle"
+            transform={`translate(${x + 18} ${(top.y + bracket.y) / 2}) rotate(-90)`}>
+            {stack}
+          </text>
         </>
       )}
       {reach && (
         <>
-          <path class="extension" d={`M${top.x} ${top.y - 8}V${reachY - 6}M${bracket.x} ${bracket.y - 10}V${reachY - 6}`} />
+          <path class="extension"
+            d={`${up(top, 8)}${up(bracket, 10)}`} />
           <Across from={bracket.x} to={top.x} y={reachY} />
-          <text class="on-line" x={(bracket.x + top.x) / 2} y={reachY + 5} text-anchor="middle">{reach}</text>
+          <text class="on-line" x={(bracket.x + top.x) / 2} y={reachY + 5} text-anchor="middle">
+            {reach}
+          </text>
         </>
       )}
     </g>
@@ -84,12 +93,19 @@ function Named({ scene, outline, tight }: DimensionProps) {
       {saddle && bracket && outline.labels['saddle'] && (
         <>
           <path class="axis" d={`M${bracket.x} ${bracket.y}L${saddle.x} ${saddle.y}`} />
-          <text x={tight ? saddle.x + half : saddle.x - half} y={saddle.y - 12} text-anchor={tight ? 'end' : 'start'}>{outline.labels['saddle']}</text>
+          <text x={tight ? saddle.x + half : saddle.x - half} y={saddle.y - 12}
+            text-anchor={tight ? 'end' : 'start'}>
+            {outline.labels['saddle']}
+          </text>
         </>
       )}
-      {rack && outline.labels['rack'] && <text x={rack.x - 4} y={rack.y - 12}>{outline.labels['rack']}</text>}
+      {rack && outline.labels['rack'] && (
+        <text x={rack.x - 4} y={rack.y - 12}>{outline.labels['rack']}</text>
+      )}
       {battery && outline.labels['battery'] && !tight && (
-        <text class="in-tube" text-anchor="middle" transform={inTube(...battery)} y="5">{outline.labels['battery']}</text>
+        <text class="in-tube" text-anchor="middle" transform={inTube(...battery)} y="5">
+          {outline.labels['battery']}
+        </text>
       )}
     </g>
   );
@@ -99,7 +115,11 @@ function Named({ scene, outline, tight }: DimensionProps) {
 function Contacts({ scene }: { scene: Scene }) {
   const hand = scene.at('bar') && gripOf(scene);
   const spots = [scene.at('saddle'), hand, pedalOf(scene)].filter((s) => s !== undefined);
-  return <g class="contact">{spots.map((s) => <circle key={`${s.x}`} cx={s.x} cy={s.y} r="4.5" />)}</g>;
+  return (
+    <g class="contact">
+      {spots.map((s) => <circle key={`${s.x}`} cx={s.x} cy={s.y} r="4.5" />)}
+    </g>
+  );
 }
 
 const kInset = 12;
@@ -107,10 +127,12 @@ const kInset = 12;
 function ScaleBar({ scene, tight }: { scene: Scene; tight: boolean }) {
   const mm = tight ? 200 : 100;
   const y = scene.height - 10;
+  const long = mm * scene.scale;
   return (
     <g>
-      <path class="dimension heavy" d={`M${kInset} ${y - 4}v8M${kInset + mm * scene.scale} ${y - 4}v8M${kInset} ${y}h${mm * scene.scale}`} />
-      <text x={kInset + mm * scene.scale + 8} y={y + 4}>{say.order.scaleBar(mm)}</text>
+      <path class="dimension heavy"
+        d={`M${kInset} ${y - 4}v8M${kInset + long} ${y - 4}v8M${kInset} ${y}h${long}`} />
+      <text x={kInset + long + 8} y={y + 4}>{say.order.scaleBar(mm)}</text>
     </g>
   );
 }

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import {
-  along, arc, batterySpots, distance, gripOf, kSlotsOf, line, openBelt, pedalOf, rackSpots, type Scene, type Spot, spokes, stemFoot, stepTo,
+  along, arc, batterySpots, distance, gripOf, kSlotsOf, line, openBelt, pedalOf, rackSpots,
+  type Scene, type Spot, spokes, stemFoot, stepTo,
 } from './bike_scene';
 
 export interface PieceTools {
@@ -9,11 +10,20 @@ export interface PieceTools {
   onTouch: (slots: string[]) => void;
 }
 
+interface PieceProps extends Omit<PieceTools, 'scene'> {
+  name: string;
+  children: ComponentChildren;
+}
+
+const px = (pixels: number) => ({ strokeWidth: `${pixels}px` });
+
 /** One piece of the bike: lit when its slot is looked at, and touching it opens that slot. */
-function Piece({ name, lit, onTouch, children }: Omit<PieceTools, 'scene'> & { name: string; children: ComponentChildren }) {
+function Piece({ name, lit, onTouch, children }: PieceProps) {
   const slots = kSlotsOf[name] ?? [];
   return (
-    <g class={slots.includes(lit) ? 'piece lit' : 'piece'} onClick={() => onTouch(slots)}>{children}</g>
+    <g class={slots.includes(lit) ? 'piece lit' : 'piece'} onClick={() => onTouch(slots)}>
+      {children}
+    </g>
   );
 }
 
@@ -27,6 +37,12 @@ function Tube({ d, width, tone = '' }: { d: string; width: number; tone?: string
   );
 }
 
+const near = (n: number) => n.toFixed(1);
+
+/** On from where the pen is to `end`, in a curve that `pull` bends towards itself. */
+const bow = (pull: Spot, end: Spot) =>
+  `Q${near(pull.x)} ${near(pull.y)} ${near(end.x)} ${near(end.y)}`;
+
 const known = (scene: Scene, name: string): Spot => scene.at(name) ?? { x: 0, y: 0 };
 
 export function Wheel({ scene, end, ...touch }: PieceTools & { end: 'front' | 'rear' }) {
@@ -39,7 +55,7 @@ export function Wheel({ scene, end, ...touch }: PieceTools & { end: 'front' | 'r
   return (
     <g class="wheel">
       <Piece name={`${end}_tyre`} {...touch}>
-        <circle class="tyre" cx={c.x} cy={c.y} r={(tyre + rim) / 2} style={{ strokeWidth: `${tyre - rim}px` }} />
+        <circle class="tyre" cx={c.x} cy={c.y} r={(tyre + rim) / 2} style={px(tyre - rim)} />
       </Piece>
       <Piece name={`${end}_wheel`} {...touch}>
         <path class="spokes" d={spokes(c, hub * 0.8, rim - deep, count)} />
@@ -82,7 +98,7 @@ export function Frame({ scene, ...touch }: PieceTools) {
       </Piece>
       {battery && (
         <Piece name="battery" {...touch}>
-          <path class="battery" d={line(...battery)} style={{ strokeWidth: `${scene.mm('battery_width', 40)}px` }} />
+          <path class="battery" d={line(...battery)} style={px(scene.mm('battery_width', 40))} />
         </Piece>
       )}
     </>
@@ -95,14 +111,16 @@ export function Forward({ scene, ...touch }: PieceTools) {
   const headBottom = known(scene, 'head_tube_bottom');
   const axle = known(scene, 'front_axle');
   const bar = known(scene, 'bar');
-  const crown = scene.at('crown') ?? stepTo(headTop, headBottom, distance(headTop, headBottom) + 26 * scene.scale);
+  const head = distance(headTop, headBottom);
+  const crown = scene.at('crown') ?? stepTo(headTop, headBottom, head + 26 * scene.scale);
   // The blade leaves the crown along the steering axis and bends forward into the axle.
-  const bend = stepTo(headTop, headBottom, distance(headTop, headBottom) + distance(headBottom, axle) * 0.62);
-  const blade = `${line(crown)}Q${bend.x.toFixed(1)} ${bend.y.toFixed(1)} ${axle.x.toFixed(1)} ${axle.y.toFixed(1)}`;
+  const bend = stepTo(headTop, headBottom, head + distance(headBottom, axle) * 0.62);
+  const blade = `${line(crown)}${bow(bend, axle)}`;
   const foot = stemFoot(headBottom, headTop, bar);
   const cap = stepTo(headBottom, foot, distance(headBottom, foot) + 20 * scene.scale);
   const grip = gripOf(scene);
   const rise = { x: bar.x + 14 * scene.scale, y: bar.y - 34 * scene.scale };
+  const sweep = { x: along(bar, grip, 0.35).x, y: along(bar, grip, 0.5).y };
   return (
     <>
       <Piece name="fork" {...touch}>
@@ -111,12 +129,14 @@ export function Forward({ scene, ...touch }: PieceTools) {
       </Piece>
       <Piece name="stem" {...touch}>
         <Tube d={line(headTop, foot)} width={34 * scene.scale} />
-        <path class="solid" d={line(foot, cap)} style={{ strokeWidth: `${40 * scene.scale}px` }} />
-        <path class="solid" d={line(foot, bar)} style={{ strokeWidth: `${30 * scene.scale}px` }} />
+        <path class="solid" d={line(foot, cap)} style={px(40 * scene.scale)} />
+        <path class="solid" d={line(foot, bar)} style={px(30 * scene.scale)} />
       </Piece>
       <Piece name="bar" {...touch}>
-        <path class="solid round" d={`${line(bar)}Q${rise.x.toFixed(1)} ${rise.y.toFixed(1)} ${along(bar, grip, 0.35).x.toFixed(1)} ${along(bar, grip, 0.5).y.toFixed(1)}`} style={{ strokeWidth: `${22 * scene.scale}px` }} />
-        <path class="solid round" d={line(along(bar, grip, 0.3), grip)} style={{ strokeWidth: `${32 * scene.scale}px` }} />
+        <path class="solid round" d={`${line(bar)}${bow(rise, sweep)}`}
+          style={px(22 * scene.scale)} />
+        <path class="solid round" d={line(along(bar, grip, 0.3), grip)}
+          style={px(32 * scene.scale)} />
         <circle class="shell" cx={bar.x} cy={bar.y} r={Math.max(2.5, 19 * scene.scale)} />
       </Piece>
       <circle class="shell" cx={axle.x} cy={axle.y} r={Math.max(2.5, 11 * scene.scale)} />
@@ -131,11 +151,17 @@ export function Seat({ scene, ...touch }: PieceTools) {
   const s = scene.scale;
   const back = { x: saddle.x - half, y: saddle.y };
   const nose = { x: saddle.x + half, y: saddle.y + 4 * s };
-  const shape = `${line(back)}q${20 * s} ${-6 * s} ${70 * s} ${-1 * s}L${nose.x.toFixed(1)} ${nose.y.toFixed(1)}q${4 * s} ${16 * s} ${-14 * s} ${18 * s}L${(saddle.x - 10 * s).toFixed(1)} ${(saddle.y + 28 * s).toFixed(1)}Q${(back.x + 20 * s).toFixed(1)} ${(back.y + 52 * s).toFixed(1)} ${(back.x - 2 * s).toFixed(1)} ${(back.y + 28 * s).toFixed(1)}Z`;
+  const shape = [
+    line(back), `q${20 * s} ${-6 * s} ${70 * s} ${-1 * s}`,
+    `L${near(nose.x)} ${near(nose.y)}`, `q${4 * s} ${16 * s} ${-14 * s} ${18 * s}`,
+    `L${near(saddle.x - 10 * s)} ${near(saddle.y + 28 * s)}`,
+    bow({ x: back.x + 20 * s, y: back.y + 52 * s }, { x: back.x - 2 * s, y: back.y + 28 * s }), 'Z',
+  ].join('');
   return (
     <>
       <Piece name="seatpost" {...touch}>
-        <Tube d={line(cluster, { x: saddle.x, y: saddle.y + 34 * s })} width={scene.mm('seatpost_diameter', 28)} />
+        <Tube d={line(cluster, { x: saddle.x, y: saddle.y + 34 * s })}
+          width={scene.mm('seatpost_diameter', 28)} />
       </Piece>
       <Piece name="saddle" {...touch}><path class="filled" d={shape} /></Piece>
     </>
@@ -160,14 +186,18 @@ export function Drive({ scene, ...touch }: PieceTools) {
       )}
       {driven && (
         <Piece name="drive" {...touch}>
-          <path class="drive" d={openBelt(bracket, ring, rear, cog)} style={{ strokeWidth: `${Math.max(1.6, 7 * s)}px` }} />
+          <path class="drive" d={openBelt(bracket, ring, rear, cog)}
+            style={px(Math.max(1.6, 7 * s))} />
         </Piece>
       )}
       <Piece name="cog" {...touch}><circle class="teeth" cx={rear.x} cy={rear.y} r={cog} /></Piece>
-      <Piece name="chainring" {...touch}><circle class="teeth" cx={bracket.x} cy={bracket.y} r={ring} /></Piece>
+      <Piece name="chainring" {...touch}>
+        <circle class="teeth" cx={bracket.x} cy={bracket.y} r={ring} />
+      </Piece>
       <Piece name="crank" {...touch}>
-        <path class="solid round" d={line(bracket, pedal)} style={{ strokeWidth: `${22 * s}px` }} />
-        <path class="solid" d={line({ x: pedal.x - 44 * s, y: pedal.y }, { x: pedal.x + 48 * s, y: pedal.y })} style={{ strokeWidth: `${20 * s}px` }} />
+        <path class="solid round" d={line(bracket, pedal)} style={px(22 * s)} />
+        <path class="solid" style={px(20 * s)}
+          d={line({ x: pedal.x - 44 * s, y: pedal.y }, { x: pedal.x + 48 * s, y: pedal.y })} />
         <circle class="shell" cx={bracket.x} cy={bracket.y} r={Math.max(3, 15 * s)} />
       </Piece>
     </>
@@ -176,10 +206,11 @@ export function Drive({ scene, ...touch }: PieceTools) {
 
 export function Luggage({ scene, ...touch }: PieceTools) {
   const rack = rackSpots(scene);
-  const guard = (end: string) => scene.mm(`${end}_mudguard_radius`, 0) || scene.mm(`${end}_tyre_radius`, 0) + 16 * scene.scale;
+  const guard = (end: string) => scene.mm(`${end}_mudguard_radius`, 0) ||
+    scene.mm(`${end}_tyre_radius`, 0) + 16 * scene.scale;
   const rear = known(scene, 'rear_axle');
   const fore = known(scene, 'front_axle');
-  const width = { strokeWidth: `${Math.max(2, 11 * scene.scale)}px` };
+  const stays = rack && line(along(...rack, 0.18), rear) + line(along(...rack, 0.55), rear);
   return (
     <>
       {scene.filled('mudguards') && (
@@ -190,8 +221,8 @@ export function Luggage({ scene, ...touch }: PieceTools) {
       )}
       {rack && (
         <Piece name="rack" {...touch}>
-          <path class="solid" d={line(...rack)} style={width} />
-          <path class="solid" d={line(along(...rack, 0.18), rear) + line(along(...rack, 0.55), rear)} style={{ strokeWidth: `${Math.max(1.6, 8 * scene.scale)}px` }} />
+          <path class="solid" d={line(...rack)} style={px(Math.max(2, 11 * scene.scale))} />
+          <path class="solid" d={stays} style={px(Math.max(1.6, 8 * scene.scale))} />
         </Piece>
       )}
     </>

@@ -37,10 +37,13 @@ export function missingPoints(outline: OutlineView): string[] {
   return kNeededPoints.filter((name) => !outline.points[name]);
 }
 
-const need = (outline: OutlineView, name: string): PointView => outline.points[name] ?? { x: 0, y: 0 };
+const need = (outline: OutlineView, name: string): PointView =>
+  outline.points[name] ?? { x: 0, y: 0 };
 
 /** Fits the whole bike into `width` and says how high the paper has to be for it. */
-export function sceneOf(outline: OutlineView, filled: Set<string>, width: number, margins: Margins): Scene {
+export function sceneOf(
+  outline: OutlineView, filled: Set<string>, width: number, margins: Margins,
+): Scene {
   const rear = outline.lengths['rear_tyre_radius'] ?? 0;
   const front = outline.lengths['front_tyre_radius'] ?? 0;
   const xs = Object.values(outline.points).map((p) => p.x);
@@ -77,7 +80,8 @@ export function batterySpots(scene: Scene): [Spot, Spot] | undefined {
   const headBottom = scene.at('head_tube_bottom');
   if (!scene.filled('battery') || !bracket || !headTop || !headBottom) return undefined;
   const front = scene.at('down_tube_front') ?? along(headTop, headBottom, 0.8);
-  return [scene.at('battery_lower') ?? along(bracket, front, 0.25), scene.at('battery_upper') ?? along(bracket, front, 0.84)];
+  const lower = scene.at('battery_lower') ?? along(bracket, front, 0.25);
+  return [lower, scene.at('battery_upper') ?? along(bracket, front, 0.84)];
 }
 
 /** The two ends of a rack: where they are known, else just above the rear tyre. */
@@ -91,7 +95,7 @@ export function rackSpots(scene: Scene): [Spot, Spot] | undefined {
   ];
 }
 
-/** The hand's place: seen from the side a bar is its clamp and one hand's width of grip behind it. */
+/** The hand's place: from the side a bar is its clamp and a hand's width of grip behind it. */
 export function gripOf(scene: Scene): Spot {
   const bar = scene.at('bar') ?? { x: 0, y: 0 };
   return scene.at('grip') ?? { x: bar.x - 125 * scene.scale, y: bar.y - 26 * scene.scale };
@@ -108,7 +112,8 @@ export function pedalOf(scene: Scene): Spot {
 export function stemFoot(headBottom: Spot, headTop: Spot, bar: Spot): Spot {
   const axis = { x: headTop.x - headBottom.x, y: headTop.y - headBottom.y };
   const length = Math.hypot(axis.x, axis.y) || 1;
-  const share = ((bar.x - headBottom.x) * axis.x + (bar.y - headBottom.y) * axis.y) / (length * length);
+  const reach = (bar.x - headBottom.x) * axis.x + (bar.y - headBottom.y) * axis.y;
+  const share = reach / (length * length);
   return along(headBottom, headTop, Math.max(1.02, share));
 }
 
@@ -139,7 +144,8 @@ export function openBelt(a: Spot, ra: number, b: Spot, rb: number): string {
   const spread = Math.acos((ra - rb) / apart);
   const run = (side: 1 | -1) => {
     const angle = base + side * spread;
-    const edge = (c: Spot, r: number) => ({ x: c.x + r * Math.cos(angle), y: c.y + r * Math.sin(angle) });
+    const edge = (c: Spot, r: number) =>
+      ({ x: c.x + r * Math.cos(angle), y: c.y + r * Math.sin(angle) });
     return line(edge(a, ra), edge(b, rb));
   };
   return run(1) + run(-1);
@@ -149,7 +155,8 @@ export function openBelt(a: Spot, ra: number, b: Spot, rb: number): string {
 export function arc(centre: Spot, radius: number, from: number, to: number): string {
   const place = (degrees: number) => {
     const angle = (degrees * Math.PI) / 180;
-    return `${near(centre.x + radius * Math.cos(angle))} ${near(centre.y - radius * Math.sin(angle))}`;
+    const x = near(centre.x + radius * Math.cos(angle));
+    return `${x} ${near(centre.y - radius * Math.sin(angle))}`;
   };
   const large = Math.abs(to - from) > 180 ? 1 : 0;
   const sweep = to > from ? 0 : 1;
@@ -183,7 +190,8 @@ export const kSlotsOf: Record<string, string[]> = {
   battery: ['battery', 'charger'], crank: ['crankset', 'pedals'], chainring: ['chainring'],
   cog: ['rear_sprocket', 'cassette', 'rear_derailleur'], drive: ['belt', 'chain', 'guard'],
   rear_tyre: ['rear_tyre', 'rear_tube'], front_tyre: ['front_tyre', 'front_tube'],
-  rear_wheel: ['rear_rim', 'rear_spokes', 'rear_wheel'], front_wheel: ['front_rim', 'front_spokes', 'front_wheel'],
+  rear_wheel: ['rear_rim', 'rear_spokes', 'rear_wheel'],
+  front_wheel: ['front_rim', 'front_spokes', 'front_wheel'],
   rear_hub: ['rear_hub'], front_hub: ['front_hub'],
   rear_rotor: ['rear_rotor', 'rear_brake'], front_rotor: ['front_rotor', 'front_brake'],
   rack: ['rack', 'child_seat', 'passenger_kit', 'rear_light'], mudguards: ['mudguards'],
