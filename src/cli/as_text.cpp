@@ -216,6 +216,37 @@ std::string as_text(const shop::PartView& view) {
   return text + "\n";
 }
 
+std::string as_text(const std::vector<shop::OrderQuestions>& orders) {
+  std::string text;
+  for (const shop::OrderQuestions& order : orders) {
+    text += fmt::format("{} {}, {}\n", order.order, order.rider, order.state);
+    if (order.questions.empty()) text += "  Nothing has to be asked of this bike.\n";
+    for (const shop::QuestionView& question : order.questions) {
+      text += fmt::format("  {} ({}, {}): {}\n", question.id, question.severity, question.owner,
+                          question.sentence);
+      if (!question.before.empty()) text += "      " + question.before + "\n";
+      if (question.answer.empty()) continue;
+      text += fmt::format("      {}, {} on {}{}\n", question.answer, question.who,
+                          day(question.day), question.note.empty() ? "" : ": " + question.note);
+    }
+  }
+  return orders.empty() ? "Nothing waits for an answer.\n" : text;
+}
+
+std::string as_text(const shop::NotKnownView& view) {
+  std::string text = view.sentence + "\n";
+  for (const shop::NotKnownFact& fact : view.facts) {
+    text += fmt::format("\n{} of {}{}\n", fact.name, fact.of,
+                        fact.part.empty() ? "" : fmt::format(" ({} {})", fact.part, fact.attribute));
+    text += fmt::format("  holds {} ({}); {}.\n", join(fact.orders, ", "), fact.severity, fact.who);
+    if (!fact.help.empty()) text += "  " + fact.help + "\n";
+    for (const shop::AskingRule& rule : fact.rules) {
+      text += fmt::format("  {} ({}) looks at {}.\n", rule.rule, rule.severity, rule.asks);
+    }
+  }
+  return text;
+}
+
 std::string as_text(const std::vector<shop::FoundLine>& lines) {
   std::string text;
   for (const shop::FoundLine& line : lines) text += line.kind + "  " + line.text + "\n";

@@ -6,9 +6,11 @@
 #include <optional>
 
 #include <CLI/CLI.hpp>
+#include <fmt/format.h>
 
 #include "base/clock.hpp"
 #include "cli/as_text.hpp"
+#include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
 #include "http/server.hpp"
 #include "json/answers.hpp"
@@ -35,6 +37,10 @@ struct Options {
   std::string who = "owner";
   bool json = false;
   std::string path, id, slot, part, words, pdf, shell = "bash";
+  shop::AnswerGiven answer;
+  std::string attribute, read_in, day;
+  shop::FactGiven fact;
+  CatalogueOptions list;
   bool dry_run = false;
   int draws = 2000;
   http::ServeOptions serve;
@@ -67,6 +73,41 @@ int print_check(const Options& options, const Result<shop::OrderView>& order) {
   return 0;
 }
 
+/// `rollwright answer`: to the order as it stands now.
+int answer_question(const Options& options, shop::Shop& shop) {
+  const Result<shop::OrderView> order = shop.order(options.id);
+  if (!order) return fail(options, order.error());
+  shop::AnswerGiven given = options.answer;
+  given.revision = order->revision;
+  const Result<shop::OrderView> answered = shop.answer_question(options.id, given, options.who);
+  if (!answered || options.json) return answer(options, answered);
+  std::cout << fmt::format("{}: {}. Order {}: {}.\n", given.question, given.answer, options.id,
+                           answered->spec.verdict);
+  return 0;
+}
+
+/// `rollwright measure-fact`: measured, unless it says in which document it was read.
+int measure_fact(const Options& options, shop::Shop& shop) {
+  shop::FactGiven given = options.fact;
+  if (!options.read_in.empty()) {
+    if (!given.by.empty() || !given.source.empty()) {
+      return fail(options, {Code::kContradiction,
+                            "a fact is either measured (--by, --source) or read in a document "
+                            "(--read-in, --day)",
+                            {.field = "--read-in", .value = options.read_in}});
+    }
+    given.standing = "known";
+    given.source = options.read_in;
+  }
+  if (!options.day.empty()) {
+    const Result<Day> day = parse_day(options.day);
+    if (!day) return fail(options, {day.error().code, day.error().sentence, {.field = "--day",
+                                                                             .value = options.day}});
+    given.day = *day;
+  }
+  return answer(options, shop.measure_fact(options.part, options.attribute, given, options.who));
+}
+
 int print_sheet(const Options& options, shop::Shop& shop) {
   if (options.pdf.empty()) return answer(options, shop.sheet(options.id));
   const Result<std::string> pdf = shop.sheet_pdf(options.id);
@@ -93,7 +134,76 @@ int serve(const Options& options, shop::Shop& shop) {
   return served ? 0 : fail(options, served.error());
 }
 
+int catalogue_propose(const Options& options, shop::Shop& shop) {
+  const Result<shop::GivenList> given = given_list(options.list);
+  return given ? answer(options, shop.propose_mapping(*given)) : fail(options, given.error());
+}
+
+int catalogue_preview(const Options& options, shop::Shop& shop) {
+  const Result<shop::GivenList> given = given_list(options.list);
+  if (!given) return fail(options, given.error());
+  const auto preview = shop.preview_catalogue(*given);
+  if (!preview) return fail(options, preview.error());
+  if (const auto ok = write_refused(options.list, *preview); !ok) return fail(options, ok.error());
+  const int code = answer(options, preview);
+  return code == 0 && !is_clean(*preview) ? row_of(Code::kBadInput).exit_code : code;
+}
+
+int catalogue_import(const Options& options, shop::Shop& shop) {
+  const Result<shop::GivenList> given = given_list(options.list);
+  if (!given) return fail(options, given.error());
+  const auto taken = shop.import_catalogue(
+      *given, {.dry_run = options.dry_run, .skip_bad_rows = options.list.skip_bad_rows},
+      options.who);
+  if (!taken) return fail(options, taken.error());
+  if (const auto ok = write_refused(options.list, taken->preview); !ok) {
+    return fail(options, ok.error());
+  }
+  const int code = answer(options, taken);
+  const bool wrong = !taken->taken && !is_clean(taken->preview) &&
+                     !(options.dry_run && options.list.skip_bad_rows &&
+                       taken->preview.problems.empty());
+  return code == 0 && wrong ? row_of(Code::kBadInput).exit_code : code;
+}
+
 using Verb = std::function<int(const Options&, shop::Shop&)>;
+
+/// `rollwright catalogue ...`: suppliers' lists.
+void add_catalogue(CLI::App& app, Options& o, Verb& chosen) {
+  CLI::App* catalogue = app.add_subcommand("catalogue", "suppliers' lists: parts and offers");
+  catalogue->require_subcommand(1);
+  const auto verb = [&](const char* name, const char* help, Verb run) {
+    CLI::App* sub = catalogue->add_subcommand(name, help);
+    sub->callback([&chosen, run = std::move(run)] { chosen = run; });
+    return sub;
+  };
+  const auto with_list = [&o](CLI::App* sub) {
+    sub->add_option("file", o.list.path, "the supplier's list, CSV")->required();
+    sub->add_option("--supplier", o.list.supplier, "whose list it is")->required();
+    sub->add_option("--day", o.list.day, "day of the list; today when left out");
+    return sub;
+  };
+  const auto with_mapping = [&](CLI::App* sub) {
+    with_list(sub)->add_option("--mapping", o.list.mapping,
+                               "how its columns are read; as saved or proposed when left out");
+    sub->add_option("--take-over", o.list.take_over,
+                    "a measured fact that the list's word replaces, as in \"HB-0412 mass\"");
+    sub->add_option("--refused", o.list.refused, "write the refused rows to this file");
+    return sub;
+  };
+  with_list(verb("propose", "what the columns of a list seem to say, as a mapping file",
+                 catalogue_propose));
+  with_mapping(verb("preview", "what taking a list in would do", catalogue_preview));
+  auto* import = with_mapping(verb("import", "take a list in, all rows or none", catalogue_import));
+  import->add_flag("--dry-run", o.dry_run, "judge the list, write nothing");
+  import->add_flag("--skip-bad-rows", o.list.skip_bad_rows, "take the good rows without the others");
+  verb("undo", "take a list back", [](const Options& options, shop::Shop& shop) {
+    return answer(options, shop.undo_import(options.list.number, options.who));
+  })->add_option("number", o.list.number, "number of the list; the newest when left out");
+  verb("lists", "the lists that were taken in", [](const Options& options, shop::Shop& shop) {
+    return answer(options, shop.imports());
+  });
+}
 
 /// Declares the verbs; each names its use case. `chosen` is the one that was asked for.
 void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
@@ -134,6 +244,28 @@ void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
   }));
   why->add_option("slot", o.slot, "slot, as in rear_hub")->required();
   why->add_option("part", o.part, "number of the part")->required();
+  auto* questions = verb("questions", "what a person has to answer",
+                         [](const Options& options, shop::Shop& shop) {
+                           return answer(options, shop.questions(options.id));
+                         });
+  questions->add_option("order", o.id, "number of the order; left out: what is open on all");
+  auto* said = with_order(verb("answer", "answer a question of an order", answer_question));
+  said->add_option("question", o.answer.question, "as in C-172")->required();
+  said->add_option("answer", o.answer.answer, "yes, no or \"not yet\"")->required();
+  said->add_option("--note", o.answer.note, "one line that goes with it");
+  verb("not-known", "facts that open orders wait for, the dearest first",
+       [](const Options& options, shop::Shop& shop) {
+         return answer(options, shop.not_known_facts());
+       });
+  auto* fact = verb("measure-fact", "put a fact of a part into the catalogue", measure_fact);
+  fact->add_option("part", o.part, "number of the part")->required();
+  fact->add_option("attribute", o.attribute, "as in tyre_width")->required();
+  fact->add_option("value", o.fact.value, "with its unit, as in \"31.8 mm\" or \"1.25 in\"")
+      ->required();
+  fact->add_option("--by", o.fact.by, "who measured");
+  fact->add_option("--source", o.fact.source, "with what it was measured");
+  fact->add_option("--read-in", o.read_in, "the document it was read in, instead of measuring");
+  fact->add_option("--day", o.day, "of measuring (today when left out) or of the document");
   with_order(verb("promise", "on which day an order will be ready, with its odds",
                   [](const Options& options, shop::Shop& shop) {
                     return answer(options, shop.promise(options.id, options.draws));
@@ -205,6 +337,7 @@ int main(int argc, char** argv) {
   completion->add_option("shell", options.shell)->check(CLI::IsMember({"bash"}));
   completion->callback([&] { complete = true; });
   add_verbs(app, options, chosen);
+  add_catalogue(app, options, chosen);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& trouble) {

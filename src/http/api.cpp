@@ -71,6 +71,19 @@ Response agree(shop::Shop& shop, const Request& request) {
       shop.agree(request.path[2], body->promised, body->deposit_cents, body->revision, kWho));
 }
 
+Response answer_question(shop::Shop& shop, const Request& request) {
+  auto body = json::answer_from(request.body);
+  if (!body) return refusal(body.error());
+  body->question = request.path[4];
+  return answer(shop.answer_question(request.path[2], *body, kWho));
+}
+
+Response measure_fact(shop::Shop& shop, const Request& request) {
+  const auto body = json::fact_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.measure_fact(request.path[2], request.path[4], *body, kWho));
+}
+
 Response new_order(shop::Shop& shop, const Request& request) {
   const auto body = json::new_order_from(request.body);
   if (!body) return refusal(body.error());
@@ -80,6 +93,27 @@ Response new_order(shop::Shop& shop, const Request& request) {
 Response find(shop::Shop& shop, const Request& request) {
   const auto words = request.query.find("q");
   return answer(shop.find(words == request.query.end() ? "" : words->second));
+}
+
+Response propose_mapping(shop::Shop& shop, const Request& request) {
+  const auto given = json::given_list_from(request.body);
+  return given ? answer(shop.propose_mapping(*given)) : refusal(given.error());
+}
+
+Response preview_list(shop::Shop& shop, const Request& request) {
+  const auto given = json::given_list_from(request.body);
+  return given ? answer(shop.preview_catalogue(*given)) : refusal(given.error());
+}
+
+Response take_in_list(shop::Shop& shop, const Request& request) {
+  const auto body = json::take_in_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.import_catalogue(body->given, body->how, kWho));
+}
+
+Response take_back_list(shop::Shop& shop, const Request& request) {
+  const auto number = json::undo_from(request.body);
+  return number ? answer(shop.undo_import(*number, kWho)) : refusal(number.error());
 }
 
 const std::vector<Route>& routes() {
@@ -101,6 +135,10 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(s.why_not(r.path[2], r.path[4], r.path[5])); }},
       {"GET", {"api", "orders", ":id", "promise"}, promise_of},
       {"POST", {"api", "orders", ":id", "agree"}, agree},
+      {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
+      {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},
+      {"GET", {"api", "facts", "not-known"}, [](S& s, const R&) { return answer(s.not_known_facts()); }},
+      {"PUT", {"api", "parts", ":id", "facts", ":attribute"}, measure_fact},
       {"GET",
        {"api", "orders", ":id", "sheet"},
        [](S& s, const R& r) { return answer(s.sheet(r.path[2])); }},
@@ -109,6 +147,11 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},
       {"GET", {"api", "parts", ":id"}, [](S& s, const R& r) { return answer(s.part(r.path[2])); }},
+      {"GET", {"api", "catalogue"}, [](S& s, const R&) { return answer(s.imports()); }},
+      {"POST", {"api", "catalogue", "propose"}, propose_mapping},
+      {"POST", {"api", "catalogue", "preview"}, preview_list},
+      {"POST", {"api", "catalogue", "import"}, take_in_list},
+      {"POST", {"api", "catalogue", "undo"}, take_back_list},
       {"GET", {"api", "find"}, find},
       {"GET",
        {"api", "journal", "verify"},

@@ -54,9 +54,32 @@ ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark)
 ROLLWRIGHT_JSON(Sheet, order, rider, need, build, frame, parts, steps, checks, minutes_low,
                 minutes_high, longest_chain_low, longest_chain_high, open_questions)
 
+ROLLWRIGHT_JSON(SheetColumn, heading, goes_to, unit, from_quantity, parted_by, words)
+ROLLWRIGHT_JSON(ColumnMapping, supplier, separator, decimal, kind, new_number, keep_names, nothing,
+                columns)
+
 }  // namespace rollwright::trade
 
 namespace rollwright::shop {
+
+ROLLWRIGHT_JSON(ColumnView, heading, first_values, words, filled, proposal, why)
+ROLLWRIGHT_JSON(MappingView, file, rows, sentence, saved, mapping, columns, kind_why, decimal_why)
+ROLLWRIGHT_JSON(ListChangeView, what, from, to)
+ROLLWRIGHT_JSON(ContradictionView, attribute, name, measured, by, date, listed, taken_over)
+ROLLWRIGHT_JSON(ListProblemView, line, field, value, sentence)
+ROLLWRIGHT_JSON(ListRowView, line, fate, article, part, name, kind, changes, contradictions, notes,
+                problems)
+ROLLWRIGHT_JSON(PreviewView, file, supplier, supplier_name, day, sentence, counts, contradictions,
+                problems, rows, left_out, refused_rows, as_seen)
+ROLLWRIGHT_JSON(TakenListView, number, supplier, supplier_name, file, day, taken, who, added,
+                changed, same, refused, undone)
+ROLLWRIGHT_JSON(TakeInView, taken, sentence, list, preview)
+ROLLWRIGHT_JSON(UndoView, number, sentence, restored, removed, discontinued, left)
+ROLLWRIGHT_JSON(AttributeChoiceView, id, name, type, unit, units, choices)
+ROLLWRIGHT_JSON(KindChoiceView, id, name, attributes)
+ROLLWRIGHT_JSON(SupplierChoiceView, id, name, has_mapping)
+ROLLWRIGHT_JSON(CatalogueView, suppliers, kinds, attributes, targets, availability, lists,
+                most_bytes, most_rows)
 
 ROLLWRIGHT_JSON(PartLine, id, name, maker, kind, price_cents, mass_kg)
 ROLLWRIGHT_JSON(FindingView, rule, severity, verdict, sentence, source, slots)
@@ -74,9 +97,12 @@ ROLLWRIGHT_JSON(StepView, state, reached, current)
 ROLLWRIGHT_JSON(OrderLine, id, rider, build, need, state, flags, verdict, needed_by, promised,
                 price_cents, parts_here, parts_needed)
 ROLLWRIGHT_JSON(NumberView, name, value, us, how)
+ROLLWRIGHT_JSON(QuestionView, id, sentence, severity, owner, people, open, verdict, answer, who, day,
+                note, before, slots, source)
+ROLLWRIGHT_JSON(OrderQuestions, order, rider, state, questions)
 ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, opened,
                 deposit_cents, spec, outline, no_promise,
-                numbers, revision)
+                numbers, questions, revision)
 ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, touches, price_difference_cents,
                 mass_difference_kg, ready_difference_days, proven, here)
 ROLLWRIGHT_JSON(SlotChoicesView, order, slot, name, may_be_empty, choices)
@@ -111,6 +137,10 @@ ROLLWRIGHT_JSON(OfferView, supplier, article, prices, availability, lead_days_50
 ROLLWRIGHT_JSON(PurchaseView, id, supplier, part, name, quantity, order, placed, confirmed, state)
 ROLLWRIGHT_JSON(PartView, row, facts, offers, purchases, orders)
 ROLLWRIGHT_JSON(PartsView, parts, purchases)
+ROLLWRIGHT_JSON(AskingRule, rule, severity, asks)
+ROLLWRIGHT_JSON(NotKnownFact, part, of, attribute, name, help, unit, type, words, severity, orders,
+                findings, rules, who)
+ROLLWRIGHT_JSON(NotKnownView, sentence, facts)
 ROLLWRIGHT_JSON(FoundLine, kind, text, link)
 ROLLWRIGHT_JSON(NamedView, id, name)
 ROLLWRIGHT_JSON(SlotOfBuild, slot, name, required)
@@ -143,6 +173,8 @@ std::string text_of(const shop::ClashView& view) { return dumped(view); }
 std::string text_of(const shop::CompletionView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::CompletionView>& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::RepairView>& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::OrderQuestions>& view) { return dumped(view); }
+std::string text_of(const shop::NotKnownView& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
@@ -151,6 +183,11 @@ std::string text_of(const shop::PartView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::FoundLine>& view) { return dumped(view); }
 std::string text_of(const shop::ImportReport& view) { return dumped(view); }
 std::string text_of(const shop::JournalReport& view) { return dumped(view); }
+std::string text_of(const shop::MappingView& view) { return dumped(view); }
+std::string text_of(const shop::PreviewView& view) { return dumped(view); }
+std::string text_of(const shop::TakeInView& view) { return dumped(view); }
+std::string text_of(const shop::UndoView& view) { return dumped(view); }
+std::string text_of(const shop::CatalogueView& view) { return dumped(view); }
 std::string text_of(const trade::Sheet& view) { return dumped(view); }
 
 std::string text_of(const Error& error) {

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/result.hpp"
+#include "shop/catalogue_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -21,6 +22,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::CompletionView& view);
 [[nodiscard]] std::string text_of(const std::vector<shop::CompletionView>& views);
 [[nodiscard]] std::string text_of(const std::vector<shop::RepairView>& views);
+[[nodiscard]] std::string text_of(const std::vector<shop::OrderQuestions>& view);
+[[nodiscard]] std::string text_of(const shop::NotKnownView& view);
 [[nodiscard]] std::string text_of(const shop::PromiseView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
@@ -29,6 +32,11 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);
 [[nodiscard]] std::string text_of(const shop::ImportReport& report);
 [[nodiscard]] std::string text_of(const shop::JournalReport& report);
+[[nodiscard]] std::string text_of(const shop::MappingView& view);
+[[nodiscard]] std::string text_of(const shop::PreviewView& view);
+[[nodiscard]] std::string text_of(const shop::TakeInView& view);
+[[nodiscard]] std::string text_of(const shop::UndoView& view);
+[[nodiscard]] std::string text_of(const shop::CatalogueView& view);
 [[nodiscard]] std::string text_of(const trade::Sheet& sheet);
 /// {"code": "not found", "sentence": ..., "file": ..., "line": ..., "field": ..., "value": ...}
 [[nodiscard]] std::string text_of(const Error& error);

@@ -46,6 +46,29 @@ class Object {
     if (const auto trouble = inner.finish()) error_ = *trouble;
   }
 
+  /// Reads a list of objects, each with `visit`.
+  template <class T, class Visit>
+  void objects(const char* field, std::vector<T>& into, Visit visit) {
+    seen_.insert(field);
+    if (error_ || !json_.is_object()) return;
+    const auto found = json_.find(field);
+    if (found == json_.end() || !found->is_array()) {
+      fail(field, found == json_.end() ? "this field is missing" : "this must be a list of objects");
+      return;
+    }
+    for (const Json& item : *found) {
+      Object inner(item, path(fmt::format("{}[{}]", field, into.size())));
+      visit(inner, into.emplace_back());
+      if (const auto trouble = inner.finish()) error_ = *trouble;
+      if (error_) return;
+    }
+  }
+  /// Whether the field is there and not null.
+  [[nodiscard]] bool has(const char* field) {
+    seen_.insert(field);
+    return json_.is_object() && json_.contains(field) && !json_.at(field).is_null();
+  }
+
   /// The first trouble, or a field that nobody asked for.
   std::optional<Error> finish() {
     if (!error_ && json_.is_object()) {
@@ -101,6 +124,13 @@ class Object {
     }
     return true;
   }
+  static bool take(const Json& json, std::vector<std::string>& into) {
+    if (!json.is_array()) return false;
+    for (const Json& item : json) {
+      if (!take(item, into.emplace_back())) return false;
+    }
+    return true;
+  }
   template <class T>
   static bool take(const Json& json, std::optional<T>& into) {
     if (json.is_null()) {
@@ -114,6 +144,7 @@ class Object {
   }
 
   static std::string wanted(const std::string&) { return "this must be text"; }
+  static std::string wanted(const std::vector<std::string>&) { return "this must be a list of texts"; }
   static std::string wanted(bool) { return "this must be true or false"; }
   static std::string wanted(double) { return "this must be a number"; }
   static std::string wanted(int) { return "this must be a whole number"; }
@@ -156,7 +187,7 @@ template <class T, class Read>
 Result<T> read_object(std::string_view text, Read read) {
   const Result<Json> json = parsed(text);
   if (!json) return std::unexpected(json.error());
-  T value;
+  T value{};
   Object object(*json, "");
   read(object, value);
   if (const auto trouble = object.finish()) return std::unexpected(*trouble);
@@ -210,6 +241,79 @@ Result<AgreeRequest> agree_from(std::string_view text) {
     object.read("promised", request.promised);
     object.read("deposit_cents", request.deposit_cents);
     object.read("revision", request.revision);
+  });
+}
+
+Result<shop::AnswerGiven> answer_from(std::string_view text) {
+  return read_object<shop::AnswerGiven>(text, [](Object& object, shop::AnswerGiven& given) {
+    object.read("answer", given.answer);
+    object.read("note", given.note, false);
+    object.read("revision", given.revision);
+  });
+}
+
+Result<shop::FactGiven> fact_from(std::string_view text) {
+  return read_object<shop::FactGiven>(text, [](Object& object, shop::FactGiven& given) {
+    object.read("value", given.value);
+    object.read("standing", given.standing, false);
+    object.read("by", given.by, false);
+    object.read("source", given.source, false);
+    object.read("day", given.day, false);
+  });
+}
+
+namespace {
+
+void read_mapping(Object& object, trade::ColumnMapping& mapping) {
+  object.read("supplier", mapping.supplier, false);
+  object.read("separator", mapping.separator);
+  object.read("decimal", mapping.decimal);
+  object.read("kind", mapping.kind, false);
+  object.read("new_number", mapping.new_number, false);
+  object.read("keep_names", mapping.keep_names, false);
+  if (object.has("nothing")) mapping.nothing.clear();
+  object.read("nothing", mapping.nothing, false);
+  object.objects("columns", mapping.columns, [](Object& inner, trade::SheetColumn& column) {
+    inner.read("heading", column.heading);
+    inner.read("goes_to", column.goes_to);
+    inner.read("unit", column.unit, false);
+    inner.read("from_quantity", column.from_quantity, false);
+    inner.read("parted_by", column.parted_by, false);
+    inner.read("words", column.words, false);
+  });
+}
+
+void read_given(Object& object, shop::GivenList& given) {
+  object.read("file", given.file);
+  object.read("text", given.text);
+  object.read("supplier", given.supplier);
+  if (object.has("mapping")) {
+    trade::ColumnMapping mapping;
+    object.object("mapping", [&mapping](Object& inner) { read_mapping(inner, mapping); });
+    given.mapping = std::move(mapping);
+  }
+  object.read("day", given.day, false);
+  object.read("take_over", given.take_over, false);
+}
+
+}  // namespace
+
+Result<shop::GivenList> given_list_from(std::string_view text) {
+  return read_object<shop::GivenList>(text, read_given);
+}
+
+Result<TakeInRequest> take_in_from(std::string_view text) {
+  return read_object<TakeInRequest>(text, [](Object& object, TakeInRequest& request) {
+    read_given(object, request.given);
+    object.read("dry_run", request.how.dry_run, false);
+    object.read("skip_bad_rows", request.how.skip_bad_rows, false);
+    object.read("as_seen", request.how.as_seen, false);
+  });
+}
+
+Result<int> undo_from(std::string_view text) {
+  return read_object<int>(text, [](Object& object, int& number) {
+    object.read("number", number, false);
   });
 }
 

@@ -6,6 +6,7 @@
 #include <string_view>
 
 #include "base/result.hpp"
+#include "shop/catalogue_views.hpp"
 #include "shop/views.hpp"
 
 /// Bodies of requests. Each is an object with exactly the fields of web/openapi.yaml.
@@ -33,5 +34,21 @@ struct AgreeRequest {
   std::int64_t revision = 0;
 };
 [[nodiscard]] Result<AgreeRequest> agree_from(std::string_view text);
+
+/// The question itself stands in the address.
+[[nodiscard]] Result<shop::AnswerGiven> answer_from(std::string_view text);
+[[nodiscard]] Result<shop::FactGiven> fact_from(std::string_view text);
+
+/// A supplier's list: file, text and supplier; mapping, day and take_over may be left out.
+[[nodiscard]] Result<shop::GivenList> given_list_from(std::string_view text);
+
+struct TakeInRequest {
+  shop::GivenList given;
+  shop::HowToTakeIn how;
+};
+[[nodiscard]] Result<TakeInRequest> take_in_from(std::string_view text);
+
+/// Number of the list to take back; 0 when it is left out: the newest.
+[[nodiscard]] Result<int> undo_from(std::string_view text);
 
 }  // namespace rollwright::json

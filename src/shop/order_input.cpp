@@ -26,7 +26,8 @@ Result<std::optional<Q>> checked(const char* field, const std::optional<double>&
   return std::optional<Q>(*value * unit);
 }
 
-/// One line of text of at most so many bytes.
+}  // namespace
+
 Result<void> one_line(const char* field, const std::string& text, std::size_t most) {
   const bool breaks = std::any_of(text.begin(), text.end(), [](char c) {
     return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
@@ -38,8 +39,6 @@ Result<void> one_line(const char* field, const std::string& text, std::size_t mo
   }
   return {};
 }
-
-}  // namespace
 
 Result<trade::Rider> rider_from(const RiderView& view) {
   trade::Rider rider{.name = std::string(trim(view.name)), .contact = view.contact};

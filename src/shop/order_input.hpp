@@ -16,4 +16,7 @@ namespace rollwright::shop {
 /// those that the trade's attributes allow.
 [[nodiscard]] Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view);
 
+/// Refuses text that is not one line of at most so many letters. Errors: kOutOfRange.
+[[nodiscard]] Result<void> one_line(const char* field, const std::string& text, std::size_t most);
+
 }  // namespace rollwright::shop

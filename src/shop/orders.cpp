@@ -8,6 +8,7 @@
 #include "shop/no_promise.hpp"
 #include "shop/numbers.hpp"
 #include "shop/order_input.hpp"
+#include "shop/questions.hpp"
 #include "shop/shop.hpp"
 #include "shop/spec_view.hpp"
 #include "shop/supply_side.hpp"
@@ -162,6 +163,7 @@ Result<OrderView> Shop::order(const std::string& id) {
   view.no_promise = no_promise_because(order);
   view.outline = outline_view(*at->state, order, view.spec);
   view.numbers = numbers_of(trade_, *at->state, order);
+  view.questions = question_views(trade_, *at->state, order);
   view.revision = order.revision;
   return view;
 }
@@ -249,7 +251,8 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   trade::Order order = *at->order;
-  const spec::SpecCheck check = spec::check(trade_, *at->build, bike_of(*at->state, order));
+  const spec::SpecCheck check =
+      check_order(trade_, *at->build, bike_of(*at->state, order), order);
   if (promised <= at->now.day) {
     return refuse(Code::kOutOfRange, "the day promised must lie in the future",
                   {.field = "promised", .value = iso(promised)});

@@ -9,6 +9,7 @@
 
 #include "base/clock.hpp"
 #include "book/book.hpp"
+#include "shop/catalogue_views.hpp"
 #include "shop/state.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -56,6 +57,14 @@ class Shop {
                                         std::int64_t deposit_cents, std::int64_t revision,
                                         const std::string& who);
 
+  /// The questions of an order, answered ones too; for all open orders, when no order is named, those
+  /// that wait for an answer. Errors: kNotFound.
+  [[nodiscard]] Result<std::vector<OrderQuestions>> questions(const std::string& id);
+  /// Says yes, no or not yet to a question of an order. Errors: kNotFound; kBadInput for another
+  /// word; kRefused when it is not asked of this bike, or the order is over; kConflict.
+  [[nodiscard]] Result<OrderView> answer_question(const std::string& id, const AnswerGiven& given,
+                                                  const std::string& who);
+
   // Spec -----------------------------------------------------------------------------------------
   [[nodiscard]] Result<SlotChoicesView> choices(const std::string& id, const std::string& slot);
   [[nodiscard]] Result<ClashView> why_not(const std::string& id, const std::string& slot,
@@ -76,8 +85,36 @@ class Shop {
   [[nodiscard]] Result<TodayView> today();
   [[nodiscard]] Result<PartsView> parts();
   [[nodiscard]] Result<PartView> part(const std::string& id);
+  /// Facts of chosen parts, open orders and their riders that rules ask for and nobody knows: first
+  /// those that hold most orders, then those that leave most findings open, then by severity.
+  [[nodiscard]] Result<NotKnownView> not_known_facts();
+  /// Puts a fact into the catalogue, measured here or read in a document; what was held before stays
+  /// in the journal. Errors: kNotFound for the part or the person; those of trade::attribute_of and
+  /// trade::parse_value; kBadInput when it does not say from whom or what; kOutOfRange for a day to
+  /// come; kConflict.
+  [[nodiscard]] Result<PartView> measure_fact(const std::string& part,
+                                              const std::string& attribute,
+                                              const FactGiven& given, const std::string& who);
   [[nodiscard]] Result<std::vector<FoundLine>> find(const std::string& words);
   [[nodiscard]] Result<JournalReport> verify();
+
+  // Suppliers' lists --------------------------------------------------------------------------------
+  /// What the columns of a list seem to say, each with why; as saved where the supplier's lists were
+  /// read before.
+  [[nodiscard]] Result<MappingView> propose_mapping(const GivenList& given);
+  /// What taking a list in would do, row by row. Writes nothing.
+  [[nodiscard]] Result<PreviewView> preview_catalogue(const GivenList& given);
+  /// Takes a list in: all rows, or with `skip_bad_rows` the good ones, as one change, with the
+  /// mapping. Not taken, with a sentence, when rows are refused or the mapping cannot be. Errors:
+  /// kConflict when it would do something else than `as_seen`.
+  [[nodiscard]] Result<TakeInView> import_catalogue(const GivenList& given, const HowToTakeIn& how,
+                                                    const std::string& who);
+  /// Takes back the list of this number, or the newest (0). What others changed since stays and is
+  /// named; a new part that something names by now is discontinued instead of removed. Errors:
+  /// kRefused when there is nothing to take back, kNotFound.
+  [[nodiscard]] Result<UndoView> undo_import(int number, const std::string& who);
+  /// The lists that were taken in, and what a person may choose when mapping columns.
+  [[nodiscard]] Result<CatalogueView> imports();
 
   /// Called after each write with the order that changed (empty when it was something else) and
   /// what was done. From the thread that wrote.

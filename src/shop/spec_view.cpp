@@ -4,6 +4,7 @@
 #include <map>
 
 #include "shop/bike.hpp"
+#include "shop/questions.hpp"
 #include "shop/supply_side.hpp"
 
 namespace rollwright::shop {
@@ -46,7 +47,7 @@ SpecView spec_view(const trade::Trade& trade, const State& state,
                    const trade::BuildTemplate& build, const trade::Order& order,
                    const std::vector<supply::Cover>& covers) {
   const spec::Bike bike = bike_of(state, order);
-  const spec::SpecCheck check = spec::check(trade, build, bike);
+  const spec::SpecCheck check = check_order(trade, build, bike, order);
   SpecView view;
   std::map<trade::SlotId, trade::Verdict> worst;
   for (const spec::Finding& finding : check.findings) {

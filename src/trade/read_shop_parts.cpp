@@ -110,14 +110,10 @@ class MeasuredReader {
   const Attribute* attribute_of(CsvRowReader& row, const std::string& part, const std::string& id) {
     const PartKind* kind = reading_.kind_of(part);
     if (kind == nullptr || id.empty()) return nullptr;
-    const auto found = reading_.trade.attributes.find(id);
-    if (std::ranges::count(kind->attributes, id) == 0 || found == reading_.trade.attributes.end()) {
-      row.problem("attribute", Code::kBadInput,
-                  fmt::format("a part of kind {} ({}) has no such attribute{}", kind->id.text,
-                              kind->name, meant(id, kind->attributes)));
-      return nullptr;
-    }
-    return &found->second;
+    const Result<const Attribute*> attribute = trade::attribute_of(reading_.trade, *kind, id);
+    if (attribute) return *attribute;
+    row.problem("attribute", attribute.error().code, attribute.error().sentence);
+    return nullptr;
   }
 
   void put(CsvRowReader& row, const std::string& part, const std::string& id, Fact fact) {

@@ -2,6 +2,10 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
+#include "trade/meant.hpp"
+
 namespace rollwright::trade {
 
 const Slot* find_slot(const Trade& trade, const SlotId& id) {
@@ -12,6 +16,18 @@ const Slot* find_slot(const Trade& trade, const SlotId& id) {
 const Operation* find_operation(const Trade& trade, const std::string& id) {
   const auto found = std::ranges::find(trade.operations, id, &Operation::id);
   return found == trade.operations.end() ? nullptr : &*found;
+}
+
+Result<const Attribute*> attribute_of(const Trade& trade, const PartKind& kind,
+                                      const std::string& id) {
+  const auto found = trade.attributes.find(id);
+  if (std::ranges::count(kind.attributes, id) > 0 && found != trade.attributes.end()) {
+    return &found->second;
+  }
+  return refuse(Code::kBadInput,
+                fmt::format("a part of kind {} ({}) has no such attribute{}", kind.id.text,
+                            kind.name, meant(id, kind.attributes)),
+                {.field = "attribute", .value = id});
 }
 
 std::vector<KindId> kinds_for(const Trade& trade, const BuildTemplate& build, const SlotId& slot) {

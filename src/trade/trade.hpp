@@ -39,6 +39,9 @@ struct Trade {
 
 [[nodiscard]] const Slot* find_slot(const Trade& trade, const SlotId& id);
 [[nodiscard]] const Operation* find_operation(const Trade& trade, const std::string& id);
+/// An attribute that parts of this kind can state. Errors: kBadInput, with the one that was meant.
+[[nodiscard]] Result<const Attribute*> attribute_of(const Trade& trade, const PartKind& kind,
+                                                    const std::string& id);
 /// Kinds that may fill the slot in this build.
 [[nodiscard]] std::vector<KindId> kinds_for(const Trade& trade, const BuildTemplate& build,
                                             const SlotId& slot);

@@ -43,6 +43,10 @@ export type PartsView = Schemas['PartsView'];
 export type PartView = Schemas['PartView'];
 export type PartRow = Schemas['PartRow'];
 export type FactView = Schemas['FactView'];
+export type QuestionView = Schemas['QuestionView'];
+export type NotKnownFact = Schemas['NotKnownFact'];
+export type NotKnownView = Schemas['NotKnownView'];
+export type FactGiven = Schemas['FactGiven'];
 export type PurchaseView = Schemas['PurchaseView'];
 export type FoundLine = Schemas['FoundLine'];
 export type JournalReport = Schemas['JournalReport'];
@@ -123,6 +127,13 @@ export const ask = {
       { params: { path: { id }, query: { draws } } })),
   agree: (id: string, body: Schemas['Agree']) =>
     answer<OrderView>(client.POST('/api/orders/{id}/agree', { params: { path: { id } }, body })),
+  answerQuestion: (id: string, question: string, body: Schemas['AnswerGiven']) =>
+    answer<OrderView>(
+      client.PUT('/api/orders/{id}/questions/{question}', { params: { path: { id, question } }, body })),
+  notKnownFacts: () => answer<NotKnownView>(client.GET('/api/facts/not-known')),
+  measureFact: (id: string, attribute: string, body: FactGiven) =>
+    answer<PartView>(
+      client.PUT('/api/parts/{id}/facts/{attribute}', { params: { path: { id, attribute } }, body })),
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),

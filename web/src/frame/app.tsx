@@ -14,6 +14,7 @@ import { PartsPage } from '../pages/parts';
 import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
 import { RecordsPage } from '../pages/records';
+import { ToMeasurePage } from '../pages/to_measure';
 import { TodayPage } from '../pages/today';
 import { say } from '../words/say';
 import { Header } from './header';
@@ -33,6 +34,7 @@ function Page({ route }: { route: Route }) {
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;
     case 'buy': return <BuyPage />;
+    case 'to measure': return <ToMeasurePage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;
     case 'records': return <RecordsPage />;
     case 'nothing': return (

@@ -14,6 +14,7 @@ import { useChoosing } from './choosing';
 import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
+import { QuestionsPanel } from './questions_panel';
 import { isBroken, RepairsPanel } from './repairs';
 import { SpecTable } from './spec_table';
 
@@ -125,6 +126,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           )}
           <SpecTable view={view} tools={tools} open={open} onOpen={setOpen} day={likely}
             last={last} />
+          <QuestionsPanel view={view} put={put} again={again} />
         </div>
         <div class="desk-side">
           <PromisePanel answered={promise} none={view.no_promise} empty={empty} />

@@ -124,7 +124,7 @@ export function PartsPage() {
   const answered = useAnswer('parts', ask.parts);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><a class="do" href="/parts/buy">{t.buy}</a></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>

@@ -208,7 +208,7 @@ export const say = {
   },
 
   parts: {
-    title: 'Parts', buy: 'Buying list', none: 'The catalogue is empty.', noMatch: 'No part matches.',
+    title: 'Parts', buy: 'Buying list', toMeasure: 'To measure', none: 'The catalogue is empty.', noMatch: 'No part matches.',
     filter: 'Narrow by words', kind: 'Kind', every: 'every kind', openOnly: 'with facts not known',
     number: 'Number', name: 'Part', price: 'Price', mass: 'Mass', facts: 'Facts', shelf: 'On the shelf', putBy: 'Put by', underWay: 'Under way',
     known: 'known', measured: 'measured', notKnown: 'not known', gone: 'no longer made',
@@ -226,6 +226,25 @@ export const say = {
     title: 'Buying list', cutOff: (t: string) => `orders until ${t} leave the same day`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', cost: 'Cost',
     tooLate: 'too late even today', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
     each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a} working days, nine in ten within ${b}`,
+  },
+
+  questions: {
+    title: 'Questions', yes: 'Yes', no: 'No', notYet: 'Not yet', note: 'Note, may be empty', rule: 'Rule', answered: 'Answered', again: 'Answer again',
+    noteOn: (id: string) => `Note on ${id}`, answerTo: (id: string) => `Answer to ${id}`,
+    forWhom: (who: string) => `For the ${who}.`,
+    count: (open: number, answered: number) =>
+      open === 0 ? `All ${count(answered, 'question is', 'questions are')} answered.` : `${open} to answer, ${answered} answered. Yes means that all is well.`,
+  },
+
+  toMeasure: {
+    title: 'To measure', lead: 'What holds most orders stands first.',
+    how: 'How it is known', measured: 'measured here', known: 'read in a document', by: 'Measured by', tool: 'With', document: 'Document', documentDay: 'Of the day',
+    save: 'Save', saved: (name: string, of: string, value: string) => `Saved: ${name} of ${of}, ${value}.`,
+    holds: (n: number) => `Holds ${count(n, 'order', 'orders')}:`,
+    rules: (n: number, severity: string) => `${count(n, 'rule asks', 'rules ask')}, worst ${severity}`,
+    looksAt: (what: string) => `looks at ${what}.`,
+    several: (words: string[]) => `One or more of ${words.join(', ')}, with | between them.`,
+    onTheOrder: 'It belongs to order',
   },
 
   records: {
