@@ -3,65 +3,13 @@
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
-import { createRequire } from 'node:module';
 import path from 'node:path';
 import {
-  claim, demoNow, has_program, house, program, root, run, skip, start_server, temporary_folder,
-  wait,
+  browser_house, may_be_chosen, open_slot, package_of, until, window_of, words,
+} from './browser.mjs';
+import {
+  claim, demoNow, has_program, program, run, skip, start_server, temporary_folder,
 } from './house.mjs';
-
-const chromiumAt = process.env.CHROMIUM ?? '/usr/bin/chromium';
-const flags = [
-  '--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
-  '--disable-background-networking', '--disable-component-update', '--disable-sync',
-];
-const packages = createRequire(path.join(root, 'web/package.json'));
-
-/** A package of the pages; undefined when they were never installed here. */
-function package_of(name) {
-  try {
-    return packages(name);
-  } catch {
-    return undefined;
-  }
-}
-
-let browser;
-
-/** A window of its own, with nothing kept from another; collects what the page complains of. */
-async function window_of(server, { width = 1440, height = 900, ...more } = {}) {
-  const viewport = { width, height };
-  const context = await browser.newContext({ viewport, baseURL: server.url, ...more });
-  context.setDefaultTimeout(8000);
-  const page = await context.newPage();
-  const complaints = [];
-  page.on('pageerror', (error) => complaints.push(`page error: ${error.message}`));
-  page.on('console', (line) => {
-    if (line.type() === 'error') complaints.push(`${line.text()} at ${line.location().url}`);
-  });
-  return { page, complaints, close: () => context.close() };
-}
-
-/** What a person reads there; numbers are written with spaces of their own. */
-const words = async (locator) => (await locator.innerText()).replace(/[\u00a0\u202f]/g, ' ').trim();
-
-/** Reads until it is `wanted`, for at most `most` milliseconds. */
-async function until(read, wanted, most) {
-  const started = Date.now();
-  let now = await read();
-  for (; now !== wanted && Date.now() - started < most; now = await read()) await wait(20);
-  assert.equal(now, wanted, `not within ${most} ms`);
-}
-
-async function open_slot(page, slot) {
-  const button = page.locator(`tr[data-slot="${slot}"] button.part`);
-  await button.waitFor();
-  if (await button.getAttribute('aria-expanded') !== 'true') await button.click();
-  await page.locator('.choice .status').first().waitFor();
-}
-
-/** Rows of parts that a person may choose now. */
-const may_be_chosen = (page) => page.locator('.choice:not(.closed):not(.chosen)');
 
 // From an empty form to a printed sheet -----------------------------------------------------------
 
@@ -327,154 +275,6 @@ async function by_hand(server) {
   await close();
 }
 
-/** Presses Tab, or Shift and Tab, until the focus is on such an element. */
-async function tab_to(page, selector, key = 'Tab') {
-  for (let i = 0; i < 120; i += 1) {
-    if (await page.evaluate((s) => document.activeElement.matches(s), selector)) return;
-    await page.keyboard.press(key);
-  }
-  assert.fail(`${key} does not lead to ${selector}`);
-}
-
-/** With arrow keys to a position of the specification, and Enter. */
-async function open_by_keys(page, slot) {
-  await tab_to(page, 'tr.slot button.part');
-  await page.keyboard.press('Home');
-  const there = () => page.evaluate(() => document.activeElement.closest('tr').dataset.slot);
-  for (let i = 0; i < 60 && await there() !== slot; i += 1) await page.keyboard.press('ArrowDown');
-  assert.equal(await there(), slot);
-  await page.keyboard.press('Enter');
-  await page.locator('.choice').first().waitFor();
-  await until(() => page.evaluate(() => document.activeElement.matches('.choice')), true, 2000);
-}
-
-/** A position with closed parts that changes of others would open: [slot, article]. */
-async function something_closed(server, order) {
-  const get = async (place) => (await fetch(`${server.url}/api/orders/${order}${place}`)).json();
-  for (const { slot } of (await get('')).spec.slots) {
-    for (const { part, status } of (await get(`/choices/${slot}`)).choices) {
-      if (status !== 'closed') continue;
-      const { opens } = await get(`/why-not/${slot}/${part.id}`);
-      if (opens.length > 0) return [slot, part.id];
-    }
-  }
-  return assert.fail(`order ${order} has no closed part that could be opened`);
-}
-
-const lacking = (page) => page.locator('tr.slot.lacking').count();
-
-async function spec_by_keyboard(server) {
-  const { page, complaints, close } = await window_of(server);
-  const press = (key) => page.keyboard.press(key);
-  const part_of = (slot) => words(page.locator(`tr[data-slot="${slot}"] button.part`));
-  await claim('by keyboard alone: a position is opened and narrowed by what is typed', async () => {
-    await page.goto('/orders/2041');
-    await page.locator('tr.slot').first().waitFor();
-    await open_by_keys(page, 'saddle');
-    const before = await page.locator('.choice').count();
-    await page.keyboard.type('open');
-    await page.locator('.tells').filter({ hasText: 'open' }).waitFor();
-    assert.equal(await page.locator('.find-part').inputValue(), 'open');
-    assert.ok(await page.locator('.choice').count() <= before);
-    assert.equal(await page.locator('.choice.closed').count(), 0);
-  });
-  await claim('each part shows what it changes, and Enter chooses it', async () => {
-    await press('ArrowDown');
-    const before = await part_of('saddle');
-    for (let i = 0; i < 20; i += 1) {
-      if (!await page.evaluate(() => document.activeElement.matches('.chosen'))) break;
-      await press('ArrowDown');
-    }
-    const row = await page.evaluate(() => document.activeElement.innerText);
-    assert.match(row, /€|same price/, row);
-    assert.match(row, /\bk?g\b|same mass|mass not known/, row);
-    assert.match(row, /sooner|later|same day|no day known/, row);
-    await press('Enter');
-    await page.locator('.take-back').waitFor();
-    assert.notEqual(await part_of('saddle'), before);
-    await press('Escape');
-    await page.locator('.choice').first().waitFor({ state: 'detached' });
-    assert.ok(await page.evaluate(
-      () => document.activeElement.closest('tr')?.dataset.slot === 'saddle'), 'focus is back');
-  });
-  await claim('“why not?” says what would open a part, and takes it over in one step', async () => {
-    const [slot, part] = await something_closed(server, '2041');
-    await open_by_keys(page, slot);
-    await page.keyboard.type(part.toLowerCase());
-    await press('ArrowDown');
-    await press('Enter');
-    await page.locator('.opens .repair').first().waitFor();
-    assert.match(await words(page.locator('.clash')), /rule C-\d+/);
-    await tab_to(page, '.opens button.do');
-    await press('Enter');
-    await page.locator(`.choice.chosen[data-part="${part}"]`).waitFor();
-    assert.match(await words(page.locator('.take-back')), /changed in one step|is now/);
-    await page.keyboard.press('Escape');
-  });
-  await claim('the rest is filled as cheaply as can be, and taken back in one step', async () => {
-    const empty = await lacking(page);
-    assert.ok(empty > 0, 'there is something to fill');
-    await tab_to(page, 'button.wish', 'Shift+Tab');
-    for (let i = 0; i < 5; i += 1) {
-      if (await page.evaluate(() => document.activeElement.innerText) === 'cheapest') break;
-      await press('Shift+Tab');
-    }
-    await press('Enter');
-    await page.locator('.completion .fills li').first().waitFor();
-    assert.ok(await page.locator('.fills li').count() >= empty);
-    assert.equal(await lacking(page), empty, 'nothing is chosen before it is taken over');
-    await tab_to(page, '.completion button.do');
-    await press('Enter');
-    await until(() => lacking(page), 0, 8000);
-    await tab_to(page, '.take-back button');
-    await press('Enter');
-    await until(() => lacking(page), empty, 8000);
-  });
-  await claim('nothing goes wrong in the browser meanwhile', () => {
-    assert.deepEqual(complaints, []);
-  });
-  await close();
-}
-
-/** The same choices again and again, until there are so many. */
-function many_choices(view, count) {
-  const choices = Array.from({ length: count }, (_, i) => {
-    const choice = view.choices[i % view.choices.length];
-    const { part } = choice;
-    const chosen = choice.chosen && i < view.choices.length;
-    return { ...choice, chosen, part: { ...part, id: `${part.id}-${i}`, name: `No. ${i}` } };
-  });
-  return { ...view, choices };
-}
-
-async function thousands(server) {
-  const { page, close } = await window_of(server);
-  const held = () => page.evaluate(() => document.activeElement.dataset.part ?? '');
-  const at = async () => Number(await page.evaluate(
-    () => document.activeElement.getAttribute('aria-posinset')));
-  await claim('five thousand parts for one position are walked and searched by keys', async () => {
-    await page.route('**/choices/saddle', async (route) => {
-      const answer = await route.fetch();
-      return route.fulfill({ json: many_choices(await answer.json(), 5000) });
-    });
-    await page.goto('/orders/2041');
-    await page.locator('tr.slot').first().waitFor();
-    await open_by_keys(page, 'saddle');
-    await page.keyboard.press('End');
-    assert.equal(await at(), 5000);
-    assert.ok(await page.locator('.choice').count() < 60, 'only what is in sight is drawn');
-    assert.ok(await page.locator('.choice.hand').isVisible());
-    await page.keyboard.press('PageUp');
-    assert.ok(await at() < 5000);
-    await page.keyboard.press('Home');
-    assert.equal(await at(), 1);
-    await page.keyboard.type('no. 4321');
-    await page.keyboard.press('ArrowDown');
-    await until(async () => (await held()).endsWith('-4321'), true, 2000);
-  });
-  await close();
-}
-
 /** The server once more, at the port at which the pages look for it. */
 function serve_again({ book, port }) {
   const child = spawn(program, ['--book', book, 'serve', '--port', String(port)], {
@@ -506,27 +306,14 @@ async function server_gone() {
   await second?.stop();
 }
 
-house(async () => {
-  const { chromium } = package_of('playwright-core') ?? {};
-  if (!chromium || !fs.existsSync(chromiumAt)) {
-    await claim('the pages work in a browser', () => skip(chromium
-      ? `there is no ${chromiumAt}` : 'web/node_modules has no playwright-core'));
-    return;
-  }
-  browser = await chromium.launch({ executablePath: chromiumAt, args: flags });
-  try {
-    const server = await start_server();
-    await Promise.all([
-      one_bike(server),
-      every_page(server, { width: 1440, height: 900, colorScheme: 'light' }),
-      every_page(server, { width: 390, height: 844, colorScheme: 'dark' }),
-    ]);
-    await two_desks(server);
-    await by_hand(server);
-    await spec_by_keyboard(server);
-    await thousands(server);
-    await server_gone();
-  } finally {
-    await browser.close();
-  }
+browser_house(async () => {
+  const server = await start_server();
+  await Promise.all([
+    one_bike(server),
+    every_page(server, { width: 1440, height: 900, colorScheme: 'light' }),
+    every_page(server, { width: 390, height: 844, colorScheme: 'dark' }),
+  ]);
+  await two_desks(server);
+  await by_hand(server);
+  await server_gone();
 });

@@ -1,0 +1,79 @@
+// What the tests in a real browser share: the browser itself, its windows, and reading what a
+// person reads there.
+import assert from 'node:assert/strict';
+import fs from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { claim, house, root, skip, wait } from './house.mjs';
+
+const chromiumAt = process.env.CHROMIUM ?? '/usr/bin/chromium';
+const flags = [
+  '--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
+  '--disable-background-networking', '--disable-component-update', '--disable-sync',
+];
+const packages = createRequire(path.join(root, 'web/package.json'));
+
+/** A package of the pages; undefined when they were never installed here. */
+export function package_of(name) {
+  try {
+    return packages(name);
+  } catch {
+    return undefined;
+  }
+}
+
+let browser;
+
+/** A window of its own, with nothing kept from another; collects what the page complains of. */
+export async function window_of(server, { width = 1440, height = 900, ...more } = {}) {
+  const viewport = { width, height };
+  const context = await browser.newContext({ viewport, baseURL: server.url, ...more });
+  context.setDefaultTimeout(8000);
+  const page = await context.newPage();
+  const complaints = [];
+  page.on('pageerror', (error) => complaints.push(`page error: ${error.message}`));
+  page.on('console', (line) => {
+    if (line.type() === 'error') complaints.push(`${line.text()} at ${line.location().url}`);
+  });
+  return { page, complaints, close: () => context.close() };
+}
+
+/** What a person reads there; numbers are written with spaces of their own. */
+export const words = async (locator) =>
+  (await locator.innerText()).replace(/[\u00a0\u202f]/g, ' ').trim();
+
+/** Reads until it is `wanted`, for at most `most` milliseconds. */
+export async function until(read, wanted, most) {
+  const started = Date.now();
+  let now = await read();
+  for (; now !== wanted && Date.now() - started < most; now = await read()) await wait(20);
+  assert.equal(now, wanted, `not within ${most} ms`);
+}
+
+export async function open_slot(page, slot) {
+  const button = page.locator(`tr[data-slot="${slot}"] button.part`);
+  await button.waitFor();
+  if (await button.getAttribute('aria-expanded') !== 'true') await button.click();
+  await page.locator('.choice .status').first().waitFor();
+}
+
+/** Rows of parts that a person may choose now. */
+export const may_be_chosen = (page) => page.locator('.choice:not(.closed):not(.chosen)');
+
+/** A test file in a browser; skipped as a whole, with the reason, where there is none. */
+export function browser_house(run) {
+  return house(async () => {
+    const { chromium } = package_of('playwright-core') ?? {};
+    if (!chromium || !fs.existsSync(chromiumAt)) {
+      await claim('the pages work in a browser', () => skip(chromium
+        ? `there is no ${chromiumAt}` : 'web/node_modules has no playwright-core'));
+      return;
+    }
+    browser = await chromium.launch({ executablePath: chromiumAt, args: flags });
+    try {
+      await run();
+    } finally {
+      await browser.close();
+    }
+  });
+}
