@@ -26,6 +26,8 @@ using asio::use_awaitable;
 using namespace std::chrono_literals;
 
 constexpr std::uint64_t kMostBodyBytes = 1024 * 1024;
+// Suppliers' lists come as text within JSON.
+constexpr std::uint64_t kMostListBytes = 8 * 1024 * 1024;
 constexpr std::uint32_t kMostHeaderBytes = 16 * 1024;
 constexpr auto kRequestDeadline = 10s;  // for the whole request, however slowly it trickles in
 constexpr auto kIdleDeadline = 60s;
@@ -122,7 +124,7 @@ class Server {
     bool first = true;
     while (!stopping_) {
       bhttp::request_parser<bhttp::string_body> parser;
-      parser.body_limit(kMostBodyBytes);
+      parser.body_limit(kMostListBytes);
       parser.header_limit(kMostHeaderBytes);
       boost::system::error_code error;
       if (!first && buffer.size() == 0) {
@@ -136,10 +138,23 @@ class Server {
       }
       first = false;
       stream.expires_after(kRequestDeadline);
-      co_await bhttp::async_read(stream, buffer, parser,
-                                 asio::redirect_error(use_awaitable, error));
+      co_await bhttp::async_read_header(stream, buffer, parser,
+                                        asio::redirect_error(use_awaitable, error));
+      const bool is_list =
+          view(parser.get().target()).starts_with("/api/catalogue/");
+      if (!error && !is_list) {
+        parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
+        if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
+      }
+      if (!error) {
+        co_await bhttp::async_read(stream, buffer, parser,
+                                   asio::redirect_error(use_awaitable, error));
+      }
       if (error == bhttp::error::body_limit) {
-        co_await send(stream, refused(413, Code::kTooLarge, "a request may have at most 1 MiB"),
+        co_await send(stream,
+                      refused(413, Code::kTooLarge,
+                              is_list ? "a supplier's list may have at most 6 MiB; part it"
+                                      : "a request may have at most 1 MiB"),
                       false);
         co_await drain(stream, buffer);
         co_return;
