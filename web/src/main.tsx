@@ -9,6 +9,7 @@ import './look/drawing.css';
 import './look/plan.css';
 import './look/bench.css';
 import './look/parts.css';
+import './look/lists.css';
 import './look/asked.css';
 import './look/print.css';
 

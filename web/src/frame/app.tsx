@@ -15,6 +15,7 @@ import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
 import { RecordsPage } from '../pages/records';
 import { ToMeasurePage } from '../pages/to_measure';
+import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
 import { say } from '../words/say';
 import { Header } from './header';
@@ -35,6 +36,7 @@ function Page({ route }: { route: Route }) {
     case 'parts': return <PartsPage />;
     case 'buy': return <BuyPage />;
     case 'to measure': return <ToMeasurePage />;
+    case 'take in list': return <TakeInListPage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;
     case 'records': return <RecordsPage />;
     case 'nothing': return (

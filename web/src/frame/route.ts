@@ -10,6 +10,7 @@ export type Route =
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
   | { page: 'buy' }
+  | { page: 'take in list' }
   | { page: 'to measure' }
   | { page: 'part'; id: string }
   | { page: 'records' }
@@ -45,6 +46,7 @@ export function routeOf(path: string): Route {
   if (first === 'parts' && depth === 1) return { page: 'parts' };
   if (first === 'parts' && second === 'buy' && depth === 2) return { page: 'buy' };
   if (first === 'parts' && second === 'to-measure' && depth === 2) return { page: 'to measure' };
+  if (first === 'parts' && second === 'take-in' && depth === 2) return { page: 'take in list' };
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
   if (first === 'records' && depth === 1) return { page: 'records' };
   return { page: 'nothing', path };

@@ -59,10 +59,20 @@ const kStandings: Record<string, Mark> = {
   'not known': { shape: 'gap', tone: 'care' },
 };
 
+/** What would happen to a row of a supplier's list. */
+const kFates: Record<string, Mark> = {
+  'new': { shape: 'flag', tone: 'ink' },
+  'changed': { shape: 'lozenge', tone: 'ink' },
+  'same': { shape: 'bar', tone: 'quiet' },
+  'refused': { shape: 'struck square', tone: 'stop' },
+  'against': { shape: 'triangle', tone: 'care' },
+};
+
 const kNone: Mark = { shape: 'nothing', tone: 'ink' };
 const from = (table: Record<string, Mark>) => (word: string) => table[word.toLowerCase()] ?? kNone;
 
 export const verdictMark = from(kVerdicts);
 export const statusMark = from(kStatuses);
 export const stateMark = from(kStates);
+export const fateMark = from(kFates);
 export const standingMark = from(kStandings);

@@ -7,6 +7,7 @@ import { Mark } from '../marks/mark';
 import { standingMark } from '../marks/shape_of';
 import { Body } from '../marks/waiting';
 import { mass, money } from '../words/amount';
+import { lists } from '../words/lists';
 import { say } from '../words/say';
 import { TickField } from './field';
 import { type PartFilter, partsThatMatch, rowWindow, soughtParts } from './part_filter';
@@ -124,7 +125,7 @@ export function PartsPage() {
   const answered = useAnswer('parts', ask.parts);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/parts/take-in">{lists.title}</a> <a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>
