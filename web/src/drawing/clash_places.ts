@@ -87,20 +87,23 @@ const badness = (verdict: string) => {
   return at < 0 ? kWorstFirst.length : at;
 };
 
+const kMarkRoom = 24;  // pixels: marks nearer to one another than this would cover one another
+
+const isNear = (a: Spot, b: Spot) => Math.hypot(a.x - b.x, a.y - b.y) < kMarkRoom;
+
 /** One mark for each place of the drawing, the worst first; slots without a place have none. */
 export function placeMarks(scene: Scene, touches: Touch[]): PlaceMark[] {
-  const marks = new Map<string, PlaceMark>();
+  const marks: PlaceMark[] = [];
   for (const { verdict, slots, sentence } of touches) {
     for (const slot of slots) {
       const spot = clashSpot(slot, scene);
       if (!spot) continue;
-      const key = `${Math.round(spot.x)} ${Math.round(spot.y)}`;
-      const mark = marks.get(key) ?? { spot, verdict, slots: [], sentences: [] };
+      let mark = marks.find((other) => isNear(other.spot, spot));
+      if (!mark) marks.push(mark = { spot, verdict, slots: [], sentences: [] });
       if (badness(verdict) < badness(mark.verdict)) mark.verdict = verdict;
       if (!mark.slots.includes(slot)) mark.slots.push(slot);
       if (sentence && !mark.sentences.includes(sentence)) mark.sentences.push(sentence);
-      marks.set(key, mark);
     }
   }
-  return [...marks.values()].toSorted((a, b) => badness(a.verdict) - badness(b.verdict));
+  return marks.toSorted((a, b) => badness(a.verdict) - badness(b.verdict));
 }

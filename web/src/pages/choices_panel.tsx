@@ -196,7 +196,12 @@ function Opened({ view, filled, tools }: OpenedProps) {
     if (rows.length > 0) walk.take(walk.at, true);
     else field()?.focus({ preventScroll: true });
   });
-  const take = (part: string | null) => tools.onTake({ [slot]: part });
+  // What was pressed is gone once it is done; the row stays, and with it the place of the reader.
+  const takeFrom = (choices: Choices) => {
+    walk.take(walk.at, true);
+    tools.onTake(choices);
+  };
+  const take = (part: string | null) => takeFrom({ [slot]: part });
   const enter = (choice: ChoiceView) => {
     if (mayNotBeChosen(choice)) setAsked(choice.part.id);
     else if (!choice.chosen && !tools.signed) take(choice.part.id);
@@ -220,7 +225,7 @@ function Opened({ view, filled, tools }: OpenedProps) {
       )}
       {walk.inHand && (
         <PartInHand key={walk.inHand.part.id} choice={walk.inHand} slot={slot} tools={tools}
-          asked={asked === walk.inHand.part.id} onAsk={setAsked} onTake={take} />
+          asked={asked === walk.inHand.part.id} onAsk={setAsked} onTake={takeFrom} />
       )}
       <p class="choices-foot">
         <span class="keys quiet">{tools.signed ? t.keysSigned : t.keys}</span>

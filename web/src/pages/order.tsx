@@ -10,7 +10,7 @@ import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
 import type { SlotTools } from './choices_panel';
-import { useChoosing } from './choosing';
+import { type Choices, useChoosing } from './choosing';
 import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
@@ -105,6 +105,11 @@ function OneOrder({ view, put, again }: OneOrderProps) {
       return '';
     });
   }, []);
+  // The panels that fill and mend go away once they are done; what they did is told at the table.
+  const takeOver = useCallback((choices: Choices) => {
+    document.getElementById('the-spec')?.focus();
+    take(choices);
+  }, [take]);
   const tools = useSlotTools(view, pointed, { busy, take, close });
   useFreshFor(view.revision, promise.again);
   // A day is only worth proposing for a whole bike.
@@ -119,10 +124,12 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           <Bike view={view} pointed={pointed} open={open} onTouch={visit} />
           <Findings spec={view.spec} onSlot={visit} />
           {refusal && <Refused refusal={refusal} />}
-          {chooses && isBroken(view) && <RepairsPanel view={view} busy={busy} onTake={take} />}
           {chooses && <StillPossible view={view} />}
+          {chooses && isBroken(view) && (
+            <RepairsPanel view={view} busy={busy} onTake={takeOver} />
+          )}
           {chooses && empty > 0 && !isBroken(view) && (
-            <FillPanel view={view} busy={busy} onTake={take} />
+            <FillPanel view={view} busy={busy} onTake={takeOver} />
           )}
           <SpecTable view={view} tools={tools} open={open} onOpen={setOpen} day={likely}
             last={last} />

@@ -8,6 +8,7 @@ import { mass, money } from '../words/amount';
 import { say } from '../words/say';
 import { mayNotBeChosen } from './choice_row';
 import type { SlotTools } from './choices_panel';
+import type { Choices } from './choosing';
 import { askWhyNot, touchesOf } from './clashes';
 import { WhyNot } from './why_not';
 
@@ -22,7 +23,7 @@ interface InHandProps {
   tools: SlotTools;
   asked: boolean;  // somebody wants to know why it is closed
   onAsk: (part: string) => void;
-  onTake: (part: string) => void;
+  onTake: (choices: Choices) => void;
 }
 
 function Own({ choice }: { choice: ChoiceView }) {
@@ -66,6 +67,7 @@ export function PartInHand(props: InHandProps) {
   const { part, status, chosen, note } = choice;
   const closed = mayNotBeChosen(choice);
   const { clash, refusal } = useClash(props);
+  const choose = () => onTake({ [slot]: part.id });
   return (
     <section class="in-hand" aria-label={t.hand(part.name)}>
       <p class="in-hand-line">
@@ -81,7 +83,7 @@ export function PartInHand(props: InHandProps) {
           </button>
         )}
         {!closed && !chosen && !tools.signed && (
-          <button type="button" class="plain" disabled={tools.busy} onClick={() => onTake(part.id)}>
+          <button type="button" class="plain" disabled={tools.busy} onClick={choose}>
             {tools.busy ? say.order.choosing : t.choose}
           </button>
         )}
@@ -90,7 +92,7 @@ export function PartInHand(props: InHandProps) {
       {kSmall.matches && <BikeInSight view={tools.view} pointed={tools.pointed} open={slot} />}
       {closed && asked && (
         <WhyNot clash={clash} refusal={refusal} signed={tools.signed} busy={tools.busy}
-          onTake={(choices) => tools.onTake({ ...choices, [slot]: part.id })} />
+          onTake={(choices) => onTake({ ...choices, [slot]: part.id })} />
       )}
     </section>
   );

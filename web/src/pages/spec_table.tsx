@@ -97,7 +97,7 @@ function Running({ view, tools, day, last }: Omit<SpecProps, 'open' | 'onOpen'>)
   const { spec } = view;
   return (
     <div class="running" data-revision={view.revision}>
-      <h2 id="the-spec">{t.spec}</h2>
+      <h2 id="the-spec" tabIndex={-1}>{t.spec}</h2>
       <p>
         <Verdict word={spec.verdict} /> <span>{money(spec.price_cents, currency, false)}</span>{' '}
         <span>{mass(spec.mass_kg)}</span> {day && <span>{t.ninety(dayInWords(day))}</span>}
