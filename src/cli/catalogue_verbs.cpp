@@ -14,7 +14,8 @@ namespace {
 
 std::string problem_text(const shop::ListProblemView& problem) {
   std::string text = problem.line > 0 ? fmt::format("line {}, ", problem.line) : "";
-  text += "column " + problem.field;
+  // A heading may be "column 3" itself: that is how a column without one is called.
+  text += problem.field.starts_with("column ") ? problem.field : "column " + problem.field;
   if (!problem.value.empty()) text += fmt::format(", \"{}\"", problem.value);
   return text + ": " + problem.sentence;
 }
@@ -32,7 +33,9 @@ std::string row_text(const shop::ListRowView& row) {
                   row.name.empty() ? "" : "  " + row.name);
   const auto under = [&text](const std::string& line) { text += "                " + line + "\n"; };
   for (const shop::ListProblemView& problem : row.problems) under(problem_text(problem));
-  for (const shop::ListChangeView& change : row.changes) under(change_text(change));
+  std::vector<std::string> changes;
+  for (const shop::ListChangeView& change : row.changes) changes.push_back(change_text(change));
+  if (!changes.empty()) under(join(changes, "; "));
   for (const shop::ContradictionView& each : row.contradictions) {
     under(fmt::format("{}: measured {} by {} on {}, the list says {}: {}", each.name,
                       each.measured, each.by, iso(each.date), each.listed,
@@ -107,7 +110,7 @@ std::string as_text(const shop::MappingView& view) {
   if (!view.kind_why.empty()) text += fmt::format("# kind: {}.\n", view.kind_why);
   text += "#\n";
   for (const shop::ColumnView& column : view.columns) {
-    text += fmt::format("# {} ({}): {}, for {}.\n", column.heading,
+    text += fmt::format("# {} ({}): {}; {}.\n", column.heading,
                         join(column.first_values, " | "),
                         column.proposal.goes_to.empty() ? "left out" : column.proposal.goes_to,
                         column.why);

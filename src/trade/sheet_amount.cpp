@@ -101,14 +101,20 @@ Result<Money> list_money(std::string_view text, DecimalSign decimal, std::string
     if (bare.ends_with(mark)) bare.remove_suffix(mark.size());
     bare = trim(bare);
   }
-  const Result<std::string> plain = plain_number(bare, decimal);
-  if (!plain) return std::unexpected(plain.error());
-  if (plain->find(' ') != std::string::npos) {
+  const auto other_currency = [&] {
     return refuse(Code::kBadInput,
                   fmt::format("this shop reckons in {}; write the sum bare or with that currency",
                               currency),
                   {.value = std::string(text)});
+  };
+  const std::size_t digit = std::min(bare.find_first_of("0123456789"), bare.size());
+  const bool has_sum = digit < bare.size();
+  if (has_sum && bare.substr(0, digit).find_first_not_of(" .,'+-") != std::string_view::npos) {
+    return other_currency();
   }
+  const Result<std::string> plain = plain_number(bare, decimal);
+  if (!plain) return std::unexpected(plain.error());
+  if (plain->find(' ') != std::string::npos) return other_currency();
   const Result<Money> money = parse_money(*plain);
   if (!money) return money;
   if (*money < Money{}) {

@@ -38,6 +38,7 @@ class RowReading {
 
   SheetRow read(const CsvRow& csv) {
     row_ = SheetRow{.line = csv.line, .kind = KindId(mapping_.kind)};
+    kind_problems_ = 0;
     if (csv.cells.size() != sheet_.headings.size()) {
       problem("", "", Code::kBadInput,
               fmt::format("this row has {} cells, the heading has {}: a separator is missing, or "
@@ -53,7 +54,7 @@ class RowReading {
       problem(heading_of(kArticle), "", Code::kBadInput,
               "this cell is empty; a row is told apart by the supplier's article number");
     }
-    if (row_.kind.empty()) {
+    if (row_.kind.empty() && kind_problems_ == 0) {
       problem(heading_of(kKind), "", Code::kBadInput,
               "this cell is empty; it says what kind of part this is");
     }
@@ -96,6 +97,7 @@ class RowReading {
     const std::vector<std::string> known = part_kind_ids(trade_);
     if (std::ranges::count(known, kind) == 0) {
       row_.kind = KindId();
+      ++kind_problems_;
       return problem(column.about->heading, cell, Code::kBadInput,
                      "the mapping has no kind of part for this word; give it one, as in K-TY");
     }
@@ -197,6 +199,7 @@ class RowReading {
   const std::string& currency_;
   std::vector<PlacedColumn> columns_;
   SheetRow row_;
+  int kind_problems_ = 0;
 };
 
 }  // namespace

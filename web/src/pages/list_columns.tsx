@@ -87,10 +87,10 @@ function ColumnTable(editing: Editing & { columns: ColumnView[] }) {
         {editing.columns.map((seen) => (
           <tr key={seen.heading}>
             <th scope="row">{seen.heading}</th>
-            <td class="quiet values">{seen.first_values.join(' · ')}</td>
+            <td class="quiet first-values">{seen.first_values.join(' · ')}</td>
             <td><Target {...editing} seen={seen} /></td>
             <td><Unit {...editing} seen={seen} /></td>
-            <td class="small why">{seen.why}</td>
+            <td class="small column-why">{seen.why}</td>
           </tr>
         ))}
       </tbody>

@@ -35,7 +35,7 @@ export const lists = {
   measured: (value: string, by: string, day: string) => `measured here ${value}${by ? ` by ${by}` : ''}, ${day}`,
   says: (value: string) => `the list says ${value}`,
   takeOver: 'let the measurement go', kept: 'the measurement stays',
-  line: (n: number) => `line ${n}`, inColumn: (name: string) => `column ${name}`,
+  line: (n: number) => `line ${n}`, inColumn: (name: string) => (/^column \d+$/.test(name) ? 'the whole row' : `column ${name}`),
   wholeList: 'The columns cannot be read so',
   download: 'Refused rows as CSV', downloadName: (file: string) => `refused ${file}`,
   columnsLeftOut: (names: string) => `Columns left out: ${names}.`,
