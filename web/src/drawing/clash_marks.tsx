@@ -21,16 +21,16 @@ export function PresentMarks({ scene, findings, names, onTouch }: PresentProps) 
   return (
     <>
       {placeMarks(scene, findings).map((mark) => {
-        const words = say.editor.markOf(names(mark.slots), mark.verdict, mark.sentences);
+        const clashes = mark.verdict === 'does not fit';
+        const said = say.editor.markOf(names(mark.slots), mark.verdict, mark.sentences);
+        const words = clashes ? `${say.order.clashMark}, ${said}` : said;
         const { tone } = verdictMark(mark.verdict);
         return (
           <button key={keyOf(mark)} type="button" class={`place-mark ${tone}`}
             style={place(mark.spot)} aria-label={words} title={words}
             onClick={() => onTouch(mark.slots)}>
             <Mark {...verdictMark(mark.verdict)} />
-            {mark.verdict === 'does not fit' && (
-              <span class="place-word" aria-hidden="true">{say.order.clashMark}</span>
-            )}
+            {clashes && <span class="place-word">{say.order.clashMark}</span>}
           </button>
         );
       })}

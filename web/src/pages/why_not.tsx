@@ -50,7 +50,7 @@ export function WhyNot({ clash, refusal, signed, busy, onTake }: WhyNotProps) {
       <Against clash={clash} />
       {!signed && (
         <section class="opens">
-          <h4>{say.editor.opens}</h4>
+          <h3>{say.editor.opens}</h3>
           {clash.opens.length === 0 && <p class="quiet">{say.editor.opensNone}</p>}
           <RepairList repairs={clash.opens} deed={say.editor.takeOpening} busy={busy}
             onTake={(repair: RepairView) => onTake(choicesOf(repair))} />
