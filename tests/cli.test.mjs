@@ -9,9 +9,9 @@ import {
 import { Judge, read_openapi } from './schema.mjs';
 
 const demo = path.join(root, 'data/demo');
-const verbs = ['make-book', 'import', 'today', 'orders', 'order', 'check', 'choices', 'why-not',
+const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices', 'why-not',
                'promise', 'plan', 'buy', 'sheet', 'parts', 'part', 'find', 'verify', 'serve',
-               'completion'];
+               'questions', 'answer', 'not-known', 'measure-fact', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -83,6 +83,35 @@ async function judge_making() {
 }
 
 async function judge_importing() {
+  await claim("a supplier's list is previewed, taken in and taken back", async () => {
+    const folder = temporary_folder();
+    const fresh = path.join(folder, 'lists.book');
+    done(fresh, 'make-book');
+    done(fresh, 'import', demo);
+    const list = path.join(demo, 'supplier_lists/nordal_herbst_2026.csv');
+    const mapping = path.join(folder, 'nordal.toml');
+    const refused = path.join(folder, 'refused.csv');
+    fs.writeFileSync(mapping, done(fresh, 'catalogue', 'propose', list, '--supplier', 'nordal'));
+    const said = [list, '--supplier', 'nordal', '--mapping', mapping];
+    const parts = () => json(fresh, 'parts').parts;
+    const before = parts();
+    const preview = cli(['--book', fresh, 'catalogue', 'preview', ...said, '--refused', refused]);
+    assert.equal(preview.code, 2, 'some rows are refused');
+    assert.match(preview.out, /line 36, column Breite \(mm\), "1 1\/8"/);
+    assert.match(fs.readFileSync(refused, 'utf8'), /^Artikelnummer;.*;why refused\n/);
+    assert.equal(cli(['--book', fresh, 'catalogue', 'import', ...said]).code, 2);
+    assert.deepEqual(parts(), before, 'nothing is taken in by default');
+    done(fresh, 'catalogue', 'import', ...said, '--skip-bad-rows', '--dry-run');
+    assert.deepEqual(parts(), before);
+    const taken = json(fresh, 'catalogue', 'import', ...said, '--skip-bad-rows');
+    assert.equal(taken.taken, true);
+    assert.equal(parts().length, before.length + taken.list.added);
+    assert.equal(json(fresh, 'catalogue', 'lists').lists.length, 1);
+    done(fresh, 'catalogue', 'undo');
+    assert.deepEqual(parts(), before);
+    assert.equal(cli(['--book', fresh, 'catalogue', 'undo']).code, 5);
+    assert.equal(journal(fresh).whole, true);
+  });
   await claim('one wrong row is named and nothing at all is written', async () => {
     const folder = path.join(temporary_folder(), 'shop');
     fs.cpSync(demo, folder, { recursive: true });
@@ -212,7 +241,8 @@ async function judge_views(book) {
     [['promise', '2022', '--draws', '100'], ref('PromiseView')], [['plan'], ref('PlanView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],
-    [['verify'], ref('JournalReport')],
+    [['verify'], ref('JournalReport')], [['questions'], list('OrderQuestions')],
+    [['questions', '2022'], list('OrderQuestions')], [['not-known'], ref('NotKnownView')],
   ];
   for (const [args, schema] of verbs_with_view) {
     const name = args.join(' ');
@@ -331,6 +361,35 @@ async function judge_answers(book) {
 }
 
 // The sheet ---------------------------------------------------------------------------------------
+
+async function judge_asking(book) {
+  await claim('an answer goes onto its order, into the journal, and off the list', () => {
+    const [{ order, questions: [question] }] = json(book, 'questions');
+    const before = journal(book).entries;
+    done(book, 'answer', order, question.id, 'yes', '--note', 'looked at');
+    const said = json(book, 'questions', order)[0].questions.find((q) => q.id === question.id);
+    assert.deepEqual([said.answer, said.note, said.open], ['yes', 'looked at', false]);
+    assert.equal(journal(book).entries, before + 1);
+    assert.equal(journal(book).whole, true);
+    assert_refused(cli(['--book', book, 'answer', order, question.id, 'perhaps']), 2, /yes, no/);
+    assert_refused(cli(['--book', book, 'answer', order, 'C-999', 'yes']), 3, /no such question/);
+  });
+  await claim('a measured fact is kept in the attribute’s unit, and corrected by a new entry', () => {
+    const by = 'mara';
+    const measured = (value) => {
+      const part = json(book, 'measure-fact', 'TY-0001', 'tyre_width', value, '--by', by);
+      return part.facts.find((fact) => fact.attribute === 'tyre_width');
+    };
+    const before = journal(book).entries;
+    assert.deepEqual([measured('1.75 in').value, measured('46.5 mm').standing],
+                     ['44.45 mm', 'measured']);
+    assert.equal(journal(book).entries, before + 2);
+    assert_refused(cli(['--book', book, 'measure-fact', 'TY-0001', 'tyre_width', '46 kg', '--by',
+                        by]), 2, /mass|length/);
+    assert_refused(cli(['--book', book, 'measure-fact', 'TY-0001', 'tyre_width', '46 mm']), 2,
+                   /who measured/);
+  });
+}
 
 async function judge_sheet(book) {
   const sheet = json(book, 'sheet', '2022');
@@ -557,6 +616,7 @@ await house(async () => {
   const book = demo_book();
   await judge_views(book);
   await judge_answers(book);
+  await judge_asking(demo_book());
   await judge_sheet(book);
   await judge_exit_codes(book);
   await judge_completion();

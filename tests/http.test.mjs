@@ -150,6 +150,18 @@ const new_order = {
   choices: {},
 };
 
+/** An invented list of one article, with its mapping. */
+const supplier_list = {
+  file: 'invented.csv', text: 'no;name;price;cost\nX 1;Tyre;30,00;17,40\n', supplier: 'nordal',
+  day: '2026-11-20', take_over: [],
+  mapping: {
+    separator: 'semicolon', decimal: 'comma', kind: 'K-TY', new_number: 'X-',
+    columns: [{ heading: 'no', goes_to: 'article' }, { heading: 'name', goes_to: 'name' },
+              { heading: 'price', goes_to: 'customer price' },
+              { heading: 'cost', goes_to: 'cost price' }],
+  },
+};
+
 // The API file ------------------------------------------------------------------------------------
 
 /** What to ask for each path and method of the API file: {target, body?}. */
@@ -178,12 +190,29 @@ async function examples(server) {
       return [`/api/orders/${agreeable.id}/agree`,
               { promised: '2027-02-26', deposit_cents: 20000, revision: agreeable.revision }];
     },
+    'GET /api/questions': () => ['/api/questions'],
+    'PUT /api/orders/{id}/questions/{question}': async () => {
+      const asked = (await get(server, '/api/questions'))[0];
+      const held = await get(server, `/api/orders/${asked.order}`);
+      const question = encodeURIComponent(asked.questions[0].id);
+      return [`/api/orders/${asked.order}/questions/${question}`,
+              { answer: 'not yet', note: 'asked', revision: held.revision }];
+    },
+    'GET /api/facts/not-known': () => ['/api/facts/not-known'],
+    'PUT /api/parts/{id}/facts/{attribute}': () =>
+      ['/api/parts/TY-0001/facts/tyre_width',
+       { value: '46.5 mm', standing: 'known', source: 'data sheet', day: '2026-09-01' }],
     'GET /api/orders/{id}/sheet': () => [`/api/orders/${gathering}/sheet`],
     'GET /api/orders/{id}/sheet.pdf': () => [`/api/orders/${gathering}/sheet.pdf`],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/parts': () => ['/api/parts'],
     'GET /api/parts/{id}': () => [`/api/parts/${closed.part.id}`],
+    'GET /api/catalogue': () => ['/api/catalogue'],
+    'POST /api/catalogue/propose': () => ['/api/catalogue/propose', supplier_list],
+    'POST /api/catalogue/preview': () => ['/api/catalogue/preview', supplier_list],
+    'POST /api/catalogue/import': () => ['/api/catalogue/import', supplier_list],
+    'POST /api/catalogue/undo': () => ['/api/catalogue/undo', {}],
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
   };
@@ -276,6 +305,21 @@ async function judge_api_file(server) {
 // Refusals ----------------------------------------------------------------------------------------
 
 async function judge_refusals(server) {
+  await claim('a list of more than 1 MiB is read, and one of more than 8 MiB is refused', async () => {
+    const text = `no,name\n${'A,B\n'.repeat(400_000)}`;
+    const large = await send(server, 'POST', '/api/catalogue/propose', { ...supplier_list, mapping: null, text });
+    assert.equal(large.status, 413, large.text.slice(0, 200));
+    assert.match(JSON.parse(large.text).sentence, /50000|50 000/, 'its rows are too many, not its bytes');
+    const beyond = await ask(server, 'POST', '/api/catalogue/propose', { body: 'x'.repeat(8 * 1024 * 1024 + 1) });
+    assert.equal(beyond.status, 413);
+    assert.match(JSON.parse(beyond.text).sentence, /6 MiB/);
+  });
+  await claim('a mapping with a field that is not known is refused by its name', async () => {
+    const wrong = { ...supplier_list, mapping: { ...supplier_list.mapping, wings: 2 } };
+    const answer = await send(server, 'POST', '/api/catalogue/preview', wrong);
+    assert.equal(answer.status, 400);
+    assert.equal(JSON.parse(answer.text).field, 'mapping.wings');
+  });
   await claim('an address that is not there is 404', async () => {
     for (const target of ['/api', '/api/nothing', '/api/orders/2022/nothing', '/api/orders/9999',
                           '/api/parts/XX-0001', '/api/orders/2022/choices/third_wheel',
