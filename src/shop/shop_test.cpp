@@ -115,6 +115,12 @@ TEST(Shop, AgreesOnlyWholeSpecificationsThatFit) {
       << refused.error().sentence;
 
   const std::string whole = like(*shop, "2022");
+  const OrderView asked = shop->order(whole).value();
+  for (const QuestionView& question : asked.questions) {
+    const AnswerGiven yes{.question = question.id, .answer = "yes",
+                          .revision = shop->order(whole).value().revision};
+    ASSERT_TRUE(shop->answer_question(whole, yes, "desk")) << question.id;
+  }
   const OrderView before = shop->order(whole).value();
   EXPECT_FALSE(shop->agree(whole, parse_day("2026-11-01").value(), 0, before.revision, "desk"))
       << "a day in the past";
