@@ -31,6 +31,33 @@ const measurements = [
     right: ({ cycles, acknowledged, lost }) => cycles === 1 && acknowledged > 0 && lost === 0,
   },
   {
+    name: 'spec-exact',
+    args: ['--catalogues', '25', '--walks', '1', '--parts', '8', '--every', '8', '--best-every', '0'],
+    figures: { cases: 'number', mismatches: 'number' },
+    right: ({ cases, mismatches }) => cases > 100 && mismatches === 0,
+  },
+  {
+    name: 'spec-why',
+    args: ['--catalogues', '40', '--walks', '1', '--parts', '8', '--every', '40'],
+    figures: { sets: 'number', reducible: 'number' },
+    right: ({ sets, reducible }) => sets > 50 && reducible === 0,
+  },
+  {
+    name: 'spec-latency', args: ['--walks', '1', '--steps', '10', '--parts', '30'], timed: true,
+    figures: { compile_s: 'number', median_ms: 'number', p99_ms: 'number' },
+    right: ({ median_ms, p99_ms }) => median_ms > 0 && p99_ms >= median_ms,
+  },
+  {
+    name: 'spec-ratio', args: ['--parts', '10', '--steps', '1'], timed: true,
+    figures: { ours_ms: 'number', solver_ms: 'number', ratio: 'number' },
+    right: ({ ours_ms, solver_ms }) => ours_ms > 0 && solver_ms > 0,
+  },
+  {
+    name: 'spec-growth', args: ['--most-parts', '10', '--steps', '3'], timed: true,
+    figures: { rows: 'object' },
+    right: ({ rows }) => rows.length === 1 && rows[0].parts === 10 && rows[0].proven > 0,
+  },
+  {
     name: 'promise-demo', args: ['--runs', '1'], timed: true,
     figures: { seconds: 'number', draws: 'number', placements_per_second: 'number' },
     right: ({ seconds, draws }) => seconds > 0 && draws >= 100,

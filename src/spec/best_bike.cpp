@@ -5,12 +5,14 @@
 #include <optional>
 #include <tuple>
 
+#include "spec/whole_sum.hpp"
+
 
 namespace rollwright::spec {
 
 namespace {
 
-/// Down the diagram along the best arcs.
+/// Down the diagram along the best bundles.
 class Walk {
  public:
   Walk(const BikeQuestion& question, const Sweep<AddingCosts>& sweep)
@@ -32,24 +34,26 @@ class Walk {
     const DiagramSlot& own = in_.situation.diagram.slots[at(slot)];
     const auto& children = in_.situation.diagram.tree.children[at(slot)];
     const Cost wanted = sweep_.below(slot, node[at(slot)]);
-    const std::size_t first = own.first_arc[node[at(slot)]];
-    for (std::size_t arc = first; arc < own.first_arc[node[at(slot)] + 1]; ++arc) {
-      if (own.level[arc] > in_.level) continue;
+    const std::size_t end = own.first_bundle[node[at(slot)] + 1];
+    for (std::size_t b = own.first_bundle[node[at(slot)]]; b < end; ++b) {
+      if (own.level[b] > in_.level) continue;
       Cost below{};
       for (std::size_t k = 0; k < children.size(); ++k) {
-        const std::uint32_t child = own.child[arc * children.size() + k];
+        const std::uint32_t child = own.child[b * children.size() + k];
         below = AddingCosts::along(below, sweep_.below(children[k], child));
       }
-      for (const int candidate : own.members[own.family[arc]]) {
-        if (!counts(slot, candidate)) continue;
-        if (AddingCosts::along(below, in_.costs[at(slot)][at(candidate)]) != wanted) continue;
-        for (std::size_t k = 0; k < children.size(); ++k) {
-          node[at(children[k])] = own.child[arc * children.size() + k];
+      for (const std::uint16_t family : own.families_in(own.set[b])) {
+        for (const int candidate : own.members[family]) {
+          if (!counts(slot, candidate)) continue;
+          if (AddingCosts::along(below, in_.costs[at(slot)][at(candidate)]) != wanted) continue;
+          for (std::size_t k = 0; k < children.size(); ++k) {
+            node[at(children[k])] = own.child[b * children.size() + k];
+          }
+          return candidate;
         }
-        return candidate;
       }
     }
-    ROLLWRIGHT_PROMISE(false);  // the sweep found this value on some arc
+    ROLLWRIGHT_PROMISE(false);  // the sweep found this value in some bundle
     return -1;
   }
 
@@ -68,6 +72,13 @@ class BranchAndBound {
  public:
   BranchAndBound(const BikeQuestion& question, Budget& budget)
       : in_(question), diagram_(question.situation.diagram), budget_(budget) {}
+
+  std::optional<double> worth() {
+    by_cost_.emplace(cost_input());
+    if (AddingCosts::is_none(by_cost_->whole())) return std::nullopt;
+    lay_bounds();
+    return by_worth_ ? std::optional(worth_) : std::nullopt;
+  }
 
   BestBike run() {
     by_cost_.emplace(cost_input());
@@ -89,7 +100,7 @@ class BranchAndBound {
   }
 
  private:
-  static constexpr std::size_t kSums = Watching<Adding>::kSums;
+  static constexpr std::size_t kSums = kMostWholeSums;
 
   /// What is settled so far plus the least that is open.
   struct Point {
@@ -111,7 +122,7 @@ class BranchAndBound {
   };
   struct Option {
     Point point;
-    std::size_t arc = 0;
+    std::size_t bundle = 0;
     int candidate = 0;
   };
 
@@ -163,24 +174,27 @@ class BranchAndBound {
     return in_.outlook.usable[at(d)][at(i)] != 0 && (decided < 0 || decided == i);
   }
 
-  /// The price of one unit of the first sum at which the bound is highest.
   void find_worth() {
-    const std::int64_t limit = limits_of_all_[0];
-    if (in_.outlook.sums.empty() || limit >= HeldSum::kNoLimit) return;
-    double low = 0;
-    double high = 1;
-    const auto is_light = [&](double worth) { return amount_at(worth) <= limit; };
-    for (int i = 0; i < 40 && !is_light(high); ++i) high *= 4;
-    for (int i = 0; i < 30; ++i) {
-      const double middle = low + (high - low) / 2;
-      (is_light(middle) ? high : low) = middle;
-    }
-    worth_ = high;
+    if (in_.outlook.sums.empty() || limits_of_all_[0] >= HeldSum::kNoLimit) return;
+    worth_ = in_.worth ? *in_.worth : worth_at(limits_of_all_[0]);
     worth_input_.emplace(SweepInput<Weighing>{
         .diagram = diagram_, .level = in_.level,
         .own = best_of_families<Weighing>(in_.situation, in_.outlook,
                                           [&](int d, int i) { return weighed(d, i); })});
     by_worth_.emplace(*worth_input_);
+  }
+
+  /// The least worth at which the best bike keeps the limit: there the bound is highest.
+  double worth_at(std::int64_t limit) {
+    double low = 0;
+    double high = 1;
+    const auto is_light = [&](double worth) { return amount_at(worth) <= limit; };
+    for (int i = 0; i < 8 && !is_light(high); ++i) high *= 8;
+    for (int i = 0; i < 16; ++i) {
+      const double middle = low + (high - low) / 2;
+      (is_light(middle) ? high : low) = middle;
+    }
+    return high;
   }
 
   [[nodiscard]] double weighed(int d, int i) const {
@@ -190,12 +204,12 @@ class BranchAndBound {
 
   [[nodiscard]] std::int64_t amount_at(double worth) {
     worth_ = worth;
-    using Watched = Watching<Weighing>;
+    using Watched = Watching<Weighing, 1>;
     const SweepInput<Watched> input{
         .diagram = diagram_, .level = in_.level,
         .own = best_of_families<Watched>(in_.situation, in_.outlook, [&](int d, int i) {
           return Watched::Value{.cost = weighed(d, i),
-                                .amount = {in_.outlook.sums[0].amount[at(d)][at(i)], 0}};
+                                .amount = {in_.outlook.sums[0].amount[at(d)][at(i)]}};
         })};
     return Sweep<Watched>(input).whole().amount[0];
   }
@@ -218,7 +232,7 @@ class BranchAndBound {
       const Option option = options_[depth][o];
       for (std::size_t k = 0; k < children.size(); ++k) {
         node_[at(children[k])] =
-            diagram_.slots[at(slot)].child[option.arc * children.size() + k];
+            diagram_.slots[at(slot)].child[option.bundle * children.size() + k];
       }
       chosen_[at(slot)] = option.candidate;
       branch(depth + 1, option.point);
@@ -233,19 +247,21 @@ class BranchAndBound {
     options.clear();
     const std::uint32_t node = node_[at(slot)];
     point.open(*this, slot, node, -1);
-    for (std::size_t arc = own.first_arc[node]; arc < own.first_arc[node + 1]; ++arc) {
-      if (own.level[arc] > in_.level) continue;
+    for (std::size_t b = own.first_bundle[node]; b < own.first_bundle[node + 1]; ++b) {
+      if (own.level[b] > in_.level) continue;
       Point below = point;
       bool is_dead = false;
       for (std::size_t k = 0; k < children.size() && !is_dead; ++k) {
-        const std::uint32_t child = own.child[arc * children.size() + k];
+        const std::uint32_t child = own.child[b * children.size() + k];
         is_dead = AddingCosts::is_none(by_cost_->below(children[k], child));
         if (!is_dead) below.open(*this, children[k], child, 1);
       }
-      for (const int candidate : own.members[own.family[arc]]) {
-        if (is_dead || !counts(slot, candidate)) continue;
-        options.push_back({with(below, slot, candidate), arc, candidate});
-        if (is_hopeless(options.back().point)) options.pop_back();
+      for (const std::uint16_t family : own.families_in(own.set[b])) {
+        for (const int candidate : own.members[family]) {
+          if (is_dead || !counts(slot, candidate)) continue;
+          options.push_back({with(below, slot, candidate), b, candidate});
+          if (is_hopeless(options.back().point)) options.pop_back();
+        }
       }
     }
     std::ranges::stable_sort(options, {}, [&](const Option& option) {
@@ -299,6 +315,12 @@ class BranchAndBound {
 };
 
 }  // namespace
+
+std::optional<double> worth_of_amount(const BikeQuestion& question) {
+  if (question.outlook.sums.empty() || question.situation.diagram.nothing) return std::nullopt;
+  Budget none;
+  return BranchAndBound(question, none).worth();
+}
 
 BestBike best_bike(const BikeQuestion& question, Budget& budget) {
   if (question.situation.diagram.nothing ||

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "spec/search.hpp"
@@ -14,7 +15,13 @@ struct BikeQuestion {
   const Outlook& outlook;
   int level = 3;                         // the worst verdict that it may have
   std::vector<std::vector<Cost>> costs;  // by slot and candidate
+  /// What one unit of the first sum is worth in costs, where somebody has found it already. Any
+  /// worth gives right answers; a good one gives them sooner.
+  std::optional<double> worth = {};
 };
+
+/// A good worth for questions like this one; nothing where no sum can be broken.
+[[nodiscard]] std::optional<double> worth_of_amount(const BikeQuestion& question);
 
 struct BestBike {
   enum class State { kFound, kNone, kGaveUp };

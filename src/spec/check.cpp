@@ -76,6 +76,11 @@ std::vector<std::string> adapters_of(const std::vector<Finding>& findings) {
   return adapters;
 }
 
+bool worse(const Finding& a, const Finding& b) {
+  if (a.verdict != b.verdict) return a.verdict > b.verdict;
+  return a.severity < b.severity;
+}
+
 bool may_fill(const trade::Trade& trade, const trade::BuildTemplate& build,
               const trade::SlotId& slot, const trade::KindId& kind) {
   const std::vector<trade::KindId> kinds = trade::kinds_for(trade, build, slot);
@@ -90,6 +95,18 @@ std::string Coverage::sentence() const {
          (not_applying == 1 ? " does not apply" : " do not apply");
 }
 
+std::vector<Finding> findings_of(const trade::Trade& trade,
+                                 std::span<const trade::Rule* const> rules, const Bike& bike) {
+  std::vector<Finding> findings;
+  for (const trade::Rule* rule : rules) {
+    Outcome outcome = evaluate(trade, *rule, bike);
+    if (outcome.verdict == trade::Verdict::kFits) continue;
+    findings.push_back(finding_of(trade, *rule, bike, std::move(outcome)));
+  }
+  std::ranges::stable_sort(findings, worse);
+  return findings;
+}
+
 SpecCheck check(const trade::Trade& trade, const trade::BuildTemplate& build, const Bike& bike) {
   SpecCheck result;
   for (const trade::Rule& rule : trade.rules) {
@@ -99,10 +116,7 @@ SpecCheck check(const trade::Trade& trade, const trade::BuildTemplate& build, co
     if (outcome.verdict == trade::Verdict::kFits) continue;
     result.findings.push_back(finding_of(trade, rule, bike, std::move(outcome)));
   }
-  std::ranges::stable_sort(result.findings, [](const Finding& a, const Finding& b) {
-    if (a.verdict != b.verdict) return a.verdict > b.verdict;
-    return a.severity < b.severity;
-  });
+  std::ranges::stable_sort(result.findings, worse);
   for (const trade::SlotId& slot : build.required) {
     if (bike.part_in(slot) == nullptr) result.missing_slots.push_back(slot);
   }

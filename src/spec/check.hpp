@@ -1,5 +1,6 @@
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -61,6 +62,11 @@ struct SpecCheck {
   Totals totals;
   std::vector<std::string> adapters;  // lines that the order gets, each once
 };
+
+/// What these rules alone have to say, worst first as above.
+[[nodiscard]] std::vector<Finding> findings_of(const trade::Trade& trade,
+                                               std::span<const trade::Rule* const> rules,
+                                               const Bike& bike);
 
 [[nodiscard]] SpecCheck check(const trade::Trade& trade, const trade::BuildTemplate& build,
                               const Bike& bike);

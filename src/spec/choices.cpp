@@ -22,7 +22,7 @@ class Answering {
     const Margins as_chosen = margins_with(fixed_);
     result_.selection = as_chosen.whole.status;
     result_.best = as_chosen.whole.best;
-    if (result_.selection == Status::kClosed) {
+    if (result_.selection == Status::kClosed || result_.selection == Status::kNotProven) {
       const Margins agreed = margins_with(agreed_choices());
       lay_slots(as_chosen, agreed);
     } else {
@@ -34,15 +34,34 @@ class Answering {
 
  private:
   [[nodiscard]] Margins margins_with(const std::vector<Fixed>& decided) {
-    return margins_of(situation_of(compiled_, *compiled_.diagram, decided, fixed_,
-                                   settings_.arrivals),
-                      budget_);
+    Margins margins =
+        margins_of(situations_of(compiled_, decided, fixed_, settings_.arrivals), budget_);
+    if (compiled_.possible == nullptr) close_what_rules_close(decided, margins);
+    return margins;
+  }
+
+  /// Without a diagram of possible bikes, what the rules take away one by one is proven closed.
+  void close_what_rules_close(const std::vector<Fixed>& decided, Margins& margins) {
+    Search search(compiled_, trade::Verdict::kNotKnown, budget_);
+    search.also_offer(fixed_);
+    const std::optional<Bits> bits = search.start(decided);
+    if (!bits) margins.whole = {};
+    for (int d = 0; d < static_cast<int>(compiled_.domains.size()); ++d) {
+      // In a decided slot the parts are judged without what is decided there; this is not.
+      if (std::ranges::find(decided, d, &Fixed::domain) != decided.end()) continue;
+      const Domain& domain = compiled_.domains[at(d)];
+      for (std::size_t i = 0; i < domain.parts.size(); ++i) {
+        Margins::Margin& margin = margins.by_candidate[at(d)][i];
+        const bool is_gone = !bits || !has(*bits, domain, domain.group_of[i]);
+        if (margin.status == Status::kNotProven && is_gone) margin = {};
+      }
+    }
   }
 
   /// The choices, less as few as can be that keep them from being completed.
   std::vector<Fixed> agreed_choices() {
-    const Situation nothing_decided =
-        situation_of(compiled_, *compiled_.diagram, {}, fixed_, settings_.arrivals);
+    const Situations nothing_decided =
+        situations_of(compiled_, {}, fixed_, settings_.arrivals);
     const FewestChanges fewest = fewest_changes(nothing_decided, fixed_, budget_);
     std::vector<Fixed> agreed;
     for (const Fixed& choice : fixed_) {
@@ -114,7 +133,7 @@ Result<Choices> choices(const Problem& problem, const Selection& selection,
   const Compiled& compiled = problem.compiled();
   Result<std::vector<Fixed>> fixed = fixed_by(compiled, selection);
   if (!fixed) return std::unexpected(fixed.error());
-  if (compiled.diagram != nullptr) {
+  if (compiled.known != nullptr) {
     return Answering(compiled, std::move(*fixed), settings).run();
   }
   Budget budget{.left = settings.most_steps};

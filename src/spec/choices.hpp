@@ -61,7 +61,7 @@ struct Choices {
 
 struct ChoicesSettings {
   /// Steps of the search for one call. What is not settled by then is kNotProven, never guessed.
-  long long most_steps = 2'000'000;
+  long long most_steps = 300'000;
   /// When each part can be here; without it no ready days are answered.
   const Arrivals* arrivals = nullptr;
 };

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "base/random.hpp"
-#include "spec/generated_catalogue.hpp"
+#include "spec/trials/enumeration.hpp"
 #include "spec/why_not.hpp"
 
 namespace rollwright::spec {
@@ -222,15 +222,46 @@ TEST(Choices, SayNotProvenWhenTheStepsRunOutAndNeverGuess) {
   int not_proven = 0;
   for (int i = 0; i < 100; ++i) {
     const Catalogue catalogue = small_catalogue(seed);
-    const auto problem = compile(catalogue.input());
-    const auto exact = by_part(*choices(*problem, {}));
+    const auto exact = by_part(*choices(*compile(catalogue.input()), {}));
+    const auto without_diagram = compile(catalogue.input(), {.most_arcs = 0});
     for (const long long steps : {0, 3, 12}) {
-      const auto hurried = choices(*problem, {}, {.most_steps = steps});
+      const auto hurried = choices(*without_diagram, {}, {.most_steps = steps});
       for (const auto& [part, status] : by_part(*hurried)) {
         not_proven += status == Status::kNotProven ? 1 : 0;
         if (status != Status::kNotProven) {
           EXPECT_EQ(status, exact.at(part)) << "seed " << seed;
         }
+      }
+    }
+  }
+  EXPECT_GT(not_proven, 100);
+}
+
+TEST(Choices, AreTheSameBySearchWhereThereIsNoDiagram) {
+  for (std::uint64_t seed = 50001; seed <= 50100; ++seed) {
+    const Catalogue catalogue = testing::generated(seed);
+    const Selection selection = testing::random_selection(catalogue, seed, 0.3);
+    const auto folded = choices(*compile(catalogue.input()), selection);
+    if (!folded->set_aside.empty()) continue;  // there may be several smallest sets
+    const auto searched = choices(*compile(catalogue.input(), {.most_arcs = 0}), selection);
+    EXPECT_EQ(by_part(*folded), by_part(*searched)) << "seed " << seed;
+    EXPECT_FALSE(searched->best.proven);
+  }
+}
+
+TEST(Choices, AreNeverWrongWithoutADiagramOfPossibleBikes) {
+  int not_proven = 0;
+  for (std::uint64_t seed = 60001; seed <= 60200; ++seed) {
+    const Catalogue catalogue = testing::generated(seed, {.not_known = 0.2});
+    const Selection selection = testing::random_selection(catalogue, seed, 0.2);
+    const auto whole = choices(*compile(catalogue.input()), selection);
+    const auto half = choices(*compile(catalogue.input(), {.most_possible_arcs = 0}), selection);
+    if (whole->set_aside != half->set_aside) continue;
+    const auto exact = by_part(*whole);
+    for (const auto& [part, status] : by_part(*half)) {
+      not_proven += status == Status::kNotProven ? 1 : 0;
+      if (status != Status::kNotProven) {
+        EXPECT_EQ(status, exact.at(part)) << "seed " << seed;
       }
     }
   }

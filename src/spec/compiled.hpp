@@ -39,8 +39,10 @@ struct Compiled {
   std::map<trade::SlotId, int> domain_of;
   std::vector<Constraint> constraints;
   std::size_t words = 0;  // of Bits
-  /// Every bike that the rules allow; null when the catalogue is too loose for one.
-  std::shared_ptr<const Diagram> diagram;
+  /// Every bike of which all facts are known, and every bike with facts that are not as well; null
+  /// where the catalogue is too loose for a diagram. Without the first there is not the second.
+  std::shared_ptr<const Diagram> known;
+  std::shared_ptr<const Diagram> possible;
 };
 
 /// A decided slot, as the search sees it.

@@ -20,30 +20,27 @@ constexpr std::int64_t kPastAllWeights = std::int64_t{1} << 50;
 /// The bikes of one situation, those of which every fact is known when there are any.
 class Bikes {
  public:
-  Bikes(const Situation& situation, Budget& budget) : situation_(situation), budget_(budget) {
-    for (const Facts facts : {Facts::kKnown, Facts::kAny}) {
-      outlook_ = outlook_of(situation, facts);
-      level_ = facts == Facts::kKnown ? 2 : 3;
-      const BestBike cheapest = best(outlook_, price_then_mass());
-      exist_ = !cheapest.candidates.empty();
-      gave_up_ = cheapest.state == BestBike::State::kGaveUp;
-      if (exist_ || gave_up_) return;
-    }
+  Bikes(const Situations& situations, Budget& budget)
+      : situation_(&situations.known), budget_(budget) {
+    look(Facts::kKnown);
+    if (exist_ || gave_up_ || !situations.possible) return;
+    situation_ = &*situations.possible;
+    look(Facts::kAny);
   }
 
   [[nodiscard]] bool exist() const { return exist_; }
   [[nodiscard]] bool gave_up() const { return gave_up_; }
 
   [[nodiscard]] std::vector<std::vector<Cost>> price_then_mass() const {
-    return costs_by(situation_, [](const Figure& f) { return Cost{f.price, f.mass}; });
+    return costs_by(*situation_, [](const Figure& f) { return Cost{f.price, f.mass}; });
   }
   [[nodiscard]] std::vector<std::vector<Cost>> mass_then_price() const {
-    return costs_by(situation_, [](const Figure& f) { return Cost{f.mass, f.price}; });
+    return costs_by(*situation_, [](const Figure& f) { return Cost{f.mass, f.price}; });
   }
   /// Thousandths of a cent. Fewer masses that are not known come before everything else, as soon as
   /// a kilogram is worth something.
   [[nodiscard]] std::vector<std::vector<Cost>> weighed(double cents_per_kg) const {
-    return costs_by(situation_, [cents_per_kg](const Figure& f) {
+    return costs_by(*situation_, [cents_per_kg](const Figure& f) {
       const std::int64_t not_known = f.mass / Figure::kMassNotKnown;
       const double mass =
           static_cast<double>(f.mass % Figure::kMassNotKnown) * Figure::kMassUnit;
@@ -57,21 +54,21 @@ class Bikes {
 
   [[nodiscard]] BestBike best(const Outlook& outlook,
                               const std::vector<std::vector<Cost>>& costs) const {
-    return best_bike({situation_, outlook, level_, costs}, budget_);
+    return best_bike({*situation_, outlook, level_, costs}, budget_);
   }
   [[nodiscard]] BestBike best_by(std::int32_t day,
                                  const std::vector<std::vector<Cost>>& costs) const {
-    return best(here_by(situation_, outlook_, day), costs);
+    return best(here_by(*situation_, outlook_, day), costs);
   }
   [[nodiscard]] Soonest soonest() const {
-    return soonest_bike(situation_, outlook_, level_, budget_);
+    return soonest_bike(*situation_, outlook_, level_, budget_);
   }
 
   /// Days on which some part arrives, from the soonest bike's on.
   [[nodiscard]] std::vector<std::int32_t> days_that_matter() const {
     const Soonest first = soonest();
     std::set<std::int32_t> days = {first.day};
-    for (const auto& figures : situation_.figures) {
+    for (const auto& figures : situation_->figures) {
       for (const Figure& figure : figures) {
         if (figure.day > first.day) days.insert(figure.day);
       }
@@ -80,35 +77,43 @@ class Bikes {
   }
 
   [[nodiscard]] Completion told(const BestBike& best) const {
-    Completion bike = completion_of(situation_, best.candidates);
+    Completion bike = completion_of(*situation_, best.candidates);
     bike.proven = best.state == BestBike::State::kFound;
     return bike;
   }
 
   [[nodiscard]] std::int32_t day_of(const BestBike& bike) const {
     std::int32_t day = std::numeric_limits<std::int32_t>::min();
-    for (int d = 0; d < situation_.slots(); ++d) {
-      day = std::max(day, situation_.figures[at(d)][at(bike.candidates[at(d)])].day);
+    for (int d = 0; d < situation_->slots(); ++d) {
+      day = std::max(day, situation_->figures[at(d)][at(bike.candidates[at(d)])].day);
     }
     return day;
   }
   [[nodiscard]] std::int64_t mass_of(const BestBike& bike) const {
     std::int64_t mass = 0;
-    for (int d = 0; d < situation_.slots(); ++d) {
-      mass += situation_.figures[at(d)][at(bike.candidates[at(d)])].mass;
+    for (int d = 0; d < situation_->slots(); ++d) {
+      mass += situation_->figures[at(d)][at(bike.candidates[at(d)])].mass;
     }
     return mass;
   }
   [[nodiscard]] std::int64_t price_of(const BestBike& bike) const {
     std::int64_t price = 0;
-    for (int d = 0; d < situation_.slots(); ++d) {
-      price += situation_.figures[at(d)][at(bike.candidates[at(d)])].price;
+    for (int d = 0; d < situation_->slots(); ++d) {
+      price += situation_->figures[at(d)][at(bike.candidates[at(d)])].price;
     }
     return price;
   }
 
  private:
-  const Situation& situation_;
+  void look(Facts facts) {
+    outlook_ = outlook_of(*situation_, facts);
+    level_ = worst_level(facts);
+    const BestBike cheapest = best(outlook_, price_then_mass());
+    exist_ = !cheapest.candidates.empty();
+    gave_up_ = cheapest.state == BestBike::State::kGaveUp;
+  }
+
+  const Situation* situation_;
   Budget& budget_;
   Outlook outlook_;
   int level_ = 2;
@@ -249,7 +254,7 @@ std::vector<Point> spread_out(std::vector<Point> points, std::size_t most) {
 }
 
 struct Asked {
-  Situation situation;
+  Situations situations;
   Budget budget;
 };
 
@@ -258,11 +263,11 @@ Result<Asked> asked(const Problem& problem, const Selection& selection,
   const Compiled& compiled = problem.compiled();
   const Result<std::vector<Fixed>> fixed = fixed_by(compiled, selection);
   if (!fixed) return std::unexpected(fixed.error());
-  if (compiled.diagram == nullptr) {
+  if (compiled.known == nullptr) {
     return refuse(Code::kRefused,
                   "this catalogue is too loose to fill up a bike by itself; choose more parts");
   }
-  return Asked{situation_of(compiled, *compiled.diagram, *fixed, *fixed, settings.arrivals),
+  return Asked{situations_of(compiled, *fixed, *fixed, settings.arrivals),
                Budget{.left = settings.most_steps}};
 }
 
@@ -282,7 +287,7 @@ Result<Completion> complete(const Problem& problem, const Selection& selection,
   }
   auto in = asked(problem, selection, settings);
   if (!in) return std::unexpected(in.error());
-  const Bikes bikes(in->situation, in->budget);
+  const Bikes bikes(in->situations, in->budget);
   if (!bikes.exist()) return no_bike(bikes);
   const BestBike best = answer_to(bikes, question);
   if (best.candidates.empty()) {
@@ -295,7 +300,7 @@ Result<std::vector<Completion>> trade_offs(const Problem& problem, const Selecti
                                            int most, const ChoicesSettings& settings) {
   auto in = asked(problem, selection, settings);
   if (!in) return std::unexpected(in.error());
-  const Bikes bikes(in->situation, in->budget);
+  const Bikes bikes(in->situations, in->budget);
   if (!bikes.exist()) return no_bike(bikes);
   std::vector<Completion> result;
   for (const Point& point : spread_out(unbeaten(bikes), at(std::max(most, 1)))) {

@@ -24,7 +24,8 @@ struct Ways {
   bool exact = true;
 };
 
-Ways ways(const Situation& situation, Facts facts, int level) {
+Ways ways(const Situation& situation, Facts facts) {
+  const int level = worst_level(facts);
   if (situation.diagram.nothing || situation.diagram.base_level > level) return {};
   const Outlook outlook = outlook_of(situation, facts);
   const SweepInput<Counting> input{
@@ -41,13 +42,13 @@ Result<Count> count(const Problem& problem, const Selection& selection,
   const Compiled& compiled = problem.compiled();
   const Result<std::vector<Fixed>> fixed = fixed_by(compiled, selection);
   if (!fixed) return std::unexpected(fixed.error());
-  if (compiled.diagram == nullptr) {
+  if (compiled.known == nullptr) {
     return refuse(Code::kRefused, "this catalogue is too loose to count its bikes");
   }
-  const Situation situation =
-      situation_of(compiled, *compiled.diagram, *fixed, *fixed, settings.arrivals);
-  const Ways known = ways(situation, Facts::kKnown, 2);
-  const Ways any = ways(situation, Facts::kAny, 3);
+  const Situations situations = situations_of(compiled, *fixed, *fixed, settings.arrivals);
+  const Ways known = ways(situations.known, Facts::kKnown);
+  if (!situations.possible) return Count{.fitting = known.bikes, .possible = "", .exact = false};
+  const Ways any = ways(*situations.possible, Facts::kAny);
   return Count{.fitting = known.bikes, .possible = any.bikes, .exact = known.exact && any.exact};
 }
 

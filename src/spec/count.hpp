@@ -9,8 +9,10 @@ namespace rollwright::spec {
 /// How many complete bikes contain the choices. Bikes differ when a part in some slot differs.
 struct Count {
   std::string fitting;   // every rule known to hold: whole number in digits, "0" for none
-  std::string possible;  // those, and bikes of which some fact is not known
-  /// False: a limit on the sum of masses was left out of the count, so that both are upper bounds.
+  /// Those, and bikes of which some fact is not known. Empty: the catalogue is too loose with them.
+  std::string possible;
+  /// False: a limit on the sum of masses was left out of the count, so that these are upper bounds,
+  /// or `possible` could not be counted.
   bool exact = true;
 };
 

@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "spec/compiled.hpp"
@@ -11,13 +12,22 @@
 
 namespace rollwright::spec {
 
+/// Bikes of which every fact is known, or also those with facts that are not.
+enum class Facts { kKnown, kAny };
+/// The worst verdict of such bikes: kFitsWithCare, or kNotKnown.
+[[nodiscard]] constexpr int worst_level(Facts facts) {
+  return static_cast<int>(facts == Facts::kKnown ? trade::Verdict::kFitsWithCare
+                                                 : trade::Verdict::kNotKnown);
+}
+
 /// Every bike that the rules allow, folded up: a decision diagram over the tree of slots.
 ///
 /// Method:   the slots are decided from the root of the slot tree downwards. What the rules
 ///           remember of the slots above (see Machine) is all that matters for the slots below, so
-///           that each slot keeps one *node* per memory that can occur, with one *arc* per family
-///           of parts that can still stand there; dead ends are left out, equal nodes are one.
-///           Every way of taking one arc per slot is a bike, and every bike is such a way.
+///           that each slot keeps one *node* per memory that can occur. Families of parts that lead
+///           from a node to the same nodes below share one *bundle*; the same set of families in
+///           many bundles is kept once. Dead ends are left out, equal nodes are one. Every way of
+///           taking one part out of one bundle per slot is a bike, and every bike is such a way.
 /// Accuracy: exact. Sums over the whole bike (its mass) are left out and held beside: see
 ///           `whole_sums`; who reads the diagram has to keep them too.
 /// Source:   AND/OR decision diagrams and elimination trees, as in texts on constraint networks
@@ -26,15 +36,22 @@ namespace rollwright::spec {
 ///           budget answers instead.
 struct DiagramSlot {
   /// Parts that no rule tells apart, save by what they add to a sum over the whole bike.
-  std::vector<int> family_of;             // by candidate; -1: on no bike at all
-  std::vector<std::vector<int>> members;  // by family: its candidates
-  std::vector<std::uint32_t> first_arc;   // by node; one more at the end
-  std::vector<std::uint16_t> family;      // by arc, ascending within a node
-  std::vector<std::uint8_t> level;        // by arc: the worst verdict that it settles
-  std::vector<std::uint32_t> child;       // by arc and child slot: its node there
+  std::vector<int> family_of;               // by candidate; -1: on no bike at all
+  std::vector<std::vector<int>> members;    // by family: its candidates
+  std::vector<std::uint32_t> first_in_set;  // by set of families; one more at the end
+  std::vector<std::uint16_t> in_set;        // families, set after set
+  std::vector<std::uint32_t> first_bundle;  // by node; one more at the end
+  std::vector<std::uint32_t> set;           // by bundle
+  std::vector<std::uint8_t> level;          // by bundle: the worst verdict that it settles
+  std::vector<std::uint32_t> child;         // by bundle and child slot: its node there
 
-  [[nodiscard]] std::size_t nodes() const { return first_arc.size() - 1; }
+  [[nodiscard]] std::size_t nodes() const { return first_bundle.size() - 1; }
+  [[nodiscard]] std::size_t sets() const { return first_in_set.size() - 1; }
   [[nodiscard]] int families() const { return static_cast<int>(members.size()); }
+  [[nodiscard]] std::span<const std::uint16_t> families_in(std::uint32_t set_number) const {
+    return std::span(in_set).subspan(first_in_set[set_number],
+                                     first_in_set[set_number + 1] - first_in_set[set_number]);
+  }
 };
 
 /// Rules of one sum over the whole bike, each with a limit of its own ("the bike with rider and
@@ -62,12 +79,13 @@ struct Diagram {
   int base_level = 0;                // worst verdict of the rules that every bike shares
   bool nothing = false;              // no bike at all
   std::vector<WholeSum> whole_sums;
-  std::size_t arcs = 0;
+  std::size_t arcs = 0;              // bundles, and families in sets: what a sweep looks at
   std::size_t bytes = 0;             // of memory, about
 };
 
 /// Nothing when a bound is reached.
 [[nodiscard]] std::optional<Diagram> diagram_of(const Compiled& compiled,
-                                                const DiagramSettings& settings);
+                                                const DiagramSettings& settings,
+                                                Facts facts);
 
 }  // namespace rollwright::spec

@@ -5,7 +5,7 @@
 #include <limits>
 
 #include "spec/check.hpp"
-#include "spec/generated_catalogue.hpp"
+#include "spec/trials/generated_catalogue.hpp"
 #include "trade/order_facts.hpp"
 
 namespace rollwright::spec {

@@ -15,18 +15,21 @@ FewestChanges with(const Situation& situation, Facts facts, trade::Verdict worst
 
 }  // namespace
 
-FewestChanges fewest_changes(const Situation& situation, std::span<const Fixed> choices,
+FewestChanges fewest_changes(const Situations& situations, std::span<const Fixed> choices,
                              Budget& budget) {
-  auto costs = costs_by(situation, [](const Figure& figure) { return Cost{0, figure.price}; });
+  auto costs =
+      costs_by(situations.known, [](const Figure& figure) { return Cost{0, figure.price}; });
   for (const Fixed& choice : choices) {
     for (std::size_t i = 0; i < costs[at(choice.domain)].size(); ++i) {
       costs[at(choice.domain)][i].first = static_cast<int>(i) == choice.candidate ? 0 : 1;
     }
   }
-  FewestChanges any =
-      with(situation, Facts::kAny, trade::Verdict::kNotKnown, costs, budget);
+  FewestChanges any{.proven = false};
+  if (situations.possible) {
+    any = with(*situations.possible, Facts::kAny, trade::Verdict::kNotKnown, costs, budget);
+  }
   FewestChanges known =
-      with(situation, Facts::kKnown, trade::Verdict::kFitsWithCare, costs, budget);
+      with(situations.known, Facts::kKnown, trade::Verdict::kFitsWithCare, costs, budget);
   const bool as_few = !known.candidates.empty() &&
                       (any.candidates.empty() || known.changes <= any.changes);
   const bool proven = any.proven && known.proven;

@@ -16,8 +16,8 @@ struct FewestChanges {
   bool proven = true;
 };
 
-/// `situation` decides what must not be changed; `choices` are what may be, each at a price of one.
-[[nodiscard]] FewestChanges fewest_changes(const Situation& situation,
+/// `situations` decide what must not be changed; `choices` are what may be, each at a price of one.
+[[nodiscard]] FewestChanges fewest_changes(const Situations& situations,
                                            std::span<const Fixed> choices, Budget& budget);
 
 }  // namespace rollwright::spec

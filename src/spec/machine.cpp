@@ -7,13 +7,14 @@
 namespace rollwright::spec {
 
 std::optional<Machine> Machine::of(const Constraint& constraint, std::vector<Reading> readings,
-                                   std::size_t most) {
+                                   int worst, std::size_t most) {
   std::size_t combinations = 1;
   for (const Reading& reading : readings) {
     combinations *= reading.classes.size();
     if (combinations > most) return std::nullopt;
   }
   Machine machine;
+  machine.worst_ = worst;
   machine.known_.resize(readings.size());
   std::vector<int> chosen(constraint.slots.size(), 0);
   machine.start_ = machine.read(constraint, readings, 0, chosen);
@@ -23,7 +24,10 @@ std::optional<Machine> Machine::of(const Constraint& constraint, std::vector<Rea
 
 int Machine::read(const Constraint& constraint, const std::vector<Reading>& readings,
                   std::size_t depth, std::vector<int>& chosen) {
-  if (depth == readings.size()) return static_cast<int>(constraint.verdict(chosen));
+  if (depth == readings.size()) {
+    const auto verdict = static_cast<int>(constraint.verdict(chosen));
+    return verdict > worst_ ? static_cast<int>(trade::Verdict::kDoesNotFit) : verdict;
+  }
   const Reading& reading = readings[depth];
   if (reading.classes.size() == 1) {
     chosen[at(reading.place)] = reading.classes.front();
@@ -41,9 +45,24 @@ int Machine::read(const Constraint& constraint, const std::vector<Reading>& read
   const auto [found, is_new] = known_[depth].emplace(row, kVerdicts + states());
   if (is_new) {
     first_.push_back(next_.size());
+    depth_.push_back(depth);
     next_.insert(next_.end(), row.begin(), row.end());
   }
   return found->second;
+}
+
+std::vector<int> Machine::first_alike(std::size_t depth, std::size_t classes) const {
+  std::vector<std::vector<int>> columns(classes);
+  for (std::size_t state = 0; state < first_.size(); ++state) {
+    if (depth_[state] != depth) continue;
+    for (std::size_t c = 0; c < classes; ++c) columns[c].push_back(next_[first_[state] + c]);
+  }
+  std::map<std::vector<int>, int> known;
+  std::vector<int> alike;
+  for (std::size_t c = 0; c < classes; ++c) {
+    alike.push_back(known.emplace(columns[c], static_cast<int>(c)).first->second);
+  }
+  return alike;
 }
 
 }  // namespace rollwright::spec

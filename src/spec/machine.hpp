@@ -27,9 +27,10 @@ class Machine {
   static constexpr int kVerdicts = 5;
   [[nodiscard]] static bool is_final(int state) { return state < kVerdicts; }
 
-  /// Reads `readings` in this order. Nothing when there are more than `most` combinations.
+  /// Reads `readings` in this order; verdicts worse than `worst` are all kDoesNotFit. Nothing when there are more than `most` combinations.
   [[nodiscard]] static std::optional<Machine> of(const Constraint& constraint,
-                                                 std::vector<Reading> readings, std::size_t most);
+                                                 std::vector<Reading> readings, int worst,
+                                                 std::size_t most);
 
   [[nodiscard]] int start() const { return start_; }
   /// The state after `state` read class number `index` (in the reading's list). Not for finals.
@@ -39,13 +40,19 @@ class Machine {
   }
   [[nodiscard]] int states() const { return static_cast<int>(first_.size()); }
 
+  /// For each of the `classes` of the reading at `depth` (counting those with one class too): the
+  /// first class that does the same in every state. Classes that do the same are one to this rule.
+  [[nodiscard]] std::vector<int> first_alike(std::size_t depth, std::size_t classes) const;
+
  private:
   int read(const Constraint& constraint, const std::vector<Reading>& readings, std::size_t depth,
            std::vector<int>& chosen);
 
+  int worst_ = kVerdicts;
   int start_ = 0;
   std::vector<std::size_t> first_;  // by state less kVerdicts: its run in next_
   std::vector<int> next_;
+  std::vector<std::size_t> depth_;  // by state less kVerdicts
   std::vector<std::map<std::vector<int>, int>> known_;  // by depth; emptied when built
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 
 #include "spec/soonest.hpp"
 
@@ -33,19 +34,24 @@ class Asker {
   /// Least of what costs add up to, over bikes no worse than `level`.
   template <class Base, class Get>
   Answers least(int level, Get get) {
-    return outlook_.sums.empty() ? plain<Base>(level, get) : watched<Base>(level, get);
+    if (outlook_.sums.empty()) return plain<Base>(level, get);
+    const auto search = [&] { return searched<Base>(level, get); };
+    return outlook_.sums.size() == 1 ? watched<Base, 1>(level, get, search)
+                                     : watched<Base, 2>(level, get, search);
   }
 
-  /// Best verdict, over bikes no worse than `level`; only when no sum can be broken.
+  /// Best verdict, over bikes no worse than `level`.
   Answers verdicts(int level) {
+    const auto nothing = [](const Figure&) { return std::int32_t{0}; };
+    const auto search = [&] { return searched_verdict(level); };
+    if (outlook_.sums.size() == 1) return watched<Latest, 1>(level, nothing, search, true);
+    if (outlook_.sums.size() > 1) return watched<Latest, 2>(level, nothing, search, true);
     const SweepInput<Latest> input{
         .diagram = situation_.diagram, .level = level,
         .own = best_of_families<Latest>(situation_, outlook_, [](int, int) { return 0; }),
         .with_levels = true};
     return gathered<Latest>(input, [](int, int) { return 0; });
   }
-
-  [[nodiscard]] bool has_sums() const { return !outlook_.sums.empty(); }
 
  private:
   template <class Base, class Get>
@@ -87,12 +93,13 @@ class Asker {
 
   /// With the amounts of the best bike beside its cost: where they keep the limits, the bike that
   /// leaves the sums aside is also the best that keeps them.
-  template <class Base, class Get>
-  Answers watched(int level, Get get) {
-    using Watched = Watching<Base>;
+  template <class Base, std::size_t sums, class Get, class Search>
+  Answers watched(int level, Get get, Search search, bool with_levels = false) {
+    question_.reset();
+    using Watched = Watching<Base, sums>;
     const auto value_of = [&](int d, int i) {
       typename Watched::Value value{.cost = get(situation_.figures[at(d)][at(i)])};
-      for (std::size_t s = 0; s < outlook_.sums.size(); ++s) {
+      for (std::size_t s = 0; s < sums; ++s) {
         value.amount[s] = outlook_.sums[s].amount[at(d)][at(i)];
         value.limit[s] = outlook_.sums[s].limit[at(d)][at(i)];
       }
@@ -100,28 +107,25 @@ class Asker {
     };
     const SweepInput<Watched> input{
         .diagram = situation_.diagram, .level = level,
-        .own = best_of_families<Watched>(situation_, outlook_, value_of)};
+        .own = best_of_families<Watched>(situation_, outlook_, value_of),
+        .with_levels = with_levels};
     Sweep<Watched> sweep(input);
     const auto around = sweep.around();
+    const auto settled = [&](const typename Watched::Value& value) {
+      if (Watched::is_none(value)) return Answers::Answer{};
+      if (keeps_limits(value)) return Answers::Answer{.value = value.cost, .exists = true};
+      return search();
+    };
     Answers answers;
-    answers.whole = settled<Base>(sweep.whole(), -1, -1, level, get);
+    answers.whole = settled(sweep.whole());
     for_each_candidate(answers, [&](int d, int i, int family) {
-      const auto value = Watched::along(around[at(d)][at(family)], value_of(d, i));
-      return settled<Base>(value, d, i, level, get);
+      const int before = std::exchange(asked_.decided[at(d)], i);
+      const Answers::Answer answer =
+          settled(Watched::along(around[at(d)][at(family)], value_of(d, i)));
+      asked_.decided[at(d)] = before;
+      return answer;
     });
     return answers;
-  }
-
-  template <class Base, class Get>
-  Answers::Answer settled(const typename Watching<Base>::Value& value, int d, int i, int level,
-                          Get get) {
-    if (Base::is_none(value.cost)) return {};
-    if (keeps_limits(value)) return {.value = value.cost, .exists = true};
-    if (d < 0) return searched<Base>(level, get);
-    const int before = std::exchange(asked_.decided[at(d)], i);
-    const Answers::Answer answer = searched<Base>(level, get);
-    asked_.decided[at(d)] = before;
-    return answer;
   }
 
   template <class Value>
@@ -138,17 +142,43 @@ class Asker {
       const Soonest soonest = soonest_bike(asked_, outlook_, level, budget_);
       return {.value = soonest.day, .exists = soonest.exists, .proven = soonest.proven};
     } else {
-      const BikeQuestion question{
-          .situation = asked_, .outlook = outlook_, .level = level,
-          .costs = costs_by(asked_, [&](const Figure& figure) { return Cost{get(figure), 0}; })};
-      const BestBike best = best_bike(question, budget_);
+      if (!question_ || question_level_ != level) begin(level, get);
+      Budget own{.left = std::min(budget_.left, kStepsForOne)};
+      const BestBike best = best_bike(*question_, own);
+      budget_.left -= own.spent;
+      budget_.spent += own.spent;
       return {.value = best.cost.first, .exists = !best.candidates.empty(),
               .proven = best.state != BestBike::State::kGaveUp};
     }
   }
 
+  Answers::Answer searched_verdict(int worst) {
+    const auto mass = [](const Figure& figure) { return figure.mass; };
+    Answers::Answer answer;
+    for (int level = 0; level <= worst && !answer.exists; ++level) {
+      const Answers::Answer found = searched<Adding>(level, mass);
+      answer = {.value = level, .exists = found.exists, .proven = answer.proven && found.proven};
+    }
+    return answer;
+  }
+
+  /// Costs and worth are the same for every candidate that one call asks about.
+  template <class Get>
+  void begin(int level, Get get) {
+    question_.emplace(BikeQuestion{
+        .situation = asked_, .outlook = outlook_, .level = level,
+        .costs = costs_by(asked_, [&](const Figure& figure) { return Cost{get(figure), 0}; })});
+    question_->worth = worth_of_amount(*question_);
+    question_level_ = level;
+  }
+
+  /// One candidate whose answer is hard must not use up what the others need.
+  static constexpr long long kStepsForOne = 20'000;
+
   const Situation& situation_;
   const Outlook outlook_;
+  std::optional<BikeQuestion> question_;
+  int question_level_ = -1;
   Situation asked_;  // the situation, with one more slot decided while it is asked about
   Budget& budget_;
 };
@@ -177,18 +207,22 @@ Bests bests_of(const Answers::Answer& price, const Answers::Answer& mass,
 
 class Margining {
  public:
-  Margining(const Situation& situation, Budget& budget)
-      : situation_(situation), known_(situation, Facts::kKnown, budget),
-        any_(situation, Facts::kAny, budget) {}
+  Margining(const Situations& situations, Budget& budget)
+      : situations_(situations), known_(situations.known, Facts::kKnown, budget) {
+    if (situations.possible) any_.emplace(*situations.possible, Facts::kAny, budget);
+  }
 
   Margins run() {
-    const int base = situation_.diagram.base_level;
-    for (const auto& offered : situation_.offered) {
+    for (const auto& offered : situations_.known.offered) {
       result_.by_candidate.emplace_back(offered.size());
     }
-    if (situation_.diagram.nothing || base > kWorstPossible) return std::move(result_);
-    if (base <= kWorstKnown) settle_known(base);
-    settle_possible();
+    const Diagram& known = situations_.known.diagram;
+    if (!known.nothing && known.base_level <= kWorstKnown) settle_known(known.base_level);
+    if (!any_) {
+      leave_open();
+    } else if (!situations_.possible->diagram.nothing) {
+      settle_possible();
+    }
     return std::move(result_);
   }
 
@@ -207,35 +241,29 @@ class Margining {
 
   void settle_known(int base) {
     const Figures figures = figures_of(known_, kWorstKnown);
-    if (known_.has_sums()) {
-      for (int level = kWorstKnown; level >= base; --level) {
-        const Answers mass = level == kWorstKnown ? figures.mass : masses(known_, level);
-        for_each([&](Margins::Margin& margin, auto of) { lower(margin.status, of(mass), level); });
-      }
-    } else {
-      const Answers verdicts = known_.verdicts(kWorstKnown);
-      for_each([&](Margins::Margin& margin, auto of) {
-        const Answers::Answer verdict = of(verdicts);
-        if (!verdict.exists) return;
+    const Answers verdicts = known_.verdicts(kWorstKnown);
+    for_each([&](Margins::Margin& margin, auto of) {
+      const Answers::Answer verdict = of(verdicts);
+      if (verdict.exists) {
         margin.status =
             static_cast<Status>(std::max({static_cast<int>(verdict.value), base, 0}));
-      });
-    }
+      }
+      if (!verdict.proven) margin.status = Status::kNotProven;
+    });
     fill(figures, [](Status status) { return status <= Status::kOpenWithCare; });
   }
 
-  /// Better bikes are asked for after worse ones: what exists now is at least this good.
-  static void lower(Status& status, const Answers::Answer& answer, int level) {
-    if (answer.exists) {
-      status = static_cast<Status>(level);
-    } else if (!answer.proven && status > Status::kOpenWithCare) {
-      status = Status::kNotProven;
-    }
+  /// Whether more is possible with facts that are not known cannot be told from here.
+  void leave_open() {
+    for_each([](Margins::Margin& margin, auto) {
+      if (margin.status < Status::kNotKnown) return;
+      margin.status = Status::kNotProven;
+      margin.best.proven = false;
+    });
   }
 
   void settle_possible() {
-    const Answers possible =
-        any_.has_sums() ? masses(any_, kWorstPossible) : any_.verdicts(kWorstPossible);
+    const Answers possible = any_->verdicts(kWorstPossible);
     bool some = false;
     for_each([&](Margins::Margin& margin, auto of) {
       if (margin.status < Status::kNotKnown) return;
@@ -246,7 +274,7 @@ class Margining {
       some = true;
     });
     if (some) {
-      fill(figures_of(any_, kWorstPossible),
+      fill(figures_of(*any_, kWorstPossible),
            [](Status status) { return status == Status::kNotKnown; });
     }
     for_each([](Margins::Margin& margin, auto) {
@@ -271,22 +299,22 @@ class Margining {
     Figures figures{
         .price = asker.least<Adding>(level, [](const Figure& figure) { return figure.price; }),
         .mass = masses(asker, level), .day = {}};
-    if (situation_.has_days) {
+    if (situations_.known.has_days) {
       figures.day = asker.least<Latest>(level, [](const Figure& figure) { return figure.day; });
     }
     return figures;
   }
 
-  const Situation& situation_;
+  const Situations& situations_;
   Asker known_;
-  Asker any_;
+  std::optional<Asker> any_;
   Margins result_;
 };
 
 }  // namespace
 
-Margins margins_of(const Situation& situation, Budget& budget) {
-  return Margining(situation, budget).run();
+Margins margins_of(const Situations& situations, Budget& budget) {
+  return Margining(situations, budget).run();
 }
 
 }  // namespace rollwright::spec

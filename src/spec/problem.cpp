@@ -306,9 +306,12 @@ Result<Problem> compile(ProblemInput input, const DiagramSettings& settings) {
   }
   lay_groups(*compiled);
   for (Constraint& constraint : compiled->constraints) finish(*compiled, constraint);
-  if (std::optional<Diagram> diagram = diagram_of(*compiled, settings)) {
-    compiled->diagram = std::make_shared<const Diagram>(std::move(*diagram));
-  }
+  const auto fold = [&](Facts facts) -> std::shared_ptr<const Diagram> {
+    std::optional<Diagram> diagram = diagram_of(*compiled, settings, facts);
+    return diagram ? std::make_shared<const Diagram>(std::move(*diagram)) : nullptr;
+  };
+  compiled->known = fold(Facts::kKnown);
+  if (compiled->known != nullptr) compiled->possible = fold(Facts::kAny);
   return Problem(std::move(compiled));
 }
 

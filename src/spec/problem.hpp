@@ -24,11 +24,18 @@ class Problem {
 
 /// When to give up folding a catalogue into a diagram (see diagram.hpp), and search instead.
 struct DiagramSettings {
-  std::size_t most_arcs = 3'000'000;         // while building; about 24 bytes each
+  std::size_t most_arcs = 1'000'000;         // of one diagram; about 12 bytes each
+  /// Of the diagram of bikes with facts that are not known: such facts go with everything, so that
+  /// it grows sooner, and every choice has to sweep it.
+  std::size_t most_possible_arcs = 400'000;
   std::size_t most_combinations = 4'000'000; // that one rule may have
   /// A sum over more than three slots is held beside the diagram once it has more combinations.
   std::size_t most_combinations_of_sum = 20'000;
-  int tries = 120;                           // trees of slots to choose from
+  // The order of the slots is chosen by folding a sample of the parts along many orders.
+  std::size_t sample = 10;                   // parts per slot
+  int tries = 40;                            // promising orders to begin with
+  int improvements = 300;                    // orders that differ a little from the best
+  std::size_t sample_steps = 600'000;      // in all
 };
 
 struct ProblemInput {

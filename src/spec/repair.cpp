@@ -69,7 +69,7 @@ class Mending {
     for (const Fixed& choice : choices_) {
       if (kept.contains(choice.domain)) decided.push_back(choice);
     }
-    const FewestChanges best = fewest_changes(situation_with(decided), choices_, budget_);
+    const FewestChanges best = fewest_changes(situations_with(decided), choices_, budget_);
     gave_up_ |= !best.proven;
     if (best.candidates.empty()) return;
     Waiting found{.changes = best.changes, .worst = best.worst, .price = best.price,
@@ -82,8 +82,8 @@ class Mending {
     waiting_.push_back(std::move(found));
   }
 
-  [[nodiscard]] Situation situation_with(const std::vector<Fixed>& decided) const {
-    return situation_of(compiled_, *compiled_.diagram, decided, named_, settings_.search.arrivals);
+  [[nodiscard]] Situations situations_with(const std::vector<Fixed>& decided) const {
+    return situations_of(compiled_, decided, named_, settings_.search.arrivals);
   }
 
   [[nodiscard]] bool covers_an_earlier(const std::set<int>& changed) const {
@@ -104,7 +104,7 @@ class Mending {
       repair.changes.push_back({compiled_.domains[at(choice.domain)].slot->id,
                                 id_of(choice.domain, choice.candidate), id_of(choice.domain, to)});
     }
-    repair.bike = completion_of(situation_with({}), answer.candidates);
+    repair.bike = completion_of(situations_with({}).known, answer.candidates);
     repair.bike.proven = !gave_up_;
     return repair;
   }
@@ -132,7 +132,7 @@ Result<std::vector<Repair>> repairs(const Problem& problem, const Selection& sel
   const Compiled& compiled = problem.compiled();
   const Result<std::vector<Fixed>> fixed = fixed_by(compiled, selection);
   if (!fixed) return std::unexpected(fixed.error());
-  if (compiled.diagram == nullptr) return too_loose();
+  if (compiled.known == nullptr) return too_loose();
   return Mending(compiled, {}, *fixed, settings).run();
 }
 
@@ -143,7 +143,7 @@ Result<std::vector<Repair>> openings(const Problem& problem, const Selection& se
   asked[wanted.slot] = wanted.part;
   const Result<std::vector<Fixed>> fixed = fixed_by(compiled, asked);
   if (!fixed) return std::unexpected(fixed.error());
-  if (compiled.diagram == nullptr) return too_loose();
+  if (compiled.known == nullptr) return too_loose();
   const int domain = compiled.domain_of.at(wanted.slot);
   std::vector<Fixed> always;
   std::vector<Fixed> choices;

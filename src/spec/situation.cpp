@@ -128,6 +128,17 @@ Situation situation_of(const Compiled& compiled, const Diagram& diagram,
   return situation;
 }
 
+Situations situations_of(const Compiled& compiled, std::span<const Fixed> decided,
+                         std::span<const Fixed> named, const Arrivals* arrivals) {
+  Situations both{.known = situation_of(compiled, *compiled.known, decided, named, arrivals),
+                  .possible = {}};
+  if (compiled.possible != nullptr) {
+    both.possible.emplace(
+        situation_of(compiled, *compiled.possible, decided, named, arrivals));
+  }
+  return both;
+}
+
 Outlook outlook_of(const Situation& situation, Facts facts) {
   Outlook outlook{.usable = situation.offered, .sums = {}};
   std::vector<HeldSum> sums;

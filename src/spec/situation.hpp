@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,8 +41,15 @@ struct Situation {
                                      std::span<const Fixed> decided, std::span<const Fixed> named,
                                      const Arrivals* arrivals);
 
-/// Bikes of which every fact is known, or also those with facts that are not.
-enum class Facts { kKnown, kAny };
+/// The same question to both diagrams. Without the second, bikes with facts that are not known can
+/// only be searched for.
+struct Situations {
+  Situation known;
+  std::optional<Situation> possible;
+};
+/// The problem must have a diagram of known bikes.
+[[nodiscard]] Situations situations_of(const Compiled& compiled, std::span<const Fixed> decided,
+                                       std::span<const Fixed> named, const Arrivals* arrivals);
 
 /// A sum over the whole bike in one view of the facts: what each candidate adds and allows.
 struct HeldSum {

@@ -32,23 +32,30 @@ class Elimination {
   enum class Taste { kFewestNewNeighbours, kSmallestTable };
 
   Elimination(const SlotGraph& graph, const Neighbours& near, Taste taste, Random random)
-      : graph_(graph), near_(near), taste_(taste), random_(random), out_(graph.choices.size(), 0) {}
+      : graph_(graph), near_(near), taste_(taste), random_(random), out_(graph.choices.size(), 0),
+        above_(graph.choices.size()) {}
 
-  SlotTree run() {
-    const std::size_t slots = graph_.choices.size();
+  std::vector<int> sequence() {
     std::vector<int> sequence;
-    std::vector<std::vector<int>> above(slots);  // neighbours left when a slot is taken out
-    for (std::size_t i = 0; i < slots; ++i) {
-      const int slot = cheapest();
-      sequence.push_back(slot);
-      above[at(slot)] = left_near(slot);
-      join(above[at(slot)]);
-      out_[at(slot)] = 1;
+    for (std::size_t i = 0; i < out_.size(); ++i) {
+      sequence.push_back(cheapest());
+      take_out(sequence.back());
     }
-    return tree_of(sequence, above);
+    return sequence;
+  }
+
+  SlotTree along(const std::vector<int>& sequence) {
+    for (const int slot : sequence) take_out(slot);
+    return tree_of(sequence, above_);
   }
 
  private:
+  void take_out(int slot) {
+    above_[at(slot)] = left_near(slot);
+    join(above_[at(slot)]);
+    out_[at(slot)] = 1;
+  }
+
   [[nodiscard]] std::vector<int> left_near(int slot) const {
     std::vector<int> left;
     for (std::size_t other = 0; other < out_.size(); ++other) {
@@ -147,23 +154,32 @@ class Elimination {
   const Taste taste_;
   Random random_;
   std::vector<char> out_;
+  std::vector<std::vector<int>> above_;  // by slot: neighbours left when it was taken out
 };
 
 }  // namespace
 
-SlotTree slot_tree(const SlotGraph& graph, int tries) {
+SlotTree slot_tree(const SlotGraph& graph, const std::vector<int>& sequence) {
+  return Elimination(graph, neighbours_of(graph), Elimination::Taste::kSmallestTable, Random(0))
+      .along(sequence);
+}
+
+std::vector<std::vector<int>> promising_sequences(const SlotGraph& graph, int tries) {
   const Neighbours near = neighbours_of(graph);
   const Random random(17);
-  SlotTree best;
-  best.expected_arcs = std::numeric_limits<double>::infinity();
+  std::vector<std::pair<double, std::vector<int>>> sequences;
   for (int i = 0; i < tries; ++i) {
     const auto taste = i % 2 == 0 ? Elimination::Taste::kFewestNewNeighbours
                                   : Elimination::Taste::kSmallestTable;
-    SlotTree tree = Elimination(graph, near, taste, random.split(static_cast<std::uint64_t>(i)))
-                        .run();
-    if (tree.expected_arcs < best.expected_arcs) best = std::move(tree);
+    std::vector<int> sequence =
+        Elimination(graph, near, taste, random.split(static_cast<std::uint64_t>(i))).sequence();
+    const double arcs = slot_tree(graph, sequence).expected_arcs;
+    sequences.emplace_back(arcs, std::move(sequence));
   }
-  return best;
+  std::ranges::stable_sort(sequences, {}, [](const auto& scored) { return scored.first; });
+  std::vector<std::vector<int>> result;
+  for (auto& [arcs, sequence] : sequences) result.push_back(std::move(sequence));
+  return result;
 }
 
 }  // namespace rollwright::spec

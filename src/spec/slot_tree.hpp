@@ -23,12 +23,15 @@ struct SlotTree {
   std::vector<std::vector<int>> children;  // by slot
   std::vector<int> roots;
   std::vector<int> order;                  // every slot after its parent
-  double expected_arcs = 0;                // estimate, for choosing between trees
+  double expected_arcs = 0;                // a rough estimate, for choosing between trees
 };
 
-/// The best of many trees: slots are taken out one by one (fewest new neighbours first, or smallest
-/// table first, ties by a fixed random sequence), the last becomes a root.
+/// The tree that comes of taking the slots out in this order; the last becomes a root.
 /// Source: elimination orders and their trees, as in texts on constraint networks (from memory).
-[[nodiscard]] SlotTree slot_tree(const SlotGraph& graph, int tries = 120);
+[[nodiscard]] SlotTree slot_tree(const SlotGraph& graph, const std::vector<int>& sequence);
+
+/// Orders of taking the slots out, the most promising first: fewest new neighbours first, or
+/// smallest table first, ties by a fixed random sequence.
+[[nodiscard]] std::vector<std::vector<int>> promising_sequences(const SlotGraph& graph, int tries);
 
 }  // namespace rollwright::spec

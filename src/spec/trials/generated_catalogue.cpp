@@ -1,11 +1,9 @@
-#include "spec/generated_catalogue.hpp"
+#include "spec/trials/generated_catalogue.hpp"
 
 #include <algorithm>
 #include <limits>
-#include <set>
 
 #include "base/random.hpp"
-#include "spec/evaluate.hpp"
 
 namespace rollwright::spec::testing {
 
@@ -20,6 +18,7 @@ int below(Random& random, int count) {
 }
 bool chance(Random& random, double share) { return random.uniform() < share; }
 
+constexpr Day kFirstDay{std::chrono::year(2026) / std::chrono::December / 1};
 const std::vector<std::string> kWords = {"a", "b", "c"};
 
 trade::Fact fact(trade::Value value) {
@@ -28,7 +27,8 @@ trade::Fact fact(trade::Value value) {
 
 class Generator {
  public:
-  Generator(std::uint64_t seed, const CatalogueSize& size) : random_(seed), size_(size) {}
+  Generator(std::uint64_t seed, const CatalogueSize& size)
+      : random_(seed), of_purchase_(Random(seed).split(1)), size_(size) {}
 
   Catalogue run() {
     add_attributes();
@@ -37,6 +37,7 @@ class Generator {
     if (chance(random_, 0.8)) catalogue_.order.facts["w"] = fact(kWords[at(below(random_, 3))]);
     const int rules = between(size_.least_rules, size_.most_rules);
     for (int i = 0; i < rules; ++i) add_rule(i);
+    if (chance(of_purchase_, size_.heavy_sums)) add_limit_of_mass(rules);
     return std::move(catalogue_);
   }
 
@@ -51,6 +52,7 @@ class Generator {
     add("n", trade::AttributeType::kNumber);
     add("m", trade::AttributeType::kNumber);
     add("mass", trade::AttributeType::kNumber);
+    add("permitted", trade::AttributeType::kNumber);
     add("w", trade::AttributeType::kWord);
     add("ws", trade::AttributeType::kWords);
     add("f", trade::AttributeType::kFlag);
@@ -66,7 +68,8 @@ class Generator {
                                         .name = "slot " + std::to_string(s),
                                         .kinds = {kind},
                                         .quantity = chance(random_, 0.2) ? 2 : 1});
-      (chance(random_, 0.3) ? build.optional : build.required).emplace_back(name);
+      const bool optional = chance(random_, 0.3) && s > 0;  // some part is on every bike
+      (optional ? build.optional : build.required).emplace_back(name);
       add_parts(kind, name);
     }
     catalogue_.trade.templates["T"] = build;
@@ -84,7 +87,7 @@ class Generator {
       };
       state("n", static_cast<double>(between(1, 4)));
       state("m", static_cast<double>(between(1, 4)));
-      state("mass", static_cast<double>(between(0, 3)));
+      state("mass", between(1, 12) * 250 / 1000.0);  // whole grams, with ties
       state("w", kWords[at(below(random_, 3))]);
       std::vector<std::string> words;
       for (const std::string& word : kWords) {
@@ -92,8 +95,38 @@ class Generator {
       }
       state("ws", words);
       state("f", chance(random_, 0.5));
+      buy(part);
       catalogue_.parts.push_back(std::move(part));
     }
+  }
+
+  /// Prices and days with ties. Drawn apart, so that the rules of a catalogue do not hang on them.
+  void buy(trade::Part& part) {
+    part.price = Money{950 + 25 * below(of_purchase_, 40)};
+    if (chance(of_purchase_, size_.no_arrival)) return;
+    catalogue_.arrivals[part.id] = kFirstDay + std::chrono::days(below(of_purchase_, 9));
+  }
+
+  /// As the permitted total mass of a frame: every slot's mass and the load against one part's
+  /// limit. Half of them ask only for a CLAIM, some lean on a condition.
+  void add_limit_of_mass(int index) {
+    trade::Rule rule{.id = "R" + std::to_string(index),
+                     .severity = chance(of_purchase_, 0.3) ? trade::Severity::kClaim
+                                                           : trade::Severity::kStop,
+                     .shape = RuleShape::kSum,
+                     .right = {{trade::SlotId("s0"), "permitted", {}}},
+                     .terms = {{trade::SlotId("*"), "mass", {}},
+                               {trade::SlotId("order"), "load", {}}},
+                     .sentence = "{sum} is more than {right}.",
+                     .source = "invented"};
+    if (chance(of_purchase_, 0.3)) rule.conditions.push_back(condition());
+    const int usual = 2000 * slot_count_;
+    for (trade::Part& part : catalogue_.parts) {
+      if (part.kind != trade::KindId("K0") || chance(of_purchase_, size_.not_known)) continue;
+      const int grams = usual + 5000 * below(of_purchase_, 2) - 500 * below(of_purchase_, 6);
+      part.facts["permitted"] = fact(grams / 1000.0);
+    }
+    catalogue_.trade.rules.push_back(std::move(rule));
   }
 
   trade::SlotId slot() {
@@ -210,23 +243,15 @@ class Generator {
   }
 
   Random random_;
+  Random of_purchase_;
   const CatalogueSize size_;
   Catalogue catalogue_;
   int slot_count_ = 0;
 };
 
-bool matches(const Selection& selection, const std::vector<trade::SlotId>& slots,
-             const Enumeration::Row& row, const std::set<trade::PartId>& gone) {
-  // Each kind of these catalogues has one slot, so that a part tells its slot.
-  for (std::size_t i = 0; i < slots.size(); ++i) {
-    const auto chosen = selection.find(slots[i]);
-    if (chosen == selection.end()) {
-      if (gone.contains(row.parts[i])) return false;
-    } else if (chosen->second != row.parts[i]) {
-      return false;
-    }
-  }
-  return true;
+bool is_optional(const Catalogue& catalogue, const trade::SlotId& slot) {
+  const auto& optional = catalogue.build().optional;
+  return std::ranges::find(optional, slot) != optional.end();
 }
 
 }  // namespace
@@ -235,77 +260,49 @@ Catalogue generated(std::uint64_t seed, const CatalogueSize& size) {
   return Generator(seed, size).run();
 }
 
+Catalogue generated_small(std::uint64_t& seed, long long most_bikes) {
+  while (true) {
+    ++seed;
+    Catalogue catalogue = generated(seed, {.looseness = static_cast<double>(seed % 5) / 4});
+    long long bikes = 1;
+    for (const trade::Slot* slot : slots_of(catalogue)) {
+      bikes *= std::ssize(candidates_for(catalogue, slot->id));
+    }
+    if (bikes <= most_bikes) return catalogue;
+  }
+}
+
+std::vector<const trade::Slot*> slots_of(const Catalogue& catalogue) {
+  std::vector<const trade::Slot*> slots;
+  const auto& required = catalogue.build().required;
+  for (const trade::Slot& slot : catalogue.trade.slots) {
+    const bool is_required = std::ranges::find(required, slot.id) != required.end();
+    if (is_required || is_optional(catalogue, slot.id)) slots.push_back(&slot);
+  }
+  return slots;
+}
+
+std::vector<const trade::Part*> candidates_for(const Catalogue& catalogue,
+                                               const trade::SlotId& slot) {
+  const auto kinds = trade::kinds_for(catalogue.trade, catalogue.build(), slot);
+  std::vector<const trade::Part*> candidates;
+  for (const trade::Part& part : catalogue.parts) {
+    if (std::ranges::find(kinds, part.kind) != kinds.end()) candidates.push_back(&part);
+  }
+  if (is_optional(catalogue, slot)) candidates.push_back(nullptr);
+  return candidates;
+}
+
 Selection random_selection(const Catalogue& catalogue, std::uint64_t seed, double decided) {
   Random random(seed);
   Selection selection;
-  for (const trade::Slot& slot : catalogue.trade.slots) {
-    std::vector<trade::PartId> candidates;
-    for (const trade::Part& part : catalogue.parts) {
-      if (part.kind == slot.kinds[0]) candidates.push_back(part.id);
-    }
-    const auto& optional = catalogue.build().optional;
-    if (std::ranges::find(optional, slot.id) != optional.end()) candidates.emplace_back();
-    if (chance(random, decided)) {
-      selection[slot.id] = candidates[random.below(candidates.size())];
-    }
+  for (const trade::Slot* slot : slots_of(catalogue)) {
+    const auto candidates = candidates_for(catalogue, slot->id);
+    if (!chance(random, decided)) continue;
+    const trade::Part* part = candidates[random.below(candidates.size())];
+    selection[slot->id] = part != nullptr ? part->id : trade::PartId();
   }
   return selection;
-}
-
-Enumeration::Enumeration(const Catalogue& catalogue) : catalogue_(catalogue) {
-  std::vector<std::vector<const trade::Part*>> candidates;
-  for (const trade::Slot& slot : catalogue.trade.slots) {
-    slots_.push_back(slot.id);
-    auto& own = candidates.emplace_back();
-    for (const trade::Part& part : catalogue.parts) {
-      if (part.kind == slot.kinds[0]) own.push_back(&part);
-    }
-    const auto& optional = catalogue.build().optional;
-    if (std::ranges::find(optional, slot.id) != optional.end()) own.push_back(nullptr);
-  }
-  Bike bike{.order = catalogue.order, .rider = catalogue.rider};
-  Row row{.parts = std::vector<trade::PartId>(slots_.size())};
-  const auto place = [&](auto&& self, std::size_t slot) -> void {
-    if (slot == slots_.size()) {
-      row.verdicts.clear();
-      for (const trade::Rule& rule : catalogue.trade.rules) {
-        row.verdicts.push_back(evaluate(catalogue.trade, rule, bike).verdict);
-      }
-      rows_.push_back(row);
-      return;
-    }
-    for (const trade::Part* part : candidates[slot]) {
-      bike.parts.erase(slots_[slot]);
-      if (part != nullptr) bike.parts[slots_[slot]] = part;
-      row.parts[slot] = part != nullptr ? part->id : trade::PartId();
-      self(self, slot + 1);
-    }
-    bike.parts.erase(slots_[slot]);
-  };
-  place(place, 0);
-}
-
-Verdict Enumeration::best(const Selection& selection, const Selection& named,
-                          const std::vector<std::string>* rules) const {
-  std::set<trade::PartId> gone;
-  for (const trade::Part& part : catalogue_.parts) {
-    const bool is_named = std::ranges::any_of(
-        named, [&](const auto& choice) { return choice.second == part.id; });
-    if (part.gone && !is_named) gone.insert(part.id);
-  }
-  Verdict best = Verdict::kDoesNotFit;
-  for (const Row& row : rows_) {
-    if (!matches(selection, slots_, row, gone)) continue;
-    Verdict worst = Verdict::kFits;
-    for (std::size_t r = 0; r < row.verdicts.size(); ++r) {
-      const bool counts =
-          rules == nullptr ||
-          std::ranges::find(*rules, catalogue_.trade.rules[r].id) != rules->end();
-      if (counts) worst = std::max(worst, row.verdicts[r]);
-    }
-    best = std::min(best, worst);
-  }
-  return best;
 }
 
 }  // namespace rollwright::spec::testing
