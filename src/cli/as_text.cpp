@@ -118,7 +118,37 @@ std::string as_text(const shop::ClashView& view) {
   for (const shop::FindingView& rule : view.rules) {
     text += fmt::format("  {} ({}): {}\n", rule.rule, rule.severity, rule.sentence);
   }
+  if (!view.opens.empty()) text += "What would open it:\n" + as_text(view.opens);
   return text;
+}
+
+std::string as_text(const std::vector<shop::RepairView>& views) {
+  if (views.empty()) return "Nothing is broken.\n";
+  std::string text;
+  for (const shop::RepairView& view : views) {
+    text += fmt::format("  {} ({}, {})\n", view.sentence,
+                        difference_in_price(view.price_difference_cents), view.verdict);
+  }
+  return text;
+}
+
+std::string as_text(const shop::CompletionView& view) {
+  Columns columns({kLeft, kLeft, kLeft, kRight, kRight});
+  for (const shop::FillView& fill : view.fills) {
+    columns.row({"", fill.slot_name, fill.name, money(fill.price_cents), mass(fill.mass_kg)});
+  }
+  return fmt::format("{}: {}, {:.3f} kg. {}\n", view.aim, money(view.price_cents), view.mass_kg,
+                     view.sentence) +
+         columns.text();
+}
+
+std::string as_text(const std::vector<shop::CompletionView>& views) {
+  Columns columns({kLeft, kRight, kRight, kLeft, kLeft});
+  for (const shop::CompletionView& view : views) {
+    columns.row({view.aim, money(view.price_cents), fmt::format("{:.3f} kg", view.mass_kg),
+                 view.ready ? "ready " + day(view.ready) : "cannot be had", view.verdict});
+  }
+  return columns.text();
 }
 
 std::string as_text(const shop::PromiseView& view) {

@@ -14,6 +14,9 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::OrderView& view);
 [[nodiscard]] std::string as_text(const shop::SlotChoicesView& view);
 [[nodiscard]] std::string as_text(const shop::ClashView& view);
+[[nodiscard]] std::string as_text(const shop::CompletionView& view);
+[[nodiscard]] std::string as_text(const std::vector<shop::CompletionView>& views);
+[[nodiscard]] std::string as_text(const std::vector<shop::RepairView>& views);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderQuestions>& orders);
 [[nodiscard]] std::string as_text(const shop::NotKnownView& view);
 [[nodiscard]] std::string as_text(const shop::PromiseView& view);

@@ -37,6 +37,7 @@ struct Options {
   std::string who = "owner";
   bool json = false;
   std::string path, id, slot, part, words, pdf, shell = "bash";
+  shop::CompletionWish wish;
   shop::AnswerGiven answer;
   std::string attribute, read_in, day;
   shop::FactGiven fact;
@@ -244,6 +245,21 @@ void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
   }));
   why->add_option("slot", o.slot, "slot, as in rear_hub")->required();
   why->add_option("part", o.part, "number of the part")->required();
+  auto* complete = with_order(verb("complete", "fill the rest of an order with the best parts",
+                                   [](const Options& options, shop::Shop& shop) {
+                                     return answer(options, shop.complete(options.id, options.wish));
+                                   }));
+  complete->add_option("--aim", o.wish.aim, "cheapest, lightest, soonest or weighted");
+  complete->add_option("--cents-per-kg", o.wish.cents_per_kg, "what a kilogram less is worth");
+  complete->add_option("--cents-per-day", o.wish.cents_per_day, "what a day sooner is worth");
+  with_order(verb("trade-offs", "whole bikes between cheapest, lightest and soonest",
+                  [](const Options& options, shop::Shop& shop) {
+                    return answer(options, shop.trade_offs(options.id));
+                  }));
+  with_order(verb("repair", "the fewest changes that mend a broken specification",
+                  [](const Options& options, shop::Shop& shop) {
+                    return answer(options, shop.repairs(options.id));
+                  }));
   auto* questions = verb("questions", "what a person has to answer",
                          [](const Options& options, shop::Shop& shop) {
                            return answer(options, shop.questions(options.id));

@@ -58,6 +58,30 @@ Response choose(shop::Shop& shop, const Request& request) {
   return answer(shop.choose(request.path[2], request.path[4], body->part, body->revision, kWho));
 }
 
+/// A number of the query from nothing up; nothing when it is left out.
+Result<double> worth_in(const Request& request, const std::string& name) {
+  constexpr double kMost = 1e9;
+  const auto asked = request.query.find(name);
+  if (asked == request.query.end()) return 0.0;
+  const auto number = to_number(asked->second);
+  if (number && 0 <= *number && *number <= kMost) return *number;
+  return refuse(Code::kOutOfRange, fmt::format("{} is a number of cents from 0 to {:.0f}", name, kMost),
+                {.field = name, .value = asked->second});
+}
+
+Response complete(shop::Shop& shop, const Request& request) {
+  shop::CompletionWish wish;
+  const auto aim = request.query.find("aim");
+  if (aim != request.query.end()) wish.aim = aim->second;
+  const auto per_kg = worth_in(request, "cents_per_kg");
+  const auto per_day = worth_in(request, "cents_per_day");
+  if (!per_kg) return refusal(per_kg.error());
+  if (!per_day) return refusal(per_day.error());
+  wish.cents_per_kg = *per_kg;
+  wish.cents_per_day = *per_day;
+  return answer(shop.complete(request.path[2], wish));
+}
+
 Response choose_all(shop::Shop& shop, const Request& request) {
   const auto body = json::choose_all_from(request.body);
   if (!body) return refusal(body.error());
@@ -130,6 +154,13 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(s.choices(r.path[2], r.path[4])); }},
       {"PUT", {"api", "orders", ":id", "choices", ":slot"}, choose},
       {"POST", {"api", "orders", ":id", "choices"}, choose_all},
+      {"GET", {"api", "orders", ":id", "complete"}, complete},
+      {"GET",
+       {"api", "orders", ":id", "trade-offs"},
+       [](S& s, const R& r) { return answer(s.trade_offs(r.path[2])); }},
+      {"GET",
+       {"api", "orders", ":id", "repairs"},
+       [](S& s, const R& r) { return answer(s.repairs(r.path[2])); }},
       {"GET",
        {"api", "orders", ":id", "why-not", ":slot", ":part"},
        [](S& s, const R& r) { return answer(s.why_not(r.path[2], r.path[4], r.path[5])); }},

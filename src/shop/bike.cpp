@@ -18,8 +18,18 @@ Result<const trade::BuildTemplate*> build_of(const trade::Trade& trade,
                 {.field = "build", .value = order.build});
 }
 
+namespace {
+
+trade::Part order_facts_of(const State& state, const trade::Order& order) {
+  const auto ride = state.all_else->rides.find(order.need.route);
+  return ride == state.all_else->rides.end() ? trade::order_facts(order, std::nullopt)
+                                   : trade::order_facts(order, ride->second);
+}
+
+}  // namespace
+
 spec::Bike bike_of(const State& state, const trade::Order& order) {
-  spec::Bike bike{.parts = {}, .order = trade::order_facts(order),
+  spec::Bike bike{.parts = {}, .order = order_facts_of(state, order),
                   .rider = trade::rider_facts(order)};
   for (const auto& [slot, id] : order.choices) {
     if (const trade::Part* part = state.part(id)) bike.parts[slot] = part;
@@ -30,7 +40,7 @@ spec::Bike bike_of(const State& state, const trade::Order& order) {
 spec::ProblemInput problem_input(const trade::Trade& trade, const State& state,
                                  const trade::BuildTemplate& build, const trade::Order& order) {
   return {.trade = trade, .build = build, .parts = state.held.parts,
-          .order = trade::order_facts(order), .rider = trade::rider_facts(order)};
+          .order = order_facts_of(state, order), .rider = trade::rider_facts(order)};
 }
 
 build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,

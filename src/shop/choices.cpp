@@ -1,22 +1,16 @@
 #include <algorithm>
 
 #include "shop/bike.hpp"
+#include "shop/completion_view.hpp"
 #include "shop/shop.hpp"
 #include "shop/spec_view.hpp"
 #include "shop/supply_side.hpp"
 #include "spec/choices.hpp"
+#include "spec/repair.hpp"
 #include "spec/why_not.hpp"
 
 namespace rollwright::shop {
 namespace {
-
-spec::Selection selection_of(const State& state, const trade::Order& order) {
-  spec::Selection selection;
-  for (const auto& [slot, part] : order.choices) {
-    if (state.part(part) != nullptr) selection[slot] = part;
-  }
-  return selection;
-}
 
 /// What to say beside a part: the adapter or care it needs, or why it is closed, and which slots
 /// that touches. The findings are those of the bike with this part in the slot and the order's
@@ -60,10 +54,9 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   const trade::Order& order = *at->order;
-  const auto problem = spec::compile(problem_input(trade_, *at->state, *at->build, order));
-  if (!problem) return std::unexpected(problem.error());
-  const auto answer = spec::choices(*problem, selection_of(*at->state, order));
-  if (!answer) return std::unexpected(answer.error());
+  const auto known_now = reckoned(*at);
+  if (!known_now) return std::unexpected(known_now.error());
+  const spec::Choices* answer = &(*known_now)->choices;
   const auto wanted = std::find_if(answer->slots.begin(), answer->slots.end(),
                                    [&](const auto& s) { return s.slot.text == slot; });
   if (wanted == answer->slots.end()) {
@@ -100,11 +93,11 @@ Result<ClashView> Shop::why_not(const std::string& id, const std::string& slot,
                                 const std::string& part) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
-  const auto problem = spec::compile(problem_input(trade_, *at->state, *at->build, *at->order));
-  if (!problem) return std::unexpected(problem.error());
-  const auto clash =
-      spec::why_not(*problem, selection_of(*at->state, *at->order),
-                    {.slot = trade::SlotId(slot), .part = trade::PartId(part)});
+  const auto known_now = reckoned(*at);
+  if (!known_now) return std::unexpected(known_now.error());
+  const Reckoned& now = **known_now;
+  const auto clash = spec::why_not(now.problem, now.selection,
+                                   {.slot = trade::SlotId(slot), .part = trade::PartId(part)});
   if (!clash) return std::unexpected(clash.error());
   ClashView view{.order = id, .slot = slot, .part = part, .choices = {}, .rules = {}};
   for (const spec::SlotPart& choice : clash->choices) {
@@ -120,6 +113,11 @@ Result<ClashView> Shop::why_not(const std::string& id, const std::string& slot,
     for (const trade::SlotId& touched : rule.slots) finding.slots.push_back(touched.text);
     view.rules.push_back(std::move(finding));
   }
+  const auto opens = spec::openings(now.problem, now.selection,
+                                    {trade::SlotId(slot), trade::PartId(part)},
+                                    {.search = {.arrivals = &now.arrivals}});
+  // Where nothing opens it, the clash says all there is to say.
+  if (opens) view.opens = repair_views(trade_, *at->state, *opens);
   return view;
 }
 

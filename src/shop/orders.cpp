@@ -153,6 +153,11 @@ Result<OrderView> Shop::order(const std::string& id) {
   OrderView view;
   view.spec = spec_view(trade_, *at->state, *at->build, order, covers);
   view.line = order_line(*at->build, order, view.spec);
+  if (before_agreed(order.state)) {
+    const auto now = reckoned(*at);
+    if (!now) return std::unexpected(now.error());
+    add_best(view.spec, **now);
+  }
   view.rider = rider_view(order.rider);
   view.need = need_view(order.need);
   view.build_id = order.build;

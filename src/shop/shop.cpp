@@ -61,11 +61,21 @@ Result<OrderView> Shop::write_order(const trade::Order& order, const std::string
                                     const std::string& what, const std::string& why) {
   book::Change change{.who = who, .what = what, .why = why, .at = clock_.now(), .put = {}};
   change.put.orders = {order};
-  if (const Result<book::Written> written = book_.write(change); !written) {
-    return std::unexpected(written.error());
-  }
+  const Result<book::Written> written = book_.write(change);
+  if (!written) return std::unexpected(written.error());
+  keep_written(order, *written);
   if (listener_) listener_(order.id.text, what);
   return this->order(order.id.text);
+}
+
+/// The state after our own write is the one before with this order in it: nothing to read again.
+/// When somebody else wrote in between, the next question reads the book.
+void Shop::keep_written(const trade::Order& order, const book::Written& written) {
+  const std::lock_guard lock(mutex_);
+  if (!state_ || written.things != 1 || state_->entry != written.last_entry - 1) return;
+  trade::Order stored = order;
+  ++stored.revision;  // as the book counted it
+  state_ = next_state(*state_, {}, {stored}, written.last_entry);
 }
 
 void Shop::on_change(Listener listener) { listener_ = std::move(listener); }

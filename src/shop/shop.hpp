@@ -11,6 +11,7 @@
 #include "book/book.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/state.hpp"
+#include "shop/reckoned.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
@@ -69,6 +70,13 @@ class Shop {
   [[nodiscard]] Result<SlotChoicesView> choices(const std::string& id, const std::string& slot);
   [[nodiscard]] Result<ClashView> why_not(const std::string& id, const std::string& slot,
                                           const std::string& part);
+  /// The best whole bike that keeps what is chosen. Errors: those of spec::complete.
+  [[nodiscard]] Result<CompletionView> complete(const std::string& id,
+                                                const CompletionWish& wish);
+  /// Whole bikes of which none is cheaper, lighter and sooner than another, by price.
+  [[nodiscard]] Result<std::vector<CompletionView>> trade_offs(const std::string& id);
+  /// The fewest changes after which a whole bike exists again; none when nothing is broken.
+  [[nodiscard]] Result<std::vector<RepairView>> repairs(const std::string& id);
 
   // Promise, plan, supply ------------------------------------------------------------------------
   [[nodiscard]] Result<PromiseView> promise(const std::string& id, int draws, int threads = 2);
@@ -136,15 +144,19 @@ class Shop {
     LocalTime now;
   };
   [[nodiscard]] Result<OrderAt> order_at(const std::string& id);
+  /// What the engine says of the order as it is, kept until something changes.
+  [[nodiscard]] Result<std::shared_ptr<const Reckoned>> reckoned(const OrderAt& at);
   /// Writes one order and answers with how it looks then.
   [[nodiscard]] Result<OrderView> write_order(const trade::Order& order, const std::string& who,
                                               const std::string& what, const std::string& why);
+  void keep_written(const trade::Order& order, const book::Written& written);
 
   trade::Trade trade_;
   book::Book book_;
   const Clock& clock_;
   std::mutex mutex_;
   std::shared_ptr<const State> state_;
+  std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order
   Listener listener_;
 };
 

@@ -1,9 +1,105 @@
 #include "shop/state.hpp"
 
+#include <algorithm>
+
 #include <date/tz.h>
 #include <fmt/format.h>
 
+#include "mech/route.hpp"
+
 namespace rollwright::shop {
+
+namespace {
+
+bool by_id(const trade::Part& a, const trade::Part& b) { return a.id < b.id; }
+
+/// The sorted list with this part in its place.
+void put_part(std::vector<trade::Part>& parts, const trade::Part& part) {
+  const auto place = std::lower_bound(parts.begin(), parts.end(), part, by_id);
+  if (place != parts.end() && place->id == part.id) {
+    *place = part;
+  } else {
+    parts.insert(place, part);
+  }
+}
+
+/// Keys by the given member, values the things themselves.
+template <class Map, class List, class Key>
+void index(Map& map, const List& list, Key key) {
+  for (const auto& thing : list) map[thing.*key] = &thing;
+}
+
+/// What each route asks of a bike; a route without heights asks nothing that is known.
+std::map<std::string, trade::RideFacts> rides_of(const trade::ShopFiles& held) {
+  std::map<std::string, trade::RideFacts> rides;
+  for (const auto& [id, text] : held.routes) {
+    const auto read = mech::read_gpx(text, id);
+    if (!read || read->empty()) continue;
+    const auto figures = mech::figures_of(read->front());
+    if (!figures || !figures->climb) continue;
+    rides[id] = {figures->length, figures->climb->up, figures->climb->steepest};
+  }
+  return rides;
+}
+
+trade::ShopFiles without_parts_and_orders(trade::ShopFiles held) {
+  held.parts.clear();
+  held.orders.clear();
+  return held;
+}
+
+std::vector<trade::Part> sorted(std::vector<trade::Part> parts) {
+  std::sort(parts.begin(), parts.end(), by_id);
+  return parts;
+}
+
+}  // namespace
+
+Catalogue::Catalogue(std::vector<trade::Part> list) : parts(sorted(std::move(list))) {
+  index(by_id, parts, &trade::Part::id);
+}
+
+Orders::Orders(std::vector<trade::Order> list) {
+  for (trade::Order& order : list) {
+    list_.push_back(std::make_shared<const trade::Order>(std::move(order)));
+  }
+  std::sort(list_.begin(), list_.end(),
+            [](const auto& a, const auto& b) { return a->id < b->id; });
+}
+
+Orders Orders::with(const trade::Order& order) const {
+  Orders changed = *this;
+  auto kept = std::make_shared<const trade::Order>(order);
+  const auto place =
+      std::lower_bound(changed.list_.begin(), changed.list_.end(), order.id,
+                       [](const auto& held, const trade::OrderId& id) { return held->id < id; });
+  if (place != changed.list_.end() && (*place)->id == order.id) {
+    *place = std::move(kept);
+  } else {
+    changed.list_.insert(place, std::move(kept));
+  }
+  return changed;
+}
+
+AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::move(held))) {
+  index(stock, files.stock, &trade::Stock::part);
+  index(suppliers, files.suppliers, &trade::Supplier::id);
+  rides = rides_of(files);
+}
+
+State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,
+             Orders with_orders, std::shared_ptr<const AllElse> with_all_else)
+    : entry(at_entry),
+      catalogue(std::move(with_catalogue)),
+      in_order(std::move(with_orders)),
+      all_else(std::move(with_all_else)),
+      held{.parts = catalogue->parts, .orders = in_order, .rest = all_else->files},
+      settings(held.settings.empty() ? trade::ShopSettings{} : held.settings.front()),
+      parts(catalogue->by_id),
+      stock(all_else->stock),
+      suppliers(all_else->suppliers) {
+  index(orders, in_order, &trade::Order::id);
+}
 
 const trade::Part* State::part(const trade::PartId& id) const {
   const auto found = parts.find(id);
@@ -11,17 +107,26 @@ const trade::Part* State::part(const trade::PartId& id) const {
 }
 
 std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry) {
-  auto state = std::make_shared<State>();
-  state->entry = entry;
-  state->held = std::move(held);
-  if (!state->held.settings.empty()) state->settings = state->held.settings.front();
-  for (const trade::Part& part : state->held.parts) state->parts[part.id] = &part;
-  for (const trade::Order& order : state->held.orders) state->orders[order.id] = &order;
-  for (const trade::Stock& stock : state->held.stock) state->stock[stock.part] = &stock;
-  for (const trade::Supplier& supplier : state->held.suppliers) {
-    state->suppliers[supplier.id] = &supplier;
+  auto catalogue = std::make_shared<const Catalogue>(std::move(held.parts));
+  Orders orders(std::move(held.orders));
+  return std::make_shared<const State>(entry, std::move(catalogue), std::move(orders),
+                                       std::make_shared<const AllElse>(std::move(held)));
+}
+
+std::shared_ptr<const State> next_state(const State& before,
+                                        const std::vector<trade::Part>& parts,
+                                        const std::vector<trade::Order>& orders,
+                                        std::int64_t entry) {
+  std::shared_ptr<const Catalogue> catalogue = before.catalogue;
+  if (!parts.empty()) {
+    std::vector<trade::Part> list = catalogue->parts;
+    for (const trade::Part& part : parts) put_part(list, part);
+    catalogue = std::make_shared<const Catalogue>(std::move(list));
   }
-  return state;
+  Orders in_order = before.in_order;
+  for (const trade::Order& order : orders) in_order = in_order.with(order);
+  return std::make_shared<const State>(entry, std::move(catalogue), std::move(in_order),
+                                       before.all_else);
 }
 
 Result<LocalTime> local_time(const std::string& time_zone, Instant instant) {

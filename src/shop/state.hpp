@@ -1,32 +1,124 @@
 #pragma once
 
+#include <iterator>
 #include <map>
 #include <memory>
+#include <vector>
 
 #include "base/clock.hpp"
+#include "trade/order_facts.hpp"
 #include "trade/shop_files.hpp"
 
 namespace rollwright::shop {
 
-/// Everything the book held at one moment, with indices. Immutable: use cases look at one state
-/// from beginning to end, whatever others write meanwhile.
-struct State {
-  std::int64_t entry = 0;  // of the journal, when it was read
-  trade::ShopFiles held;
-  trade::ShopSettings settings;
-  std::map<trade::PartId, const trade::Part*> parts;
-  std::map<trade::OrderId, const trade::Order*> orders;
+/// The parts with their index; never changes once made.
+struct Catalogue {
+  explicit Catalogue(std::vector<trade::Part> list);
+  Catalogue(const Catalogue&) = delete;  // the index points into the list
+  Catalogue& operator=(const Catalogue&) = delete;
+
+  const std::vector<trade::Part> parts;  // by id
+  std::map<trade::PartId, const trade::Part*> by_id;
+};
+
+/// Orders by their number. Copying shares them; reading gives `const trade::Order&`.
+class Orders {
+ public:
+  using List = std::vector<std::shared_ptr<const trade::Order>>;
+  class Iterator {
+   public:
+    using iterator_category = std::forward_iterator_tag;
+    using value_type = trade::Order;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const trade::Order*;
+    using reference = const trade::Order&;
+
+    Iterator() = default;
+    explicit Iterator(List::const_iterator at) : at_(at) {}
+    reference operator*() const { return **at_; }
+    pointer operator->() const { return at_->get(); }
+    Iterator& operator++() {
+      ++at_;
+      return *this;
+    }
+    Iterator operator++(int) { return Iterator(at_++); }
+    friend bool operator==(const Iterator&, const Iterator&) = default;
+
+   private:
+    List::const_iterator at_;
+  };
+
+  explicit Orders(std::vector<trade::Order> list);
+  /// These orders, with the given one in its place.
+  [[nodiscard]] Orders with(const trade::Order& order) const;
+
+  [[nodiscard]] Iterator begin() const { return Iterator(list_.begin()); }
+  [[nodiscard]] Iterator end() const { return Iterator(list_.end()); }
+  [[nodiscard]] std::size_t size() const { return list_.size(); }
+
+ private:
+  List list_;
+};
+
+/// Everything in the book that is neither a part nor an order.
+struct AllElse {
+  explicit AllElse(trade::ShopFiles held);
+  AllElse(const AllElse&) = delete;  // the indices point into the lists
+  AllElse& operator=(const AllElse&) = delete;
+
+  const trade::ShopFiles files;  // its parts and orders are empty: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
+  std::map<std::string, trade::RideFacts> rides;  // of the routes whose climb is known
+};
 
-  State() = default;
-  State(const State&) = delete;  // the indices point into `held`
+/// The book's lists, for reading; they belong to the state.
+struct Held {
+  const std::vector<trade::Part>& parts;
+  const Orders& orders;
+  const trade::ShopFiles& rest;
+  const std::vector<trade::ShopSettings>& settings = rest.settings;
+  const std::vector<trade::Area>& areas = rest.areas;
+  const std::vector<trade::Person>& people = rest.people;
+  const std::vector<trade::Supplier>& suppliers = rest.suppliers;
+  const std::vector<trade::Offer>& offers = rest.offers;
+  const std::vector<trade::Stock>& stock = rest.stock;
+  const std::vector<trade::PurchaseLine>& purchases = rest.purchases;
+  const std::vector<trade::Receipt>& receipts = rest.receipts;
+  const std::map<std::string, std::string>& routes = rest.routes;
+};
+
+/// Everything the book held at one moment, with indices. Immutable: use cases look at one state
+/// from beginning to end, whatever others write meanwhile. What a change left alone is shared with
+/// the state before it.
+struct State {
+  State(std::int64_t entry, std::shared_ptr<const Catalogue> catalogue, Orders orders,
+        std::shared_ptr<const AllElse> all_else);
+  State(const State&) = delete;  // the indices point into the state
   State& operator=(const State&) = delete;
 
   [[nodiscard]] const trade::Part* part(const trade::PartId& id) const;
+
+  const std::int64_t entry;  // of the journal, when it was read
+  const std::shared_ptr<const Catalogue> catalogue;
+  const Orders in_order;
+  const std::shared_ptr<const AllElse> all_else;
+  const Held held;
+  const trade::ShopSettings settings;
+  const std::map<trade::PartId, const trade::Part*>& parts;
+  const std::map<trade::PartId, const trade::Stock*>& stock;
+  const std::map<trade::SupplierId, const trade::Supplier*>& suppliers;
+  std::map<trade::OrderId, const trade::Order*> orders;
 };
 
 [[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry);
+
+/// The state after these parts and orders (each as it stands in the book now) were put over those
+/// of `before`: the same as reading the book anew, without reading it.
+[[nodiscard]] std::shared_ptr<const State> next_state(const State& before,
+                                                      const std::vector<trade::Part>& parts,
+                                                      const std::vector<trade::Order>& orders,
+                                                      std::int64_t entry);
 
 /// Wall clock of the shop's time zone: the day, and the minute of it.
 struct LocalTime {

@@ -26,12 +26,19 @@ bool gathers_parts(const trade::Order& order) {
          order.state == kUnderWay;
 }
 
+int building_days(double hands_on_minutes) {
+  return 2 + static_cast<int>(std::ceil(hands_on_minutes / 240));
+}
+
+Day ready_day(Day kit, double hands_on_minutes, const std::vector<Day>& closed) {
+  return add_working_days(kit, building_days(hands_on_minutes), closed);
+}
+
 Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
             const std::vector<Day>& closed) {
   const Day due = order.promised.value_or(
       order.needed_by.value_or(add_working_days(today, 30, closed)));
-  const int building = 2 + static_cast<int>(std::ceil(hands_on_minutes / 240));
-  return add_working_days(due, -building, closed);
+  return add_working_days(due, -building_days(hands_on_minutes), closed);
 }
 
 std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state, Day today,
@@ -72,6 +79,23 @@ const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& l
     }
   }
   return best;
+}
+
+trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
+                         const trade::PurchaseLine& line, Day today) {
+  if (line.confirmed) {
+    trade::Spread spread = lead_times.after_confirmed(line.supplier);
+    const int until = working_days_between(today, *line.confirmed, state.settings.closed);
+    spread.least = std::max(0.0, until + spread.least);
+    return spread;
+  }
+  trade::Spread spread{.least = 0, .median = 5, .sigma = 0.7, .basis = "no offer on file"};
+  for (const trade::Offer& offer : state.held.offers) {
+    if (offer.supplier == line.supplier && offer.part == line.part) spread = lead_times.of(offer);
+  }
+  const int gone = working_days_between(line.placed, today, state.settings.closed);
+  spread.median = std::max(1.0, spread.median - gone);
+  return spread;
 }
 
 Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& covers,

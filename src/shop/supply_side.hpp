@@ -16,9 +16,14 @@ namespace rollwright::shop {
 /// parts; an order that a maker builds waits for the maker's bike alone.
 [[nodiscard]] bool gathers_parts(const trade::Order& order);
 
+/// Working days from the complete kit to the bike that is ready: two, and one for each four hours of
+/// hands-on work. Common practice is two to six.
+[[nodiscard]] int building_days(double hands_on_minutes);
+/// The day on which a bike is ready whose last part is here on `kit`.
+[[nodiscard]] Day ready_day(Day kit, double hands_on_minutes, const std::vector<Day>& closed);
+
 /// Last day on which the kit must be complete: the day promised (else needed, else in thirty
-/// working days), less the working days that building takes: two, and one for each four hours of
-/// hands-on work. Common practice is two to six working days from kit to ready.
+/// working days), less the working days that building takes.
 [[nodiscard]] Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
                           const std::vector<Day>& closed);
 
@@ -33,6 +38,13 @@ namespace rollwright::shop {
 [[nodiscard]] const trade::Offer* soonest_offer(const State& state,
                                                 const supply::LeadTimes& lead_times,
                                                 const trade::PartId& part);
+
+/// Working days from `today` until a purchase under way is here: from the supplier's confirmed day,
+/// else from what is left of the learned time. Of that the days gone by are taken off the middle,
+/// never below one working day, and the spread stays as wide: coarse, and on the safe side for late
+/// lines.
+[[nodiscard]] trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
+                                       const trade::PurchaseLine& line, Day today);
 
 /// How a part stands for one order, in a word or a day: "put by", "in store", "9 Dec", "not bought".
 struct Whereabouts {

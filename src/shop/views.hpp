@@ -232,6 +232,13 @@ struct ClashView {
   std::vector<RepairView> opens;       // the fewest changes that would open the part, best first
 };
 
+/// What a whole bike is to be best in.
+struct CompletionWish {
+  std::string aim = "cheapest";  // cheapest, lightest, soonest, weighted
+  double cents_per_kg = 0;       // for weighted: what a kilogram less is worth
+  double cents_per_day = 0;      // and a calendar day sooner
+};
+
 /// A part for a slot that is not chosen so far.
 struct FillView {
   std::string slot;

@@ -210,7 +210,7 @@ class Builder {
       confirmed = line->confirmed.has_value();
       arrival.what = fmt::format("{}, on order since {} ({})", name, in_short(line->placed),
                                  line->id);
-      arrival.working_days = confirmed ? from_confirmed(*line) : rest_of_lead_time(*line);
+      arrival.working_days = until_here(state_, lead_times_, *line, now_.day);
     } else {
       const trade::Offer* offer = soonest_offer(state_, lead_times_, cover.need.part);
       if (offer == nullptr) return std::nullopt;
@@ -223,25 +223,6 @@ class Builder {
     result_.arrival_confirmed.push_back(confirmed);
     arrivals_[key] = index;
     return index;
-  }
-
-  trade::Spread from_confirmed(const trade::PurchaseLine& line) const {
-    trade::Spread spread = lead_times_.after_confirmed(line.supplier);
-    const int until = working_days_between(now_.day, *line.confirmed, state_.settings.closed);
-    spread.least = std::max(0.0, until + spread.least);
-    return spread;
-  }
-
-  /// What is left of the learned time: the days gone by are taken off the middle, never below one
-  /// working day, and the spread stays as wide. Coarse, and on the safe side for late lines.
-  trade::Spread rest_of_lead_time(const trade::PurchaseLine& line) const {
-    trade::Spread spread{.least = 0, .median = 5, .sigma = 0.7, .basis = "no offer on file"};
-    for (const trade::Offer& offer : state_.held.offers) {
-      if (offer.supplier == line.supplier && offer.part == line.part) spread = lead_times_.of(offer);
-    }
-    const int gone = working_days_between(line.placed, now_.day, state_.settings.closed);
-    spread.median = std::max(1.0, spread.median - gone);
-    return spread;
   }
 
   static constexpr const char* kKit[] = {"G-30", "N-10"};

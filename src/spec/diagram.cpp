@@ -49,6 +49,9 @@ CandidatesLeft sample_of(const CandidatesLeft& left, std::size_t most) {
 
 /// Looks for an order of the slots along which folding takes few steps, by folding a sample.
 class OrderChoice {
+  /// Looking on costs about as much as this many of the folds it could make shorter.
+  static constexpr std::size_t kWorthwhile = 100;
+
  public:
   OrderChoice(const SlotGraph& graph, Folding& sample, const DiagramSettings& settings)
       : graph_(graph), sample_(sample), settings_(settings) {}
@@ -58,7 +61,8 @@ class OrderChoice {
       consider(std::move(sequence));
     }
     Random random(23);
-    for (int i = 0; i < settings_.improvements && spent_ < settings_.sample_steps; ++i) {
+    const auto enough = [&] { return std::min(settings_.sample_steps, kWorthwhile * least_); };
+    for (int i = 0; i < settings_.improvements && spent_ < enough(); ++i) {
       consider(moved(random));
     }
     return slot_tree(graph_, best_);

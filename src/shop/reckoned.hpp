@@ -1,0 +1,42 @@
+#pragma once
+
+#include <memory>
+
+#include "shop/state.hpp"
+#include "shop/views.hpp"
+#include "spec/choices.hpp"
+#include "spec/count.hpp"
+#include "spec/problem.hpp"
+#include "trade/trade.hpp"
+
+namespace rollwright::shop {
+
+/// What the fit engine says of one order at one state, kept so that a page that opens slot after
+/// slot reckons once. The problem holds on to the state it was made from.
+struct Reckoned {
+  std::shared_ptr<const State> state;
+  std::int64_t revision = 0;
+  Day day = {};
+  std::shared_ptr<const State> made_from;  // the problem's parts are there
+  trade::Part order;                       // facts that the problem was made for
+  trade::Part rider;
+  std::string build;
+  spec::Problem problem;
+  spec::Selection selection;
+  spec::Arrivals arrivals;
+  spec::Choices choices;
+  spec::Count count;          // empty where the catalogue is too loose to count
+  double hands_on_minutes = 0;
+};
+
+/// `before`, when given, is what was reckoned last: its problem is used again when nothing that it
+/// depends on has changed.
+[[nodiscard]] Result<std::shared_ptr<const Reckoned>> reckon(
+    const trade::Trade& trade, const std::shared_ptr<const State>& state,
+    const trade::BuildTemplate& build, const trade::Order& order, const LocalTime& now,
+    const Reckoned* before);
+
+/// Fills in what the best complete bikes come to, and per slot how many parts are open.
+void add_best(SpecView& view, const Reckoned& reckoned);
+
+}  // namespace rollwright::shop
