@@ -151,4 +151,9 @@ Result<std::string> read_file(const std::string& path, std::size_t most_bytes) {
   return text;
 }
 
+std::string lowered(std::string text) {
+  for (char& c : text) c = 'A' <= c && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  return text;
+}
+
 }  // namespace rollwright

@@ -32,4 +32,7 @@ namespace rollwright {
 [[nodiscard]] Result<std::string> read_file(const std::string& path,
                                             std::size_t most_bytes = 64 * 1024 * 1024);
 
+/// ASCII letters in lower case, everything else as it is.
+[[nodiscard]] std::string lowered(std::string text);
+
 }  // namespace rollwright

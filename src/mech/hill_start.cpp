@@ -1,5 +1,7 @@
 #include "mech/hill_start.hpp"
 
+#include "mech/gravity.hpp"
+
 #include <cmath>
 #include <numbers>
 
@@ -8,7 +10,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kGravity = 9.80665;  // m/s², standard, exact by definition
 
 }  // namespace
 

@@ -1,5 +1,7 @@
 #include "mech/ride_energy.hpp"
 
+#include "mech/gravity.hpp"
+
 #include <algorithm>
 
 #include "mech/field_range.hpp"
@@ -7,7 +9,6 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kGravity = 9.80665;        // m/s², standard, exact by definition
 constexpr double kAirDensity = 1.2;         // kg/m³, 20 °C at sea level; [road-power]
 constexpr double kWheelDragArea = 0.0044;   // m², turning spokes; [road-power]
 constexpr double kBearingStill = 0.091;     // N; [road-power]

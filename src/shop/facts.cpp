@@ -172,11 +172,6 @@ std::string sentence_of(const std::vector<NotKnownFact>& facts) {
                      facts.size() == 1 ? "it" : "them");
 }
 
-std::string lower(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 /// The person of this id or name. Errors: kNotFound, kBadInput when nobody is named.
 Result<std::string> person_called(const State& state, const std::string& by) {
   if (trim(by).empty()) {
@@ -184,7 +179,7 @@ Result<std::string> person_called(const State& state, const std::string& by) {
   }
   std::vector<std::string> known;
   for (const trade::Person& person : state.held.people) {
-    if (person.id.text == by || lower(person.name) == lower(by)) return person.id.text;
+    if (person.id.text == by || lowered(person.name) == lowered(by)) return person.id.text;
     known.push_back(person.id.text);
   }
   return refuse(Code::kNotFound, "nobody of the shop is called so" + trade::meant(by, known),

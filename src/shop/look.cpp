@@ -23,13 +23,8 @@ BuildView build_view(const trade::Trade& trade, const trade::BuildTemplate& buil
   return view;
 }
 
-std::string lower(std::string text) {
-  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-  return text;
-}
-
 bool has(const std::string& text, const std::string& words) {
-  return lower(text).find(words) != std::string::npos;
+  return lowered(text).find(words) != std::string::npos;
 }
 
 TodayLine order_line(std::string kind, const trade::Order& order, std::string sentence,
@@ -152,7 +147,7 @@ Result<std::vector<FoundLine>> Shop::find(const std::string& words) {
   if (!current) return std::unexpected(current.error());
   constexpr std::size_t kMost = 20;
   std::vector<FoundLine> found;
-  const std::string wanted = lower(words);
+  const std::string wanted = lowered(words);
   if (wanted.empty()) return found;
   for (const trade::Order& order : (*current)->held.orders) {
     if (found.size() == kMost) break;

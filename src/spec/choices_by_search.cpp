@@ -21,9 +21,9 @@ bool can_be_completed(Status status) {
 }
 
 /// One call of choices.
-class Answering {
+class Searching {
  public:
-  Answering(const Compiled& compiled, std::vector<Fixed> fixed, Budget& budget)
+  Searching(const Compiled& compiled, std::vector<Fixed> fixed, Budget& budget)
       : compiled_(compiled), fixed_(std::move(fixed)), budget_(budget) {}
 
   Choices run() {
@@ -116,7 +116,7 @@ class Answering {
 }  // namespace
 
 Choices choices_by_search(const Compiled& compiled, std::vector<Fixed> fixed, Budget& budget) {
-  return Answering(compiled, std::move(fixed), budget).run();
+  return Searching(compiled, std::move(fixed), budget).run();
 }
 
 }  // namespace rollwright::spec
