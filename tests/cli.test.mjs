@@ -11,7 +11,7 @@ import { Judge, read_openapi } from './schema.mjs';
 const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices', 'why-not',
                'promise', 'plan', 'buy', 'sheet', 'parts', 'part', 'find', 'verify', 'serve',
-               'questions', 'answer', 'not-known', 'measure-fact', 'completion'];
+               'complete', 'trade-offs', 'repair', 'questions', 'answer', 'not-known', 'measure-fact', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -238,6 +238,8 @@ async function judge_views(book) {
     [['order', '2022'], ref('OrderView')], [['check', '2022'], ref('OrderView')],
     [['choices', '2022', 'rear_hub'], ref('SlotChoicesView')],
     [['why-not', '2022', 'rear_hub', closed], ref('ClashView')],
+    [['complete', '2041', '--aim', 'soonest'], ref('CompletionView')],
+    [['trade-offs', '2041'], list('CompletionView')], [['repair', '2041'], list('RepairView')],
     [['promise', '2022', '--draws', '100'], ref('PromiseView')], [['plan'], ref('PlanView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],

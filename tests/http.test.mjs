@@ -182,6 +182,12 @@ async function examples(server) {
     'GET /api/orders/{id}/choices/{slot}': () => [`/api/orders/2022/choices/rear_hub`],
     'PUT /api/orders/{id}/choices/{slot}': async () =>
       [`/api/orders/${id}/choices/${slot}`, { part: other, revision: await revision() }],
+    'POST /api/orders/{id}/choices': async () =>
+      [`/api/orders/${id}/choices`, { choices: { [slot]: other }, revision: await revision() }],
+    'GET /api/orders/{id}/complete': () =>
+      ['/api/orders/2041/complete?aim=weighted&cents_per_kg=5000&cents_per_day=300'],
+    'GET /api/orders/{id}/trade-offs': () => ['/api/orders/2041/trade-offs'],
+    'GET /api/orders/{id}/repairs': () => ['/api/orders/2041/repairs'],
     'GET /api/orders/{id}/why-not/{slot}/{part}': () =>
       [`/api/orders/2022/why-not/rear_hub/${closed.part.id}`],
     'GET /api/orders/{id}/promise': () => [`/api/orders/${gathering}/promise?draws=100`],

@@ -123,7 +123,7 @@ std::string as_text(const shop::ClashView& view) {
 }
 
 std::string as_text(const std::vector<shop::RepairView>& views) {
-  if (views.empty()) return "Nothing is broken.\n";
+  if (views.empty()) return "Nothing is broken: the choices can all be part of one whole bike.\n";
   std::string text;
   for (const shop::RepairView& view : views) {
     text += fmt::format("  {} ({}, {})\n", view.sentence,
