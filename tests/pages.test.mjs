@@ -269,7 +269,7 @@ async function by_hand(server) {
     await until(() => page.evaluate(() => document.activeElement.tagName), 'H1', 2000);
   });
   await claim('by keyboard alone: Tab, Enter and Escape open and close choices', async () => {
-    for (let i = 0; i < 40; i += 1) {
+    for (let i = 0; i < 160; i += 1) {
       await page.keyboard.press('Tab');
       if (await page.evaluate(() => document.activeElement.matches('tr.slot button.part'))) break;
     }
