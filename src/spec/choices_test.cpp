@@ -245,7 +245,6 @@ TEST(Choices, AreTheSameBySearchWhereThereIsNoDiagram) {
     if (!folded->set_aside.empty()) continue;  // there may be several smallest sets
     const auto searched = choices(*compile(catalogue.input(), {.most_arcs = 0}), selection);
     EXPECT_EQ(by_part(*folded), by_part(*searched)) << "seed " << seed;
-    EXPECT_TRUE(!searched->best.proven || searched->selection == Status::kClosed);
   }
 }
 
