@@ -18,7 +18,8 @@ Day day(const char* text) { return parse_day(text).value(); }
 trade::ShopFiles sample() {
   trade::ShopFiles files;
   files.settings = {{.name = "Corner", .town = "Nowhere", .invented = true,
-                     .hourly_rate = {6800}, .closed = {day("2026-12-25")}}};
+                     .hourly_rate = {6800}, .promise_confidence = 0.8,
+                     .closed = {day("2026-12-25")}}};
   files.areas = {{"assembly", 2}, {"wheel bench", 1}};
   trade::Person mara{.id = trade::PersonId("mara"), .name = "Mara", .roles = {"bench"},
                      .skills = {"L3", "WB"}, .productive = 0.7};
@@ -143,10 +144,12 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   remove_all();
   trade::ShopFiles files = sample();
   files.orders[0].answers.clear();
+  files.settings[0].promise_confidence = trade::ShopSettings{}.promise_confidence;
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
-    ASSERT_TRUE(database->run_script("drop table order_answer; update book set version = 1"));
+    ASSERT_TRUE(database->run_script("drop table order_answer; alter table shop drop column "
+                                     "promise_confidence; update book set version = 1"));
   }
   {
     Book book = Book::open(path, false).value();

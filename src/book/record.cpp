@@ -40,11 +40,16 @@ Record line(std::string subject, const Json& json) {
 Record record_of(const trade::ShopSettings& s) {
   Json closed = Json::array();
   for (const Day day : s.closed) closed.push_back(iso(day));
-  return line("shop", {{"name", s.name}, {"town", s.town}, {"currency", s.currency},
-                       {"time_zone", s.time_zone}, {"invented", s.invented},
-                       {"hourly_rate_cents", s.hourly_rate.cents},
-                       {"walk_in_share", s.walk_in_share}, {"absence_chance", s.absence_chance},
-                       {"closed", closed}});
+  Json json = {{"name", s.name}, {"town", s.town}, {"currency", s.currency},
+               {"time_zone", s.time_zone}, {"invented", s.invented},
+               {"hourly_rate_cents", s.hourly_rate.cents},
+               {"walk_in_share", s.walk_in_share}, {"absence_chance", s.absence_chance},
+               {"closed", closed}};
+  // Left out at its usual value, so that journals from before it could be set still agree.
+  if (s.promise_confidence != trade::ShopSettings{}.promise_confidence) {
+    json["promise_confidence"] = s.promise_confidence;
+  }
+  return line("shop", std::move(json));
 }
 
 Record record_of(const trade::Area& area) {

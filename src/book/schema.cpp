@@ -122,6 +122,9 @@ create table if not exists taken_list (
   same bigint not null, refused bigint not null, undone bigint not null
 );
 )sql"},
+    {4, R"sql(
+alter table shop add column promise_confidence double precision not null default 0.9;
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

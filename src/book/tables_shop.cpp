@@ -35,21 +35,24 @@ Result<void> put(Database& database, const trade::ShopSettings& s) {
   if (Result<void> cleared = done(database.run("delete from shop", {})); !cleared) return cleared;
   return done(database.run(
       "insert into shop (id, name, town, currency, time_zone, invented, hourly_rate_cents, "
-      "walk_in_share, absence_chance, closed) values ('shop', ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+      "walk_in_share, absence_chance, closed, promise_confidence) "
+      "values ('shop', ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
       {s.name, s.town, s.currency, s.time_zone, cell_of(s.invented), s.hourly_rate.cents,
-       s.walk_in_share, s.absence_chance, ListJson(iso_days(s.closed)).dump()}));
+       s.walk_in_share, s.absence_chance, ListJson(iso_days(s.closed)).dump(),
+       s.promise_confidence}));
 }
 
 Result<std::vector<trade::ShopSettings>> read_settings(Database& database) {
   return read_each<trade::ShopSettings>(
       database,
       "select name, town, currency, time_zone, invented, hourly_rate_cents, walk_in_share, "
-      "absence_chance, closed from shop",
+      "absence_chance, closed, promise_confidence from shop",
       [](const Row& row) {
         trade::ShopSettings s{.name = text(row[0]), .town = text(row[1]), .currency = text(row[2]),
                               .time_zone = text(row[3]), .invented = flag(row[4]),
                               .hourly_rate = {whole(row[5])}, .walk_in_share = real(row[6]),
-                              .absence_chance = real(row[7])};
+                              .absence_chance = real(row[7]),
+                              .promise_confidence = real(row[9])};
         for (const auto& d : list_of<std::vector<std::string>>(row[8])) {
           s.closed.push_back(day_from(d));
         }

@@ -74,7 +74,7 @@ bool has_its_parts(const trade::Order& order) {
 
 spec::Arrivals bought_now(const State& state, const supply::LeadTimes& lead_times,
                           const LocalTime& now) {
-  const double z = trade::inverse_normal(kArrivalConfidence);
+  const double z = trade::inverse_normal(state.settings.promise_confidence);
   const bool works = is_working_day(now.day, state.settings.closed);
   spec::Arrivals arrivals;
   for (const trade::Offer& offer : state.held.offers) {
@@ -93,7 +93,7 @@ spec::Arrivals arrivals_for(const trade::Trade& trade, const State& state,
                             const ArrivalsQuestion& question) {
   const trade::OrderId& order = question.order.id;
   const Taken taken(question.covers, order);
-  const double z = trade::inverse_normal(kArrivalConfidence);
+  const double z = trade::inverse_normal(state.settings.promise_confidence);
   spec::Arrivals arrivals = question.bought_now;
   spec::Arrivals for_this_order;
   for (const trade::PurchaseLine& line : state.held.purchases) {

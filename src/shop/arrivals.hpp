@@ -8,9 +8,6 @@
 
 namespace rollwright::shop {
 
-/// Of ten parts that are said to be here by their day, nine are.
-inline constexpr double kArrivalConfidence = 0.90;
-
 /// For each part that somebody sells: the day on which it is here when it is bought now.
 ///
 /// Method:   the sooner of its offers; an order placed after the supplier's cut-off, or on a day
@@ -26,8 +23,8 @@ struct ArrivalsQuestion {
   const spec::Arrivals& bought_now;
 };
 
-/// The day on which each part of the catalogue can be here for one order, at kArrivalConfidence. A part
-/// that nobody sells and that is not here is absent.
+/// The day on which each part of the catalogue can be here for one order, at the confidence of the
+/// shop's settings (`promise_confidence`). A part that nobody sells and that is not here is absent.
 ///
 /// Method:   today when it is on the bike, put by for the order, or free on the shelf in as many
 ///           pieces as the slot takes; else the day of a purchase for the order; else the sooner of

@@ -38,6 +38,8 @@ struct ShopSettings {
   Money hourly_rate;
   double walk_in_share = 0.35;    // of each day kept for walk-ins
   double absence_chance = 0.03;   // per person and day
+  /// How surely a part must be here on the day that is shown for a bike: 0.5 to 0.999.
+  double promise_confidence = 0.90;
   std::vector<Day> closed;        // holidays
 };
 

@@ -23,6 +23,8 @@ ShopSettings read_settings(TableReader& reader) {
   settings.walk_in_share = reader.number("walk_in_share", 0, 0.95).value_or(settings.walk_in_share);
   settings.absence_chance =
       reader.number("absence_chance", 0, 0.95).value_or(settings.absence_chance);
+  settings.promise_confidence = reader.number("promise_confidence", 0.5, 0.999)
+                                    .value_or(settings.promise_confidence);
   settings.closed = reader.days("closed");
   std::ranges::sort(settings.closed);
   reader.finish();
