@@ -40,6 +40,25 @@ std::string findings_text(const std::vector<shop::FindingView>& findings) {
   return text;
 }
 
+/// How many whole bikes there are with the choices, and what the best of them come to.
+std::string whole_bikes_text(const shop::SpecView& spec) {
+  std::string text;
+  if (!spec.fitting.empty()) {
+    text += fmt::format("Whole bikes with these parts: {}{} fit", spec.count_exact ? "" : "at most ",
+                        spec.fitting);
+    if (spec.possible != spec.fitting) {
+      text += fmt::format(", {} if facts that are not known turn out well", spec.possible);
+    }
+    text += ".\n";
+  }
+  std::vector<std::string> best;
+  if (spec.best.price_cents) best.push_back("from " + money(*spec.best.price_cents));
+  if (spec.best.mass_kg) best.push_back("from " + mass(spec.best.mass_kg));
+  if (spec.best.ready) best.push_back("from " + in_short(*spec.best.ready));
+  if (!best.empty()) text += "They are to be had " + listed(best) + ".\n";
+  return text;
+}
+
 }  // namespace
 
 std::string as_text(const shop::TodayView& view) {
@@ -69,6 +88,7 @@ std::string check_as_text(const shop::OrderView& view) {
       "Order {}: {}. {} rules checked, {} not known, {} do not apply.\n", view.line.id,
       spec.verdict, spec.rules_checked, spec.rules_not_known, spec.rules_do_not_apply);
   if (!spec.missing.empty()) text += "Still to choose: " + listed(spec.missing) + ".\n";
+  text += whole_bikes_text(spec);
   text += findings_text(spec.findings);
   text += fmt::format("Price {}, mass {:.2f} kg", money(spec.price_cents), spec.mass_kg);
   if (spec.masses_not_known > 0) text += fmt::format(" and {} not known", spec.masses_not_known);

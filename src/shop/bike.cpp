@@ -21,9 +21,7 @@ Result<const trade::BuildTemplate*> build_of(const trade::Trade& trade,
 namespace {
 
 trade::Part order_facts_of(const State& state, const trade::Order& order) {
-  const auto ride = state.all_else->rides.find(order.need.route);
-  return ride == state.all_else->rides.end() ? trade::order_facts(order, std::nullopt)
-                                   : trade::order_facts(order, ride->second);
+  return trade::order_facts(order, state.all_else->ride(order.need.route));
 }
 
 }  // namespace
@@ -48,6 +46,14 @@ build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
   spec::Bike bike = bike_of(state, order);
   return {.build = &build, .parts = std::move(bike.parts), .order = std::move(bike.order),
           .rider = std::move(bike.rider)};
+}
+
+trade::Order completed(const trade::Order& order, const spec::Completion& bike) {
+  trade::Order whole = order;
+  for (const auto& [slot, part] : bike.parts) {
+    if (!part.empty()) whole.choices[slot] = part;
+  }
+  return whole;
 }
 
 double hands_on_minutes(const trade::Trade& trade, const State& state,

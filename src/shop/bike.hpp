@@ -3,6 +3,7 @@
 #include "build/facts.hpp"
 #include "shop/state.hpp"
 #include "spec/bike.hpp"
+#include "spec/complete.hpp"
 #include "spec/problem.hpp"
 #include "trade/trade.hpp"
 
@@ -20,6 +21,9 @@ namespace rollwright::shop {
                                                const trade::Order& order);
 [[nodiscard]] build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
                                         const trade::Order& order);
+
+/// The order as it would be with the parts of a whole bike.
+[[nodiscard]] trade::Order completed(const trade::Order& order, const spec::Completion& bike);
 
 /// Middle of the hands-on minutes of the order's applicable operations; 0 when they cannot be told.
 [[nodiscard]] double hands_on_minutes(const trade::Trade& trade, const State& state,

@@ -12,36 +12,60 @@
 namespace rollwright::shop {
 namespace {
 
-/// What to say beside a part: the adapter or care it needs, or why it is closed, and which slots
-/// that touches. The findings are those of the bike with this part in the slot and the order's
-/// other choices.
-void add_note(ChoiceView& line, const trade::Trade& trade, const State& state,
-              const trade::BuildTemplate& build, trade::Order order, const trade::SlotId& slot) {
-  order.choices[slot] = trade::PartId(line.part.id);
-  const spec::SpecCheck check = spec::check(trade, build, bike_of(state, order));
-  for (const spec::Finding& finding : check.findings) {  // worst first
-    const auto here = std::find_if(finding.parts.begin(), finding.parts.end(),
-                                   [&](const auto& touched) { return touched.slot == slot; });
-    if (here == finding.parts.end()) continue;
-    line.note = finding.sentence;
-    for (const spec::SlotPart& touched : finding.parts) line.touches.push_back(touched.slot.text);
-    return;
+/// Rules that look at the slot: only they can have something to say about a part in it.
+std::vector<const trade::Rule*> rules_at(const trade::Trade& trade, const trade::SlotId& slot) {
+  std::vector<const trade::Rule*> rules;
+  for (const trade::Rule& rule : trade.rules) {
+    const std::vector<trade::SlotId> scope = trade::scope_of(rule);
+    if (std::find(scope.begin(), scope.end(), slot) != scope.end()) rules.push_back(&rule);
   }
+  return rules;
 }
+
+/// What to say beside the parts of one slot: the adapter or care that a part needs, or why it is
+/// closed, and which slots that touches. The findings are those of the bike with the part in the
+/// slot and the order's other choices.
+class Notes {
+ public:
+  Notes(const trade::Trade& trade, spec::Bike bike, trade::SlotId slot)
+      : trade_(trade), rules_(rules_at(trade, slot)), slot_(std::move(slot)),
+        bike_(std::move(bike)) {}
+
+  void add(ChoiceView& line, const trade::Part& part) {
+    bike_.parts[slot_] = &part;
+    for (const spec::Finding& finding : spec::findings_of(trade_, rules_, bike_)) {  // worst first
+      const auto here = std::find_if(finding.parts.begin(), finding.parts.end(),
+                                     [&](const auto& touched) { return touched.slot == slot_; });
+      if (here == finding.parts.end()) continue;
+      line.note = finding.sentence;
+      for (const spec::SlotPart& touched : finding.parts) line.touches.push_back(touched.slot.text);
+      return;
+    }
+  }
+
+ private:
+  const trade::Trade& trade_;
+  std::vector<const trade::Rule*> rules_;
+  trade::SlotId slot_;
+  spec::Bike bike_;
+};
 
 /// What the part makes of the best complete bikes, against those with today's choices.
 void add_differences(ChoiceView& line, const spec::PartChoice& choice,
-                     const spec::Choices& all) {
+                     const Reckoned& reckoned) {
   const spec::Bests& with = choice.best;
-  const spec::Bests& today = all.best;
+  const spec::Bests& today = reckoned.choices.best;
   line.proven = choice.status != spec::Status::kNotProven && with.proven && today.proven;
-  if (with.price && today.price) line.price_difference_cents = with.price->cents - today.price->cents;
+  if (with.price && today.price) {
+    line.price_difference_cents = with.price->cents - today.price->cents;
+  }
   // Sums that leave out different numbers of parts cannot be compared.
   if (with.mass && today.mass && with.masses_not_known == today.masses_not_known) {
     line.mass_difference_kg = (*with.mass - *today.mass).in(kg);
   }
   if (with.ready && today.ready) {
-    line.ready_difference_days = static_cast<int>((*with.ready - *today.ready).count());
+    const auto difference = reckoned.ready(*with.ready) - reckoned.ready(*today.ready);
+    line.ready_difference_days = static_cast<int>(difference.count());
   }
 }
 
@@ -63,13 +87,13 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     return refuse(Code::kNotFound, "this build has no such slot",
                   {.field = "slot", .value = slot});
   }
-  const std::vector<supply::Cover> covers = covers_of(trade_, *at->state, at->now.day);
   const auto held = order.choices.find(wanted->slot);
   const trade::Part* chosen =
       held == order.choices.end() ? nullptr : at->state->part(held->second);
   const trade::Slot* known = trade::find_slot(trade_, wanted->slot);
   SlotChoicesView view{.order = id, .slot = slot, .name = known == nullptr ? slot : known->name,
                        .may_be_empty = !wanted->required, .choices = {}};
+  Notes notes(trade_, bike_of(*at->state, order), wanted->slot);
   std::vector<spec::PartChoice> parts = wanted->parts;
   std::stable_sort(parts.begin(), parts.end(), [](const auto& a, const auto& b) {
     return rank(a.status) < rank(b.status);
@@ -79,11 +103,9 @@ Result<SlotChoicesView> Shop::choices(const std::string& id, const std::string& 
     if (part == nullptr) continue;  // "leave empty" is the view's may_be_empty
     ChoiceView line{.part = part_line(*part), .status = std::string(spec::word_of(choice.status))};
     line.chosen = part == chosen;
-    add_differences(line, choice, *answer);
-    if (choice.status != spec::Status::kOpen) {
-      add_note(line, trade_, *at->state, *at->build, order, wanted->slot);
-    }
-    line.here = whereabouts(*at->state, covers, order, part->id).words;
+    add_differences(line, choice, **known_now);
+    if (choice.status != spec::Status::kOpen) notes.add(line, *part);
+    line.here = whereabouts(*at->state, (*known_now)->covers, order, part->id).words;
     view.choices.push_back(std::move(line));
   }
   return view;

@@ -1,7 +1,10 @@
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "shop/completion_view.hpp"
 #include "shop/shop.hpp"
+#include "shop/supply_side.hpp"
 #include "spec/complete.hpp"
 
 namespace rollwright::shop {
@@ -32,6 +35,16 @@ std::vector<std::string> aims_of(const std::vector<spec::Completion>& bikes) {
          return std::pair(!bike.ready.has_value(), bike.ready.value_or(Day{}));
        }), "soonest");
   return aims;
+}
+
+/// Discontinued parts may stay on an order that has them in hand; else they cannot be had any more.
+bool gone_parts_are_here(const Reckoned& reckoned, const trade::Order& order) {
+  const State& state = *reckoned.state;
+  return std::ranges::all_of(reckoned.selection, [&](const auto& choice) {
+    const trade::Part* part = state.part(choice.second);
+    return part == nullptr || !part->gone ||
+           whereabouts(state, reckoned.covers, order, part->id).in_hand;
+  });
 }
 
 }  // namespace
@@ -67,7 +80,9 @@ Result<CompletionView> Shop::complete(const std::string& id, const CompletionWis
                                 .cents_per_day = wish.cents_per_day}},
       {.arrivals = &(*now)->arrivals});
   if (!bike) return std::unexpected(bike.error());
-  return completion_view(trade_, **now, *bike, wish.aim);
+  CompletionView view = completion_view(trade_, **now, *at->order, *bike);
+  view.aim = wish.aim;
+  return view;
 }
 
 Result<std::vector<CompletionView>> Shop::trade_offs(const std::string& id) {
@@ -82,7 +97,8 @@ Result<std::vector<CompletionView>> Shop::trade_offs(const std::string& id) {
   const std::vector<std::string> aims = aims_of(*bikes);
   std::vector<CompletionView> views;
   for (std::size_t i = 0; i < bikes->size(); ++i) {
-    views.push_back(completion_view(trade_, **now, (*bikes)[i], aims[i]));
+    views.push_back(completion_view(trade_, **now, *at->order, (*bikes)[i]));
+    views.back().aim = aims[i];
   }
   return views;
 }
@@ -90,10 +106,17 @@ Result<std::vector<CompletionView>> Shop::trade_offs(const std::string& id) {
 Result<std::vector<RepairView>> Shop::repairs(const std::string& id) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
+  if (at->order->state >= trade::OrderState::kHandedOver) {
+    const std::string state(trade::word_of(at->order->state));
+    return refuse(Code::kRefused,
+                  fmt::format("order {} is {}: there is nothing left to change", id, state),
+                  {.field = "state", .value = state});
+  }
   const auto now = reckoned(*at);
   if (!now) return std::unexpected(now.error());
   const auto found = spec::repairs((*now)->problem, (*now)->selection,
-                                   {.search = {.arrivals = &(*now)->arrivals}});
+                                   {.gone_stays = gone_parts_are_here(**now, *at->order),
+                                    .search = {.arrivals = &(*now)->arrivals}});
   if (!found) return std::unexpected(found.error());
   return repair_views(trade_, *at->state, *found);
 }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "shop/bike.hpp"
 #include "shop/supply_side.hpp"
 
 namespace rollwright::shop {
@@ -82,14 +83,15 @@ std::vector<RepairView> repair_views(const trade::Trade& trade, const State& sta
 }
 
 CompletionView completion_view(const trade::Trade& trade, const Reckoned& reckoned,
-                               const spec::Completion& bike, const std::string& aim) {
+                               const trade::Order& order, const spec::Completion& bike) {
   const State& state = *reckoned.state;
-  CompletionView view{.aim = aim, .sentence = {}, .price_cents = bike.price.cents,
+  CompletionView view{.aim = {}, .sentence = {}, .price_cents = bike.price.cents,
                       .mass_kg = bike.mass.in(kg), .masses_not_known = bike.masses_not_known,
                       .ready = {}, .verdict = std::string(trade::word_of(bike.verdict)),
                       .proven = bike.proven, .fills = {}};
   if (bike.ready) {
-    view.ready = ready_day(*bike.ready, reckoned.hands_on_minutes, state.settings.closed);
+    view.ready = ready_day(*bike.ready, hands_on_minutes(trade, state, completed(order, bike)),
+                           state.settings.closed);
   }
   for (const auto& [slot, id] : bike.parts) {
     const trade::Part* part = state.part(id);

@@ -12,8 +12,9 @@ namespace rollwright::shop {
 [[nodiscard]] std::vector<RepairView> repair_views(const trade::Trade& trade, const State& state,
                                                    const std::vector<spec::Repair>& repairs);
 
-/// `aim` is what it is best in, or "between".
+/// Without what the bike is best in.
 [[nodiscard]] CompletionView completion_view(const trade::Trade& trade, const Reckoned& reckoned,
-                                             const spec::Completion& bike, const std::string& aim);
+                                             const trade::Order& order,
+                                             const spec::Completion& bike);
 
 }  // namespace rollwright::shop

@@ -280,13 +280,10 @@ Result<PartView> Shop::measure_fact(const std::string& part_id, const std::strin
   const std::string why = told(**attribute, trade::fact_of(part, attribute_id), *fact);
   part.facts[attribute_id] = std::move(*fact);
   const bool measured = part.facts[attribute_id].standing == trade::Standing::kMeasured;
-  book::Change change{.who = who, .what = measured ? "measure" : "state a fact", .why = why,
-                      .at = clock_.now(), .put = {}, .read_at = (*current)->entry};
-  change.put.parts = {std::move(part)};
-  if (const Result<book::Written> written = book_.write(change); !written) {
-    return std::unexpected(written.error());
-  }
-  if (listener_) listener_("", change.what);
+  const Result<void> written =
+      write({.who = who, .what = measured ? "measure" : "state a fact", .why = why,
+             .parts = {std::move(part)}, .orders = {}, .about = {}, .read_at = (*current)->entry});
+  if (!written) return std::unexpected(written.error());
   return this->part(part_id);
 }
 

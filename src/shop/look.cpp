@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "base/working_days.hpp"
 #include "shop/shop.hpp"
 

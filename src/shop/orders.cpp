@@ -23,11 +23,6 @@ bool is_open(trade::OrderState state) {
   return state != kHandedOver && state != kInCare && state != kClosed && state != kCancelled;
 }
 
-/// Not agreed yet: what it would get is reckoned as if it were.
-bool before_agreed(trade::OrderState state) {
-  return state == kEnquiry || state == kDraft || state == kOffer;
-}
-
 OrderLine order_line(const trade::BuildTemplate& build, const trade::Order& order,
                      const SpecView& spec) {
   OrderLine line{.id = order.id.text,
@@ -148,16 +143,17 @@ Result<OrderView> Shop::order(const std::string& id) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
   const trade::Order& order = *at->order;
-  const std::vector<supply::Cover> covers = covers_of(
-      trade_, *at->state, at->now.day, before_agreed(order.state) ? at->order : nullptr);
   OrderView view;
-  view.spec = spec_view(trade_, *at->state, *at->build, order, covers);
-  view.line = order_line(*at->build, order, view.spec);
   if (before_agreed(order.state)) {
     const auto now = reckoned(*at);
     if (!now) return std::unexpected(now.error());
+    view.spec = spec_view(trade_, *at->state, *at->build, order, (*now)->covers);
     add_best(view.spec, **now);
+  } else {
+    view.spec = spec_view(trade_, *at->state, *at->build, order,
+                          covers_of(trade_, *at->state, at->now.day));
   }
+  view.line = order_line(*at->build, order, view.spec);
   view.rider = rider_view(order.rider);
   view.need = need_view(order.need);
   view.build_id = order.build;

@@ -5,6 +5,7 @@
 #include "shop/arrivals.hpp"
 #include "shop/bike.hpp"
 #include "shop/supply_side.hpp"
+#include "spec/complete.hpp"
 
 namespace rollwright::shop {
 namespace {
@@ -31,7 +32,38 @@ bool can_be_used_again(const Reckoned* before, const State& state, const spec::P
          same_facts(before->rider, input.rider);
 }
 
+std::shared_ptr<const supply::LeadTimes> learned(const trade::Trade& trade, const State& state,
+                                                 const Reckoned* before) {
+  if (before != nullptr && before->state->catalogue == state.catalogue &&
+      before->state->all_else == state.all_else) {
+    return before->lead_times;
+  }
+  return std::make_shared<const supply::LeadTimes>(lead_times_of(trade, state));
+}
+
+bool is_offered(const spec::PartChoice& choice) { return !choice.part.empty() && !choice.gone; }
+
+/// What the engine answers: how far everything is open, how many bikes, how long the soonest takes.
+Result<void> ask_engine(const trade::Trade& trade, const trade::Order& order, Reckoned& made) {
+  const spec::ChoicesSettings settings{.arrivals = &made.arrivals};
+  Result<spec::Choices> choices = spec::choices(made.problem, made.selection, settings);
+  if (!choices) return std::unexpected(choices.error());
+  made.choices = std::move(*choices);
+  if (Result<spec::Count> count = spec::count(made.problem, made.selection)) {
+    made.count = std::move(*count);
+  }
+  const auto soonest =
+      spec::complete(made.problem, made.selection, {.aim = spec::Aim::kSoonest}, settings);
+  made.hands_on_minutes = hands_on_minutes(
+      trade, *made.state, soonest ? completed(order, *soonest) : order);
+  return {};
+}
+
 }  // namespace
+
+Day Reckoned::ready(Day kit) const {
+  return ready_day(kit, hands_on_minutes, state->settings.closed);
+}
 
 Result<std::shared_ptr<const Reckoned>> reckon(const trade::Trade& trade,
                                                const std::shared_ptr<const State>& state,
@@ -49,25 +81,27 @@ Result<std::shared_ptr<const Reckoned>> reckon(const trade::Trade& trade,
       .state = state, .revision = order.revision, .day = now.day,
       .made_from = again ? before->made_from : state, .order = order_facts, .rider = rider_facts,
       .build = build.id, .problem = std::move(*problem),
-      .selection = selection_of(*state, order), .arrivals = {}, .choices = {}, .count = {},
-      .hands_on_minutes = hands_on_minutes(trade, *state, order)});
-  const supply::LeadTimes lead_times = lead_times_of(trade, *state);
-  const std::vector<supply::Cover> covers = covers_of(trade, *state, now.day, &order);
-  const spec::Arrivals bought = bought_now(*state, lead_times, now);
-  made->arrivals = arrivals_for(trade, *state, lead_times, now, {build, order, covers, bought});
-  Result<spec::Choices> choices =
-      spec::choices(made->problem, made->selection, {.arrivals = &made->arrivals});
-  if (!choices) return std::unexpected(choices.error());
-  made->choices = std::move(*choices);
-  if (Result<spec::Count> count = spec::count(made->problem, made->selection)) {
-    made->count = std::move(*count);
+      .selection = selection_of(*state, order), .covers = {},
+      .lead_times = learned(trade, *state, before), .arrivals = {}, .choices = {}, .count = {}});
+  made->covers =
+      covers_of(trade, *state, now.day, before_agreed(order.state) ? &order : nullptr);
+  const spec::Arrivals bought = bought_now(*state, *made->lead_times, now);
+  made->arrivals = arrivals_for(trade, *state, *made->lead_times, now,
+                                {build, order, made->covers, bought});
+  if (again && before->selection == made->selection && before->arrivals == made->arrivals) {
+    made->choices = before->choices;
+    made->count = before->count;
+    made->hands_on_minutes = before->hands_on_minutes;
+    return made;
+  }
+  if (Result<void> answered = ask_engine(trade, order, *made); !answered) {
+    return std::unexpected(answered.error());
   }
   return made;
 }
 
 void add_best(SpecView& view, const Reckoned& reckoned) {
   const spec::Bests& best = reckoned.choices.best;
-  const auto& closed = reckoned.state->settings.closed;
   view.status = std::string(spec::word_of(reckoned.choices.selection));
   view.fitting = reckoned.count.fitting;
   view.possible = reckoned.count.possible;
@@ -76,15 +110,15 @@ void add_best(SpecView& view, const Reckoned& reckoned) {
   if (best.price) view.best.price_cents = best.price->cents;
   if (best.mass) view.best.mass_kg = best.mass->in(kg);
   view.best.masses_not_known = best.masses_not_known;
-  if (best.ready) view.best.ready = ready_day(*best.ready, reckoned.hands_on_minutes, closed);
+  if (best.ready) view.best.ready = reckoned.ready(*best.ready);
   for (SlotView& slot : view.slots) {
     const auto own = std::ranges::find(reckoned.choices.slots, trade::SlotId(slot.slot),
                                        &spec::SlotChoices::slot);
     if (own == reckoned.choices.slots.end()) continue;
     slot.of = static_cast<int>(std::ranges::count_if(
-        own->parts, [](const spec::PartChoice& choice) { return !choice.part.empty(); }));
+        own->parts, [](const auto& choice) { return is_offered(choice); }));
     slot.open = static_cast<int>(std::ranges::count_if(own->parts, [](const auto& choice) {
-      return !choice.part.empty() && choice.status < spec::Status::kClosed;
+      return is_offered(choice) && choice.status < spec::Status::kClosed;
     }));
   }
 }

@@ -7,6 +7,8 @@
 #include "spec/choices.hpp"
 #include "spec/count.hpp"
 #include "spec/problem.hpp"
+#include "supply/lead_time.hpp"
+#include "supply/needs.hpp"
 #include "trade/trade.hpp"
 
 namespace rollwright::shop {
@@ -23,14 +25,21 @@ struct Reckoned {
   std::string build;
   spec::Problem problem;
   spec::Selection selection;
+  /// Who gets what, as if an order that is not agreed yet were.
+  std::vector<supply::Cover> covers;
+  std::shared_ptr<const supply::LeadTimes> lead_times;
   spec::Arrivals arrivals;
   spec::Choices choices;
-  spec::Count count;          // empty where the catalogue is too loose to count
+  spec::Count count;  // empty where the catalogue is too loose to count
+  /// Of the whole bike that could be ready soonest; of the parts chosen so far where there is none.
   double hands_on_minutes = 0;
+
+  /// The day on which a whole bike is ready whose last part is here on `kit`.
+  [[nodiscard]] Day ready(Day kit) const;
 };
 
-/// `before`, when given, is what was reckoned last: its problem is used again when nothing that it
-/// depends on has changed.
+/// `before`, when given, is what was reckoned last: of it is used again whatever depends only on
+/// what has not changed.
 [[nodiscard]] Result<std::shared_ptr<const Reckoned>> reckon(
     const trade::Trade& trade, const std::shared_ptr<const State>& state,
     const trade::BuildTemplate& build, const trade::Order& order, const LocalTime& now,

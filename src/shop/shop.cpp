@@ -59,23 +59,37 @@ Result<Shop::OrderAt> Shop::order_at(const std::string& id) {
 
 Result<OrderView> Shop::write_order(const trade::Order& order, const std::string& who,
                                     const std::string& what, const std::string& why) {
-  book::Change change{.who = who, .what = what, .why = why, .at = clock_.now(), .put = {}};
-  change.put.orders = {order};
-  const Result<book::Written> written = book_.write(change);
+  const Result<void> written =
+      write({.who = who, .what = what, .why = why, .parts = {}, .orders = {order},
+             .about = order.id.text});
   if (!written) return std::unexpected(written.error());
-  keep_written(order, *written);
-  if (listener_) listener_(order.id.text, what);
   return this->order(order.id.text);
 }
 
-/// The state after our own write is the one before with this order in it: nothing to read again.
-/// When somebody else wrote in between, the next question reads the book.
-void Shop::keep_written(const trade::Order& order, const book::Written& written) {
+Result<void> Shop::write(const Writing& writing) {
+  book::Change change{.who = writing.who, .what = writing.what, .why = writing.why,
+                      .at = clock_.now(), .put = {}, .read_at = writing.read_at};
+  change.put.parts = writing.parts;
+  change.put.orders = writing.orders;
+  const Result<book::Written> written = book_.write(change);
+  if (!written) return std::unexpected(written.error());
+  carry_over(change, *written);
+  if (listener_) listener_(writing.about, writing.what);
+  return {};
+}
+
+void Shop::carry_over(const book::Change& change, const book::Written& written) {
+  std::vector<trade::Order> orders;
+  for (const trade::Order& order : change.put.orders) {
+    // The book counts revisions up, so what it holds now is asked of it.
+    Result<trade::Order> held = book_.read_order(order.id);
+    if (!held) return;
+    orders.push_back(std::move(*held));
+  }
   const std::lock_guard lock(mutex_);
-  if (!state_ || written.things != 1 || state_->entry != written.last_entry - 1) return;
-  trade::Order stored = order;
-  ++stored.revision;  // as the book counted it
-  state_ = next_state(*state_, {}, {stored}, written.last_entry);
+  // Only over the very state that the book held just before; else the next question reads it anew.
+  if (!state_ || state_->entry != written.last_entry - written.things) return;
+  state_ = next_state(*state_, change.put.parts, orders, written.last_entry);
 }
 
 void Shop::on_change(Listener listener) { listener_ = std::move(listener); }

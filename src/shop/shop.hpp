@@ -75,7 +75,9 @@ class Shop {
                                                 const CompletionWish& wish);
   /// Whole bikes of which none is cheaper, lighter and sooner than another, by price.
   [[nodiscard]] Result<std::vector<CompletionView>> trade_offs(const std::string& id);
-  /// The fewest changes after which a whole bike exists again; none when nothing is broken.
+  /// The fewest changes after which a whole bike exists again; none when nothing is broken. Advice in
+  /// every state up to Ready (taking it over is `choose_all`); a discontinued part that the order
+  /// does not have in hand has to be changed.
   [[nodiscard]] Result<std::vector<RepairView>> repairs(const std::string& id);
 
   // Promise, plan, supply ------------------------------------------------------------------------
@@ -149,7 +151,20 @@ class Shop {
   /// Writes one order and answers with how it looks then.
   [[nodiscard]] Result<OrderView> write_order(const trade::Order& order, const std::string& who,
                                               const std::string& what, const std::string& why);
-  void keep_written(const trade::Order& order, const book::Written& written);
+  /// A change of parts and orders, and what it is for.
+  struct Writing {
+    std::string who;
+    std::string what;
+    std::string why;
+    std::vector<trade::Part> parts;
+    std::vector<trade::Order> orders;
+    std::string about;         // the order that the listener is told; may be empty
+    std::int64_t read_at = 0;  // as book::Change
+  };
+  /// Writes it, carries it over into the state in memory and tells the listener. The book is only
+  /// read anew afterwards when somebody else wrote in the meantime. Errors: those of Book::write.
+  [[nodiscard]] Result<void> write(const Writing& writing);
+  void carry_over(const book::Change& change, const book::Written& written);
 
   trade::Trade trade_;
   book::Book book_;

@@ -7,6 +7,7 @@
 #include "plan/check_shop_plan.hpp"
 #include "plan/shop_plan.hpp"
 #include "shop/bike.hpp"
+#include "shop/demo_shop.hpp"
 #include "shop/workshop_input.hpp"
 #include "spec/check.hpp"
 #include "trade/load_trade.hpp"
@@ -14,41 +15,6 @@
 // These claims are made on the demo of data/demo, which is invented.
 namespace rollwright::shop {
 namespace {
-
-const FixedClock kClock(parse_instant("2026-11-25T07:45:00Z").value());
-
-/// The demo shop, imported once; each test gets a shop of its own over a fresh book.
-std::unique_ptr<Shop> demo() {
-  auto shop = Shop::open({.trade_folder = ROLLWRIGHT_ROOT "/data/trade", .book = ":memory:"},
-                         kClock, true);
-  EXPECT_TRUE(shop) << shop.error().full();
-  const auto report = (*shop)->import(ROLLWRIGHT_ROOT "/data/demo", "owner");
-  EXPECT_TRUE(report && report->imported) << (report ? report->problems.front() : "");
-  return std::move(*shop);
-}
-
-Shop& shared_demo() {
-  static const std::unique_ptr<Shop> kShop = demo();
-  return *kShop;
-}
-
-NewOrder new_order(const char* build) {
-  NewOrder order{.build = build};
-  order.rider = {.name = "Test Rider", .height_mm = 1700, .inseam_mm = 790, .mass_kg = 74};
-  order.need = {.words = "invented", .luggage_kg = 10, .region = "EU", .assist_class = "25 km/h",
-                .front_brake_lever = "left"};
-  return order;
-}
-
-/// Puts every choice of a whole demo order onto a new one.
-std::string like(Shop& shop, const std::string& model) {
-  const OrderView view = shop.order(model).value();
-  NewOrder order = new_order(view.build_id.c_str());
-  for (const SlotView& slot : view.spec.slots) {
-    if (slot.part) order.choices[slot.slot] = slot.part->id;
-  }
-  return shop.new_order(order, "desk").value().line.id;
-}
 
 TEST(Shop, OpensTheDemoWithOrdersInManyStates) {
   const auto lines = shared_demo().orders();

@@ -5,7 +5,7 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
-#include "mech/route.hpp"
+#include "shop/ride.hpp"
 
 namespace rollwright::shop {
 
@@ -27,19 +27,6 @@ void put_part(std::vector<trade::Part>& parts, const trade::Part& part) {
 template <class Map, class List, class Key>
 void index(Map& map, const List& list, Key key) {
   for (const auto& thing : list) map[thing.*key] = &thing;
-}
-
-/// What each route asks of a bike; a route without heights asks nothing that is known.
-std::map<std::string, trade::RideFacts> rides_of(const trade::ShopFiles& held) {
-  std::map<std::string, trade::RideFacts> rides;
-  for (const auto& [id, text] : held.routes) {
-    const auto read = mech::read_gpx(text, id);
-    if (!read || read->empty()) continue;
-    const auto figures = mech::figures_of(read->front());
-    if (!figures || !figures->climb) continue;
-    rides[id] = {figures->length, figures->climb->up, figures->climb->steepest};
-  }
-  return rides;
 }
 
 trade::ShopFiles without_parts_and_orders(trade::ShopFiles held) {
@@ -84,7 +71,15 @@ Orders Orders::with(const trade::Order& order) const {
 AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
-  rides = rides_of(files);
+}
+
+std::optional<trade::RideFacts> AllElse::ride(const std::string& route) const {
+  const auto gpx = files.routes.find(route);
+  if (gpx == files.routes.end()) return std::nullopt;
+  const std::lock_guard lock(mutex_);
+  const auto [known, is_new] = rides_.try_emplace(route);
+  if (is_new) known->second = ride_of(gpx->second, route);
+  return known->second;
 }
 
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,

@@ -3,6 +3,9 @@
 #include <iterator>
 #include <map>
 #include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "base/clock.hpp"
@@ -69,7 +72,14 @@ struct AllElse {
   const trade::ShopFiles files;  // its parts and orders are empty: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
-  std::map<std::string, trade::RideFacts> rides;  // of the routes whose climb is known
+
+  /// What the route asks of a bike; empty when there is no such route or it is not known. Each
+  /// route is worked out once, when it is first asked for.
+  [[nodiscard]] std::optional<trade::RideFacts> ride(const std::string& route) const;
+
+ private:
+  mutable std::mutex mutex_;
+  mutable std::map<std::string, std::optional<trade::RideFacts>> rides_;
 };
 
 /// The book's lists, for reading; they belong to the state.
@@ -86,6 +96,8 @@ struct Held {
   const std::vector<trade::PurchaseLine>& purchases = rest.purchases;
   const std::vector<trade::Receipt>& receipts = rest.receipts;
   const std::map<std::string, std::string>& routes = rest.routes;
+  const std::map<std::string, std::string>& mappings = rest.mappings;
+  const std::vector<trade::TakenList>& taken_lists = rest.taken_lists;
 };
 
 /// Everything the book held at one moment, with indices. Immutable: use cases look at one state
