@@ -9,9 +9,10 @@ import {
 import { Judge, read_openapi } from './schema.mjs';
 
 const demo = path.join(root, 'data/demo');
-const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices', 'why-not',
-               'promise', 'plan', 'buy', 'sheet', 'parts', 'part', 'find', 'verify', 'serve',
-               'complete', 'trade-offs', 'repair', 'questions', 'answer', 'not-known', 'measure-fact', 'completion'];
+const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
+               'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
+               'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
+               'measure-fact', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -283,6 +284,22 @@ async function judge_answers(book) {
       assert.equal(spec.price_cents, cents, id);
       if (id > '2024') break;
     }
+  });
+  await claim('a bike is the best in its aim, and the trade-offs reach from one to the other',
+    async () => {
+    const best = (aim) => json(book, 'complete', '2041', '--aim', aim);
+    const cheapest = best('cheapest');
+    const lightest = best('lightest');
+    const soonest = best('soonest');
+    assert.ok(cheapest.price_cents <= Math.min(lightest.price_cents, soonest.price_cents));
+    if (lightest.masses_not_known === cheapest.masses_not_known) {
+      assert.ok(lightest.mass_kg <= cheapest.mass_kg);
+    }
+    if (cheapest.ready && soonest.ready) assert.ok(soonest.ready <= cheapest.ready);
+    const offs = json(book, 'trade-offs', '2041');
+    assert.equal(Math.min(...offs.map((bike) => bike.price_cents)), cheapest.price_cents);
+    const { best: told } = json(book, 'order', '2041').spec;
+    assert.equal(told.price_cents, cheapest.price_cents);
   });
   await claim('a part chosen is one of the choices, and a closed one can say why', async () => {
     const { choices } = json(book, 'choices', '2022', 'rear_hub');

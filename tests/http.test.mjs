@@ -597,6 +597,45 @@ async function judge_writes(server) {
     assert.equal(emptied.status, 200, emptied.text.slice(0, 200));
     assert.equal(part_in(JSON.parse(emptied.text), 'frame'), undefined);
   });
+  await claim('what completes an order is taken over as one change, and then nothing is missing',
+    async () => {
+    const order = JSON.parse((await send(server, 'POST', '/api/orders', new_order)).text);
+    const { id } = order.line;
+    const bike = await get(server, `/api/orders/${id}/complete?aim=cheapest`);
+    assert.equal(bike.aim, 'cheapest');
+    assert.equal(bike.fills.reduce((sum, fill) => sum + fill.price_cents, 0), bike.price_cents);
+    const { entries } = await get(server, '/api/journal/verify');
+    const choices = Object.fromEntries(bike.fills.map((fill) => [fill.slot, fill.part]));
+    const taken = await send(server, 'POST', `/api/orders/${id}/choices`,
+                             { revision: order.revision, choices });
+    assert.equal(taken.status, 200, taken.text.slice(0, 300));
+    const { spec } = JSON.parse(taken.text);
+    assert.deepEqual(spec.missing, []);
+    assert.equal(spec.price_cents, bike.price_cents);
+    assert.equal(spec.status === 'open', bike.verdict === 'fits');
+    assert.equal((await get(server, '/api/journal/verify')).entries, entries + 1);
+    assert.deepEqual(await get(server, `/api/orders/${id}/repairs`), []);
+    const stale = await send(server, 'POST', `/api/orders/${id}/choices`,
+                             { revision: order.revision, choices });
+    assert.equal(assert_refused(stale, 409, 'an old revision').code, 'conflict');
+  });
+  await claim('a part that does not belong keeps all others from being taken over', async () => {
+    const { id, slot, other } = await order_with_choice(server);
+    const before = await get(server, `/api/orders/${id}`);
+    const answer = await send(server, 'POST', `/api/orders/${id}/choices`,
+                              { revision: before.revision, choices: { [slot]: other, frame: other } });
+    assert_refused(answer, 422, 'a part in the wrong place');
+    assert.deepEqual(await get(server, `/api/orders/${id}`), before);
+  });
+  await claim('a wish for a bike that cannot be is refused and named', async () => {
+    for (const [query, field, status] of [
+      ['aim=prettiest', 'aim', 400], ['aim=weighted&cents_per_kg=-1', 'cents_per_kg', 422],
+      ['aim=weighted&cents_per_day=much', 'cents_per_day', 422], ['cents_per_kg=1e12', 'cents_per_kg', 422],
+    ]) {
+      const answer = await ask(server, 'GET', `/api/orders/2041/complete?${query}`);
+      assert.equal(assert_refused(answer, status, query).field, field);
+    }
+  });
   await claim('a name in other letters is kept as it is, and its sheet is printed', async () => {
     const order = structuredClone(new_order);
     order.rider.name = 'Zoë "Łukasz" <b>日本🚲</b> \\ \'';
