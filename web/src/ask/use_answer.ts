@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { type Changed, Refusal } from './ask';
 import { onChanged } from './events';
 import { keepSame } from './keep_same';
@@ -89,10 +89,13 @@ export function useAnswer<T>(
   return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, now, put };
 }
 
-/** Asks again when the revision of the order moves on, also when no event came for it. */
+/**
+ * Asks again when the revision of the order moves on, also when no event came for it. It asks before
+ * the new revision is painted: by the time a person has seen it, the answer is on its way.
+ */
 export function useFreshFor(revision: number, again: () => void) {
   const seen = useRef(revision);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (seen.current !== revision) again();
     seen.current = revision;
   }, [revision]);

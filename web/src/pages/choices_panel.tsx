@@ -82,6 +82,8 @@ function Head({ slot, all, shown, typed, sort, onTyped, onSort, onDown }: HeadPr
 /** Points the drawing at a part; a closed part that rests under the hand is asked about. */
 function usePointing(tools: SlotTools, slot: string) {
   const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
+  const revision = useRef(tools.revision);
+  revision.current = tools.revision;
   useEffect(() => () => {
     clearTimeout(waiting.current);
     tools.pointed.set(kNothingPointed);
@@ -96,6 +98,7 @@ function usePointing(tools: SlotTools, slot: string) {
     tools.pointed.set(pointed);
     if (!mayNotBeChosen(choice) || choice.touches.length > 0) return;
     waiting.current = setTimeout(() => {
+      if (revision.current !== wanted.revision) return;  // it may be open by now
       askWhyNot(wanted).then((clash) => {
         if (tools.pointed.get() !== pointed) return;
         tools.pointed.set({ slot, touches: touchesOf(choice, slot, clash) });
@@ -199,6 +202,7 @@ function Opened({ view, filled, tools }: OpenedProps) {
   // What was pressed is gone once it is done; the row stays, and with it the place of the reader.
   const takeFrom = (choices: Choices) => {
     walk.take(walk.at, true);
+    setAsked('');
     tools.onTake(choices);
   };
   const take = (part: string | null) => takeFrom({ [slot]: part });

@@ -1,6 +1,7 @@
 import { ask, type PromiseView } from '../ask/ask';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { PromiseCurve } from '../drawing/curve';
+import { memo } from '../frame/memo';
 import { Mark } from '../marks/mark';
 import { Refused, Waiting } from '../marks/waiting';
 import { inHundred } from '../words/amount';
@@ -42,7 +43,8 @@ function Holds({ promise }: { promise: PromiseView }) {
   );
 }
 
-function Promised({ promise }: { promise: PromiseView }) {
+/** Drawn again only for another answer: the curve is the dearest drawing of the page. */
+const Promised = memo(({ promise }: { promise: PromiseView }) => {
   return (
     <>
       <p class="promise-sentence">{promise.sentence}</p>
@@ -52,7 +54,7 @@ function Promised({ promise }: { promise: PromiseView }) {
       <p class="small">{say.order.draws(promise.draws, promise.seconds)}</p>
     </>
   );
-}
+});
 
 /** `none`: why no day can be asked for; then nothing is asked. */
 export function usePromise(id: string, none: string) {
