@@ -163,7 +163,7 @@ async function two_desks(server) {
     await slot_row(page).filter({ hasText: 'not known' }).waitFor();
     const told = await findings(page);
     assert.notEqual(told, before);
-    assert.match(told, /not known[^|]*Front tyre/i);
+    assert.match(told, /not known[^|]*front tyre/i);
   });
   await claim('what was chosen last can be taken back', async () => {
     const { page } = one;

@@ -160,6 +160,13 @@ describe('marks on the drawing', () => {
       ['fits with care', ['frame'], ['One.']],
     ]);
   });
+  it('have no place for what is about the whole bike', () => {
+    const slots = Array.from({ length: 40 }, (_, i) => `front_${i}`);
+    const heavy = { verdict: 'does not fit', sentence: 'Too heavy.', slots };
+    expect(placeMarks(scene, [heavy])).toEqual([]);
+    const closed = choice('x', 'closed', { note: 'Too heavy.', touches: slots });
+    expect(touchesOf(closed, 'rear_hub').map((touch) => touch.slots)).toEqual([['rear_hub']]);
+  });
   it('tell of a closed part what it meets, more of it once "why not?" is answered', () => {
     const closed = choice('x', 'closed', { note: 'Holes differ.', touches: ['rim', 'hub'] });
     expect(touchesOf(closed, 'hub')).toEqual(

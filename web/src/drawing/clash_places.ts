@@ -74,6 +74,11 @@ export interface Touch {
   sentence: string;
 }
 
+/** A finding on more positions than this is about the whole bike (its mass, say): it has no place. */
+export const kPlacesMost = 8;
+
+export const hasPlaces = ({ slots }: { slots: string[] }) => slots.length <= kPlacesMost;
+
 export interface PlaceMark {
   spot: Spot;
   verdict: string;      // the worst of what meets here
@@ -94,7 +99,7 @@ const isNear = (a: Spot, b: Spot) => Math.hypot(a.x - b.x, a.y - b.y) < kMarkRoo
 /** One mark for each place of the drawing, the worst first; slots without a place have none. */
 export function placeMarks(scene: Scene, touches: Touch[]): PlaceMark[] {
   const marks: PlaceMark[] = [];
-  for (const { verdict, slots, sentence } of touches) {
+  for (const { verdict, slots, sentence } of touches.filter(hasPlaces)) {
     for (const slot of slots) {
       const spot = clashSpot(slot, scene);
       if (!spot) continue;

@@ -114,6 +114,9 @@ export function TradeOffChart({ bikes, at, onAt }: ChartProps) {
             const label = scene.labels[i];
             return (
               <g key={nameOfBike(i)} class={i === at ? 'trade now' : 'trade'}>
+                {label && Math.abs(label.y - 5 - y) > 2 && (
+                  <path class="leader" d={`M${x} ${y}L${label.at} ${label.y - 5}`} />
+                )}
                 <circle cx={x} cy={y} r="5" />
                 <text x={label?.at} y={label?.y} text-anchor={label?.onLeft ? 'end' : 'start'}>
                   {nameOfBike(i)} · {dayWords(bikes[i] as CompletionView)}

@@ -12,13 +12,17 @@ export interface Label extends Spot {
   onLeft: boolean;
 }
 
-export interface TradeOffScene {
-  width: number;
-  height: number;
+/** Where the axes leave room, in pixels. */
+interface Paper {
   left: number;
-  bottom: number;
   right: number;
   top: number;
+  bottom: number;
+}
+
+export interface TradeOffScene extends Paper {
+  width: number;
+  height: number;
   spots: Spot[];     // one for each bike, in their order
   labels: Label[];   // where the words of each stand
   prices: Tick[];
@@ -67,16 +71,17 @@ const covers = (label: Spot, point: Spot) =>
   point.x > label.x - 8 && point.x < label.x + kLabel.width && Math.abs(label.y - 5 - point.y) < 13;
 
 /** Words beside their points: within the paper, where neither words nor another point stand. */
-function placeLabels(spots: Spot[], left: number, right: number): Label[] {
+function placeLabels(spots: Spot[], { left, right, top, bottom }: Paper): Label[] {
   const placed: Label[] = [];
   for (const { x, y } of spots) {
-    const tries = [0, -1, 1, -2, 2, -3, 3].flatMap((row) => {
+    const tries = [0, -1, 1, -2, 2, -3, 3, -4, 4].flatMap((row) => {
       const line = y + 5 + row * kLabel.height;
       const ends = [x + 14, x - 14];
       return ends.map((end) => ({ x: end < x ? end - kLabel.width : end, y: line, end }));
     });
     const free = tries.find((label) =>
       label.x >= left + 4 && label.x + kLabel.width <= right &&
+      label.y >= top + 8 && label.y <= bottom - 4 &&
       !placed.some((other) => overlap(label, other)) &&
       !spots.some((spot) => covers(label, spot)));
     const { x: from, y: line, end } = free ?? { x: x + 14, y: y + 5, end: x + 14 };
@@ -97,7 +102,7 @@ export function tradeOffScene(bikes: CompletionView[], width: number): TradeOffS
     bottom - ((kg - mass.least) / (mass.most - mass.least)) * (bottom - top);
   const spots = bikes.map((bike) => ({ x: x(bike.price_cents), y: y(bike.mass_kg) }));
   return {
-    width, height, left, right, top, bottom, spots, labels: placeLabels(spots, left, right),
+    width, height, left, right, top, bottom, spots, labels: placeLabels(spots, { left, right, top, bottom }),
     prices: ticksOf(price, x), masses: ticksOf(mass, y),
   };
 }

@@ -1,5 +1,5 @@
 import { ask, type ChoiceView, type ClashView } from '../ask/ask';
-import type { Touch } from '../drawing/clash_places';
+import { hasPlaces, type Touch } from '../drawing/clash_places';
 
 /** A part in a slot of an order as it was at some revision. */
 export interface Wanted {
@@ -54,5 +54,7 @@ export function touchesOf(choice: ChoiceView, slot: string, clash?: ClashView): 
     return clash.rules.slice(0, kToldMost).map(({ slots, sentence }) => (
       { verdict, sentence, slots: slots.includes(slot) ? slots : [slot, ...slots] }));
   }
-  return [{ verdict, sentence: choice.note, slots: [...new Set([slot, ...choice.touches])] }];
+  const touched = [...new Set([slot, ...choice.touches])];
+  const slots = hasPlaces({ slots: touched }) ? touched : [slot];
+  return [{ verdict, sentence: choice.note, slots }];
 }

@@ -1,4 +1,5 @@
 import type { FindingView, NumberView, OrderView, SpecView, StepView } from '../ask/ask';
+import { hasPlaces } from '../drawing/clash_places';
 import { memo } from '../frame/memo';
 import { Mark, State, Verdict } from '../marks/mark';
 import { Told } from '../marks/told';
@@ -53,6 +54,7 @@ interface FindingProps {
 /** One finding, and the ways to the positions that it is about. */
 function Finding({ finding, names, onSlot }: FindingProps) {
   const { rule, severity, source } = finding;
+  const places = hasPlaces(finding) ? finding.slots : [];
   return (
     <li>
       <Verdict word={finding.verdict} />
@@ -62,7 +64,7 @@ function Finding({ finding, names, onSlot }: FindingProps) {
           {' '}{t.rule} {rule}, {severity}. {source && `${t.source}: ${source}.`}
         </span>
         <span class="ways">
-          {finding.slots.filter((slot) => names.has(slot)).map((slot) => (
+          {places.filter((slot) => names.has(slot)).map((slot) => (
             <button key={slot} type="button" class="plain" onClick={() => onSlot([slot])}>
               {names.get(slot)}
             </button>

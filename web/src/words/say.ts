@@ -72,7 +72,7 @@ export const say = {
     leaveEmpty: 'Leave this position empty',
     signed: 'The specification is signed: here is what else would have been possible.',
     chosen: 'chosen', same: 'same price', sameMass: 'same mass', massNotKnown: 'mass not known',
-    whyNot: 'Why not?', clash: 'Without one of these it would fit:', clashNone: 'It clashes whatever else is chosen:',
+    whyNot: 'Why not?', clash: 'Without one of these it would fit:', clashNone: 'It clashes whatever else is chosen.',
     closedCount: (n: number) => `${count(n, 'part', 'parts')} cannot be part of this bike`,
     noChoices: 'The catalogue has no part for this position.',
     missing: (names: string[]) => `Still missing: ${joined(names)}.`,
