@@ -37,6 +37,17 @@ struct Sets {
   }
 };
 
+/// A set that the second opinion does not agree with, so that somebody can look into it.
+void tell_set(const Clash& clash, const SlotPart& asked) {
+  fmt::print("  {} in {}{}:", asked.part.empty() ? "nothing" : asked.part.text, asked.slot.text,
+             clash.part_matters ? "" : ", which does not matter");
+  for (const SlotPart& choice : clash.choices) {
+    fmt::print(" {}={}", choice.slot.text, choice.part.text);
+  }
+  for (const ClashRule& rule : clash.rules) fmt::print(" [{}]", rule.rule);
+  fmt::print("\n");
+}
+
 /// Explains every n-th closed part. `judge(named)` gives the second opinion.
 template <class Judge>
 void explain(const Problem& problem, const Selection& selection, int every, const Judge& judge,
@@ -52,7 +63,9 @@ void explain(const Problem& problem, const Selection& selection, int every, cons
       if (!clash || !clash->nothing_for.empty()) continue;
       Selection named = selection;
       named[slot.slot] = part.part;
-      sets.count(*clash, check_clash(*clash, {slot.slot, part.part}, judge(named)));
+      const ClashCheck check = check_clash(*clash, {slot.slot, part.part}, judge(named));
+      sets.count(*clash, check);
+      if (!check.clashes || check.reducible) tell_set(*clash, {slot.slot, part.part});
     }
   }
 }

@@ -12,12 +12,15 @@
 namespace rollwright::shop {
 namespace {
 
-/// Rules that look at the slot: only they can have something to say about a part in it.
+/// Rules that look at the slot, or at every slot: only they can have something to say about a part
+/// in it.
 std::vector<const trade::Rule*> rules_at(const trade::Trade& trade, const trade::SlotId& slot) {
   std::vector<const trade::Rule*> rules;
   for (const trade::Rule& rule : trade.rules) {
     const std::vector<trade::SlotId> scope = trade::scope_of(rule);
-    if (std::find(scope.begin(), scope.end(), slot) != scope.end()) rules.push_back(&rule);
+    const bool all = std::ranges::any_of(
+        rule.terms, [](const trade::Operand& term) { return term.slot.text == "*"; });
+    if (all || std::ranges::find(scope, slot) != scope.end()) rules.push_back(&rule);
   }
   return rules;
 }

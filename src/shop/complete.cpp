@@ -106,7 +106,7 @@ Result<std::vector<CompletionView>> Shop::trade_offs(const std::string& id) {
 Result<std::vector<RepairView>> Shop::repairs(const std::string& id) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
-  if (at->order->state >= trade::OrderState::kHandedOver) {
+  if (trade::is_over(at->order->state)) {
     const std::string state(trade::word_of(at->order->state));
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: there is nothing left to change", id, state),

@@ -17,22 +17,7 @@
 namespace rollwright::shop {
 namespace {
 
-using enum trade::OrderState;
 using trade::Severity;
-
-bool is_over(trade::OrderState state) {
-  return state == kHandedOver || state == kInCare || state == kClosed || state == kCancelled;
-}
-
-std::string word_of(trade::AttributeType type) {
-  switch (type) {
-    case trade::AttributeType::kFlag: return "flag";
-    case trade::AttributeType::kNumber: return "number";
-    case trade::AttributeType::kWord: return "word";
-    case trade::AttributeType::kWords: return "words";
-  }
-  broken_promise("every type of attribute has a word", __FILE__, __LINE__);
-}
 
 /// "upper seat of the headset": what an operand asks for.
 std::string asked_by(const trade::Trade& trade, const trade::Operand& operand) {
@@ -132,7 +117,7 @@ class Gaps {
       view.name = attribute->second.name;
       view.help = attribute->second.help;
       view.unit = attribute->second.unit;
-      view.type = word_of(attribute->second.type);
+      view.type = trade::word_of(attribute->second.type);
       view.words = attribute->second.choices;
     }
     if (fact.part.empty()) {
@@ -235,7 +220,7 @@ Result<NotKnownView> Shop::not_known_facts() {
   if (!current) return std::unexpected(current.error());
   Gaps gaps(trade_, **current);
   for (const trade::Order& order : (*current)->held.orders) {
-    if (is_over(order.state)) continue;
+    if (trade::is_over(order.state)) continue;
     const auto build = build_of(trade_, order);
     if (!build) return std::unexpected(build.error());
     const spec::SpecCheck check = check_order(trade_, **build, bike_of(**current, order), order);

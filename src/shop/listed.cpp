@@ -101,16 +101,6 @@ std::vector<std::string> units_of(const trade::Attribute& attribute) {
   return units;
 }
 
-std::string type_word(trade::AttributeType type) {
-  switch (type) {
-    case trade::AttributeType::kFlag: return "flag";
-    case trade::AttributeType::kNumber: return "number";
-    case trade::AttributeType::kWord: return "word";
-    case trade::AttributeType::kWords: return "words";
-  }
-  broken_promise("every type has a word", __FILE__, __LINE__);
-}
-
 }  // namespace
 
 PreviewView preview_of(const trade::Trade& trade, const JudgedList& judged) {
@@ -207,7 +197,8 @@ CatalogueView catalogue_view(const trade::Trade& trade, const State& state) {
   }
   for (const auto& [id, attribute] : trade.attributes) {
     if (!used.contains(id)) continue;
-    view.attributes.push_back({.id = id, .name = attribute.name, .type = type_word(attribute.type),
+    view.attributes.push_back({.id = id, .name = attribute.name,
+                               .type = std::string(trade::word_of(attribute.type)),
                                .unit = attribute.unit, .units = units_of(attribute),
                                .choices = attribute.choices});
   }

@@ -18,11 +18,6 @@ namespace {
 
 using enum trade::OrderState;
 
-/// States in which the shop still looks at the order; what is over is reckoned only on its page.
-bool is_open(trade::OrderState state) {
-  return state != kHandedOver && state != kInCare && state != kClosed && state != kCancelled;
-}
-
 OrderLine order_line(const trade::BuildTemplate& build, const trade::Order& order,
                      const SpecView& spec) {
   OrderLine line{.id = order.id.text,
@@ -130,7 +125,7 @@ Result<std::vector<OrderLine>> Shop::orders() {
   const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
   std::vector<OrderLine> lines;
   for (const trade::Order& order : (*current)->held.orders) {
-    if (!is_open(order.state)) continue;
+    if (trade::is_over(order.state)) continue;  // reckoned only on its own page
     const auto build = build_of(trade_, order);
     if (!build) return std::unexpected(build.error());
     lines.push_back(

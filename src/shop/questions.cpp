@@ -22,10 +22,6 @@ using trade::Verdict;
 
 constexpr std::size_t kLongestNote = 500;
 
-bool is_over(trade::OrderState state) {
-  return state == kHandedOver || state == kInCare || state == kClosed || state == kCancelled;
-}
-
 /// The slots that the question looks at, with what is in them, in the order of the slots.
 std::vector<spec::SlotPart> parts_seen(const trade::Trade& trade, const trade::Rule& rule,
                                        const spec::Bike& bike) {
@@ -185,7 +181,7 @@ Result<std::vector<OrderQuestions>> Shop::questions(const std::string& id) {
   if (!current) return std::unexpected(current.error());
   std::vector<OrderQuestions> all;
   for (const trade::Order& order : (*current)->held.orders) {
-    if (id.empty() ? is_over(order.state) : order.id.text != id) continue;
+    if (id.empty() ? trade::is_over(order.state) : order.id.text != id) continue;
     OrderQuestions one{.order = order.id.text, .rider = order.rider.name,
                        .state = std::string(trade::word_of(order.state)),
                        .questions = question_views(trade_, **current, order)};
@@ -221,7 +217,7 @@ Result<OrderView> Shop::answer_question(const std::string& id, const AnswerGiven
   if (Result<void> ok = one_line("note", given.note, kLongestNote); !ok) {
     return std::unexpected(ok.error());
   }
-  if (is_over(order.state)) {
+  if (trade::is_over(order.state)) {
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: nothing is asked of it any more", id,
                               trade::word_of(order.state)),

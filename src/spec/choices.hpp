@@ -51,8 +51,8 @@ struct Choices {
   /// the parts are reckoned against.
   Bests best;
   std::vector<SlotChoices> slots;  // in slot order
-  /// When the selection clashes: as few choices as can be left aside so that the others can be
-  /// completed (of several such sets, the one with the cheapest bike).
+  /// When the selection clashes, or is not proven: as few choices as can be left aside so that the
+  /// others can be completed (of several such sets, the one with the cheapest bike).
   /// Parts in undecided slots are then judged without them; parts in decided slots also, unless the
   /// other choices can be completed as they stand.
   std::vector<SlotPart> set_aside;

@@ -10,8 +10,8 @@ namespace rollwright::spec {
 
 namespace {
 
-constexpr int kWorstKnown = static_cast<int>(trade::Verdict::kFitsWithCare);
-constexpr int kWorstPossible = static_cast<int>(trade::Verdict::kNotKnown);
+constexpr int kWorstKnown = worst_level(Facts::kKnown);
+constexpr int kWorstPossible = worst_level(Facts::kAny);
 
 /// A figure for the whole and for every candidate; `is_none` where there is no bike.
 struct Answers {

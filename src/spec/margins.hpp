@@ -18,8 +18,7 @@ struct Margins {
   std::vector<std::vector<Margin>> by_candidate;  // by slot
 };
 
-/// Without a diagram of possible bikes, what is not open is kNotProven, unless no bike can be found
-/// that way at all (see choices.cpp, which then searches).
+/// Without a diagram of possible bikes, what is not open is kNotProven.
 ///
 /// Exact. Only sums over the whole bike that some bike could break cost more than a few sweeps; what
 /// the budget leaves open there is kNotProven, or `proven` false.

@@ -34,7 +34,7 @@ class Blame {
     gave_up_ = false;
     const std::vector<int> members = smaller_of_two();
     Clash clash = told(members);
-    clash.part_matters = always_.empty() || !clashes_without_part();
+    clash.part_matters = always_.empty() || !clashes_with(members, {});
     clash.irreducible = !gave_up_;
     return clash;
   }
@@ -92,10 +92,6 @@ class Blame {
     // A clash that is not proven is not claimed: the member under test stays in.
     gave_up_ |= answer == Answer::kGaveUp;
     return answer == Answer::kNo;
-  }
-
-  [[nodiscard]] bool clashes_without_part() {
-    return clashes_with(both(choice_members(), rule_members()), {});
   }
 
   /// Preferring choices finds few rules, preferring rules finds few choices; the shorter story wins.

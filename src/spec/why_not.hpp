@@ -29,7 +29,7 @@ struct Clash {
   std::vector<ClashRule> rules;  // most telling first
   /// Required slots that no part in the catalogue can fill at all; then nothing else is to blame.
   std::vector<trade::SlotId> nothing_for;
-  /// False when the choices clash among themselves already, whatever the part.
+  /// False when these choices and rules clash among themselves already, whatever the part.
   bool part_matters = true;
   bool irreducible = true;  // false when the budget ended before every member was shown to matter
 };

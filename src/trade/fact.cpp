@@ -54,6 +54,16 @@ std::string_view word_of(Standing standing) {
   broken_promise("every standing has a word", __FILE__, __LINE__);
 }
 
+std::string_view word_of(AttributeType type) {
+  switch (type) {
+    case AttributeType::kFlag: return "flag";
+    case AttributeType::kNumber: return "number";
+    case AttributeType::kWord: return "word";
+    case AttributeType::kWords: return "words";
+  }
+  broken_promise("every type of attribute has a word", __FILE__, __LINE__);
+}
+
 std::string shown(const Attribute& attribute, const Value& value) {
   if (const bool* flag = std::get_if<bool>(&value)) return *flag ? "yes" : "no";
   if (const std::string* word = std::get_if<std::string>(&value)) return *word;

@@ -36,6 +36,8 @@ enum class AttributeType {
   kWord,    // one token; from `choices` unless that is empty
   kWords,   // a set of tokens
 };
+/// As attributes.toml writes it.
+[[nodiscard]] std::string_view word_of(AttributeType type);
 
 /// One thing that part kinds can state. The same attribute means the same on every kind.
 struct Attribute {

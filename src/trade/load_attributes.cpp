@@ -9,21 +9,15 @@
 namespace rollwright::trade {
 namespace {
 
-struct TypeRow {
-  std::string_view word;
-  AttributeType type;
-};
-constexpr TypeRow kTypes[] = {{"flag", AttributeType::kFlag},
-                              {"number", AttributeType::kNumber},
-                              {"word", AttributeType::kWord},
-                              {"words", AttributeType::kWords}};
+constexpr AttributeType kTypes[] = {AttributeType::kFlag, AttributeType::kNumber,
+                                    AttributeType::kWord, AttributeType::kWords};
 
 std::optional<AttributeType> read_type(TableReader& reader) {
   const std::string word = reader.text("type");
   std::vector<std::string> words;
-  for (const TypeRow& row : kTypes) {
-    if (row.word == word) return row.type;
-    words.emplace_back(row.word);
+  for (const AttributeType type : kTypes) {
+    if (word_of(type) == word) return type;
+    words.emplace_back(word_of(type));
   }
   if (!word.empty()) {
     reader.problem("type", Code::kBadInput, "this is no type of attribute" + meant(word, words),

@@ -71,6 +71,11 @@ std::optional<Answer> answer_named(std::string_view word) {
 
 bool is_live(OrderState state) { return row_of(state).live; }
 
+bool is_over(OrderState state) {
+  using enum OrderState;
+  return state == kHandedOver || state == kInCare || state == kClosed || state == kCancelled;
+}
+
 const std::vector<OrderState>& all_states() {
   static const std::vector<OrderState> kAll = [] {
     std::vector<OrderState> all;

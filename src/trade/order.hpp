@@ -30,6 +30,8 @@ enum class OrderState {
 [[nodiscard]] std::optional<OrderState> state_named(std::string_view word);
 /// Agreed or later and not yet handed over: such orders need parts and hours.
 [[nodiscard]] bool is_live(OrderState state);
+/// Handed over, in care, closed or cancelled: nothing about the bike is open any more.
+[[nodiscard]] bool is_over(OrderState state);
 [[nodiscard]] const std::vector<OrderState>& all_states();
 
 struct Rider {

@@ -49,7 +49,8 @@ template <class Exists>
   for (const SlotPart& choice : clash.choices) selection[choice.slot] = choice.part;
   Selection whole = selection;
   if (clash.part_matters) whole[asked.slot] = asked.part;
-  ClashCheck check{.clashes = exists(whole, rules) == Answer::kNo};
+  const Answer together = exists(whole, rules);
+  ClashCheck check{.clashes = together != Answer::kYes, .gave_up = together == Answer::kGaveUp};
   const auto must_open = [&](const Selection& rest, const std::vector<std::string>& kept) {
     const Answer answer = exists(rest, kept);
     check.reducible |= answer == Answer::kNo;
