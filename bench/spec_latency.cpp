@@ -1,6 +1,6 @@
 // How long one answer takes while a bike is filled: 30 slots of 100 parts, 120 rules. Each step asks
-// for the status of every part of every slot together with the best price, mass and day of the bikes
-// that contain it, as the page does.
+// for the status of every part of every slot together with the best price and mass of the bikes that
+// contain it; and once more with the soonest day as well, as the page does.
 
 #include <algorithm>
 #include <chrono>
@@ -25,7 +25,8 @@ double seconds_since(std::chrono::steady_clock::time_point begin) {
 
 struct Times {
   std::vector<double> compile_s;
-  std::vector<double> step_ms;
+  std::vector<double> step_ms;            // statuses, prices and masses
+  std::vector<double> with_days_ms;       // and days
   long long parts = 0;
   long long not_proven = 0;  // parts without a proven status, or with figures not proven
 };
@@ -35,12 +36,14 @@ void walk_through(std::uint64_t seed, const BikesSize& size, int steps, Times& t
   const auto before = std::chrono::steady_clock::now();
   const Problem problem = compile(catalogue.input()).value();
   times.compile_s.push_back(seconds_since(before));
-  const ChoicesSettings settings{.arrivals = &catalogue.arrivals};
   Walk walk(seed);
   for (int i = 0; i < steps; ++i) {
-    const auto begin = std::chrono::steady_clock::now();
-    const auto answer = choices(problem, walk.selection(), settings);
+    auto begin = std::chrono::steady_clock::now();
+    (void)choices(problem, walk.selection());
     times.step_ms.push_back(1000 * seconds_since(begin));
+    begin = std::chrono::steady_clock::now();
+    const auto answer = choices(problem, walk.selection(), {.arrivals = &catalogue.arrivals});
+    times.with_days_ms.push_back(1000 * seconds_since(begin));
     for (const SlotChoices& slot : answer->slots) {
       for (const PartChoice& part : slot.parts) {
         ++times.parts;
@@ -82,15 +85,19 @@ int main(int argc, char** argv) {
   }
   const double median = share_of(times.step_ms, 0.5);
   const double p99 = share_of(times.step_ms, 0.99);
-  const bool holds = p99 <= kAtOnceMs;  // what is not proven is told, not hidden
-  fmt::print("{} steps over {} catalogues of {} slots with {} parts each and {} rules: statuses, "
-             "prices, masses and days of all parts.\n", times.step_ms.size(), walks, size.slots,
-             size.parts, size.rules);
-  fmt::print("Median {:.1f} ms, 99 of 100 within {:.1f} ms, the longest {:.1f} ms; {} of {} parts "
-             "not proven.\n", median, p99, std::ranges::max(times.step_ms), times.not_proven,
-             times.parts);
+  const double days_median = share_of(times.with_days_ms, 0.5);
+  const double days_p99 = share_of(times.with_days_ms, 0.99);
+  const bool holds = days_p99 <= kAtOnceMs;  // what is not proven is told, not hidden
+  fmt::print("{} steps over {} catalogues of {} slots with {} parts each and {} rules.\n",
+             times.step_ms.size(), walks, size.slots, size.parts, size.rules);
+  fmt::print("Statuses, prices and masses of all parts: median {:.1f} ms, 99 of 100 within {:.1f} "
+             "ms, the longest {:.1f} ms.\n", median, p99, std::ranges::max(times.step_ms));
+  fmt::print("With days: median {:.1f} ms, 99 of 100 within {:.1f} ms, the longest {:.1f} ms. "
+             "{} of {} parts not proven.\n", days_median, days_p99,
+             std::ranges::max(times.with_days_ms), times.not_proven, times.parts);
   fmt::print(R"({{"name":"spec-latency","holds":{},"figures":{{"compile_s":{:.3f},)"
-             R"("median_ms":{:.2f},"p99_ms":{:.2f}}}}})" "\n",
-             holds, std::ranges::max(times.compile_s), median, p99);
+             R"("median_ms":{:.2f},"p99_ms":{:.2f},"with_days_median_ms":{:.2f},)"
+             R"("with_days_p99_ms":{:.2f}}}}})" "\n",
+             holds, std::ranges::max(times.compile_s), median, p99, days_median, days_p99);
   return holds ? 0 : 1;
 }

@@ -7,6 +7,7 @@
 
 #include "spec/bike.hpp"
 #include "spec/constraint.hpp"
+#include "spec/figure.hpp"
 #include "spec/problem.hpp"
 
 namespace rollwright::spec {
@@ -18,6 +19,7 @@ struct Domain {
   const trade::Slot* slot = nullptr;
   bool required = false;
   std::vector<const trade::Part*> parts;  // in the catalogue's order; null last: left empty
+  std::vector<Figure> figures;            // by candidate, of the pieces in the slot, without days
   std::vector<int> group_of;              // by candidate
   std::vector<int> representative;        // by group: its first candidate
   std::vector<bool> offered;              // by group: some part of it is not discontinued

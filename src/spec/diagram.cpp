@@ -99,10 +99,17 @@ class OrderChoice {
   std::size_t spent_ = 0;
 };
 
+bool is_within_bounds(const Compiled& compiled) {
+  int pieces = 0;
+  for (const Domain& domain : compiled.domains) pieces += domain.slot->quantity;
+  return compiled.domains.size() <= kMostSlots && pieces <= kMostPieces;
+}
+
 }  // namespace
 
 std::optional<Diagram> diagram_of(const Compiled& compiled, const DiagramSettings& settings,
                                   Facts facts) {
+  if (!is_within_bounds(compiled)) return std::nullopt;
   const CandidatesLeft left = candidates_left(compiled, facts);
   Folding whole(compiled, settings, facts, left);
   if (!whole.is_possible()) return std::nullopt;

@@ -32,8 +32,8 @@ enum class Facts { kKnown, kAny };
 ///           `whole_sums`; who reads the diagram has to keep them too.
 /// Source:   AND/OR decision diagrams and elimination trees, as in texts on constraint networks
 ///           (from memory).
-/// Bound:    `DiagramSettings::most_arcs`. Beyond it there is no diagram, and the search with its
-///           budget answers instead.
+/// Bound:    `DiagramSettings::most_arcs`, kMostSlots, kMostPieces. Beyond them there is no diagram,
+///           and the search with its budget answers instead.
 struct DiagramSlot {
   /// Parts that no rule tells apart, save by what they add to a sum over the whole bike.
   std::vector<int> family_of;               // by candidate; -1: on no bike at all
@@ -82,6 +82,10 @@ struct Diagram {
   std::size_t arcs = 0;              // bundles, and families in sets: what a sweep looks at
   std::size_t bytes = 0;             // of memory, about
 };
+
+/// So that sums over a bike stay far from the greatest number there is.
+inline constexpr std::size_t kMostSlots = 200;
+inline constexpr int kMostPieces = 1000;  // on one bike
 
 /// Nothing when a bound is reached.
 [[nodiscard]] std::optional<Diagram> diagram_of(const Compiled& compiled,

@@ -4,6 +4,7 @@
 #include <optional>
 #include <utility>
 
+#include "spec/pruned.hpp"
 #include "spec/soonest.hpp"
 
 namespace rollwright::spec {
@@ -28,8 +29,15 @@ struct Answers {
 class Asker {
  public:
   Asker(const Situation& situation, Facts facts, Budget& budget)
-      : situation_(situation), outlook_(outlook_of(situation, facts)), asked_(situation),
+      : outlook_(outlook_of(situation, facts)),
+        pruned_(pruned_where_decided(situation, outlook_, worst_level(facts))),
+        situation_{.compiled = situation.compiled,
+                   .diagram = pruned_ ? *pruned_ : situation.diagram,
+                   .has_days = situation.has_days, .decided = situation.decided,
+                   .offered = situation.offered, .figures = situation.figures},
         budget_(budget) {}
+  Asker(const Asker&) = delete;  // the situation points into the asker
+  Asker& operator=(const Asker&) = delete;
 
   /// Least of what costs add up to, over bikes no worse than `level`.
   template <class Base, class Get>
@@ -119,10 +127,10 @@ class Asker {
     Answers answers;
     answers.whole = settled(sweep.whole());
     for_each_candidate(answers, [&](int d, int i, int family) {
-      const int before = std::exchange(asked_.decided[at(d)], i);
+      const int before = std::exchange(situation_.decided[at(d)], i);
       const Answers::Answer answer =
           settled(Watched::along(around[at(d)][at(family)], value_of(d, i)));
-      asked_.decided[at(d)] = before;
+      situation_.decided[at(d)] = before;
       return answer;
     });
     return answers;
@@ -139,7 +147,7 @@ class Asker {
   template <class Base, class Get>
   Answers::Answer searched(int level, Get get) {
     if constexpr (std::is_same_v<Base, Latest>) {
-      const Soonest soonest = soonest_bike(asked_, outlook_, level, budget_);
+      const Soonest soonest = soonest_bike(situation_, outlook_, level, budget_);
       return {.value = soonest.day, .exists = soonest.exists, .proven = soonest.proven};
     } else {
       if (!question_ || question_level_ != level) begin(level, get);
@@ -166,8 +174,8 @@ class Asker {
   template <class Get>
   void begin(int level, Get get) {
     question_.emplace(BikeQuestion{
-        .situation = asked_, .outlook = outlook_, .level = level,
-        .costs = costs_by(asked_, [&](const Figure& figure) { return Cost{get(figure), 0}; })});
+        .situation = situation_, .outlook = outlook_, .level = level,
+        .costs = costs_by(situation_, [&](const Figure& figure) { return Cost{get(figure), 0}; })});
     question_->worth = worth_of_amount(*question_);
     question_level_ = level;
   }
@@ -175,11 +183,19 @@ class Asker {
   /// One candidate whose answer is hard must not use up what the others need.
   static constexpr long long kStepsForOne = 20'000;
 
-  const Situation& situation_;
+  /// Pruning pays when something is decided.
+  static std::optional<Diagram> pruned_where_decided(const Situation& situation,
+                                                     const Outlook& outlook, int level) {
+    const bool some = std::ranges::any_of(situation.decided, [](int i) { return i >= 0; });
+    if (!some || situation.diagram.nothing) return std::nullopt;
+    return pruned(situation, outlook, level);
+  }
+
   const Outlook outlook_;
+  const std::optional<Diagram> pruned_;
+  Situation situation_;  // with one more slot decided while that is asked about
   std::optional<BikeQuestion> question_;
   int question_level_ = -1;
-  Situation asked_;  // the situation, with one more slot decided while it is asked about
   Budget& budget_;
 };
 
@@ -208,19 +224,16 @@ Bests bests_of(const Answers::Answer& price, const Answers::Answer& mass,
 class Margining {
  public:
   Margining(const Situations& situations, Budget& budget)
-      : situations_(situations), known_(situations.known, Facts::kKnown, budget) {
-    if (situations.possible) any_.emplace(*situations.possible, Facts::kAny, budget);
-  }
+      : situations_(situations), budget_(budget) {}
 
   Margins run() {
     for (const auto& offered : situations_.known.offered) {
       result_.by_candidate.emplace_back(offered.size());
     }
-    const Diagram& known = situations_.known.diagram;
-    if (!known.nothing && known.base_level <= kWorstKnown) settle_known(known.base_level);
-    if (!any_) {
+    settle_known();
+    if (!situations_.possible) {
       leave_open();
-    } else if (!situations_.possible->diagram.nothing) {
+    } else {
       settle_possible();
     }
     return std::move(result_);
@@ -239,9 +252,13 @@ class Margining {
     }
   }
 
-  void settle_known(int base) {
-    const Figures figures = figures_of(known_, kWorstKnown);
-    const Answers verdicts = known_.verdicts(kWorstKnown);
+  void settle_known() {
+    const Diagram& diagram = situations_.known.diagram;
+    if (diagram.nothing || diagram.base_level > kWorstKnown) return;
+    const int base = diagram.base_level;
+    Asker known(situations_.known, Facts::kKnown, budget_);
+    const Figures figures = figures_of(known, kWorstKnown);
+    const Answers verdicts = known.verdicts(kWorstKnown);
     for_each([&](Margins::Margin& margin, auto of) {
       const Answers::Answer verdict = of(verdicts);
       if (verdict.exists) {
@@ -263,20 +280,18 @@ class Margining {
   }
 
   void settle_possible() {
-    const Answers possible = any_->verdicts(kWorstPossible);
-    bool some = false;
+    if (situations_.possible->diagram.nothing) return;
+    Asker any(*situations_.possible, Facts::kAny, budget_);
+    const Figures figures = figures_of(any, kWorstPossible);
     for_each([&](Margins::Margin& margin, auto of) {
       if (margin.status < Status::kNotKnown) return;
-      const Answers::Answer answer = of(possible);
-      if (!answer.exists && !answer.proven) margin.status = Status::kNotProven;
-      if (!answer.exists || margin.status == Status::kNotProven) return;
-      margin.status = Status::kNotKnown;
-      some = true;
+      const Answers::Answer price = of(figures.price);
+      const Answers::Answer mass = of(figures.mass);
+      const bool exists = price.exists || mass.exists;
+      if (!exists && !price.proven && !mass.proven) margin.status = Status::kNotProven;
+      if (exists && margin.status == Status::kClosed) margin.status = Status::kNotKnown;
     });
-    if (some) {
-      fill(figures_of(*any_, kWorstPossible),
-           [](Status status) { return status == Status::kNotKnown; });
-    }
+    fill(figures, [](Status status) { return status == Status::kNotKnown; });
     for_each([](Margins::Margin& margin, auto) {
       if (margin.status == Status::kNotProven) margin.best.proven = false;
     });
@@ -306,8 +321,7 @@ class Margining {
   }
 
   const Situations& situations_;
-  Asker known_;
-  std::optional<Asker> any_;
+  Budget& budget_;
   Margins result_;
 };
 

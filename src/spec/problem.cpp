@@ -34,6 +34,9 @@ Domain domain_for(const ProblemInput& input, const trade::Slot& slot, bool requi
     if (std::ranges::find(kinds, part.kind) != kinds.end()) domain.parts.push_back(&part);
   }
   if (!required) domain.parts.push_back(nullptr);
+  for (const trade::Part* part : domain.parts) {
+    domain.figures.push_back(figure_of(part, slot.quantity));
+  }
   return domain;
 }
 

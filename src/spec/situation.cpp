@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "base/index.hpp"
 
@@ -9,19 +10,12 @@ namespace rollwright::spec {
 
 namespace {
 
-Figure figure_of(const trade::Part* part, int pieces, const Arrivals* arrivals) {
-  Figure figure;
-  if (part == nullptr) return figure;
-  figure.price = part->price.cents * pieces;
-  const auto mass = trade::mass_of(*part);
-  figure.mass = pieces * (mass ? std::llround(mass->in(kg) / Figure::kMassUnit)
-                               : Figure::kMassNotKnown);
-  if (arrivals == nullptr) return figure;
-  const auto arrival = arrivals->find(part->id);
-  figure.day = arrival == arrivals->end()
-                   ? Figure::kNever
-                   : static_cast<std::int32_t>(arrival->second.time_since_epoch().count());
-  return figure;
+/// kNever: the part is not among the arrivals.
+std::int32_t day_of(const trade::Part& part, const Arrivals& arrivals) {
+  const auto arrival = arrivals.find(part.id);
+  return arrival == arrivals.end()
+             ? Figure::kNever
+             : static_cast<std::int32_t>(arrival->second.time_since_epoch().count());
 }
 
 /// What no bike reaches, so that a share that is not known breaks every limit there is.
@@ -100,42 +94,56 @@ bool can_be_broken(const HeldSum& held, const Outlook& outlook) {
   return most > limit;
 }
 
-}  // namespace
-
-Situation situation_of(const Compiled& compiled, const Diagram& diagram,
-                       std::span<const Fixed> decided, std::span<const Fixed> named,
-                       const Arrivals* arrivals) {
-  Situation situation{.compiled = compiled, .diagram = diagram, .has_days = arrivals != nullptr,
-                      .decided = std::vector<int>(compiled.domains.size(), -1),
-                      .offered = {}, .figures = {}};
-  for (std::size_t d = 0; d < compiled.domains.size(); ++d) {
-    const Domain& domain = compiled.domains[d];
+/// Parts that are on some bike and can still be had, and those that somebody named.
+void offer(Situation& situation, std::span<const Fixed> named) {
+  const auto on_some_bike = [&](std::size_t d, std::size_t i) {
+    return !situation.diagram.nothing && situation.diagram.slots[d].family_of[i] >= 0;
+  };
+  for (std::size_t d = 0; d < situation.compiled.domains.size(); ++d) {
+    const Domain& domain = situation.compiled.domains[d];
     std::vector<char>& offered = situation.offered.emplace_back();
-    std::vector<Figure>& figures = situation.figures.emplace_back();
     for (std::size_t i = 0; i < domain.parts.size(); ++i) {
-      const trade::Part* part = domain.parts[i];
-      const bool on_some_bike = !diagram.nothing && diagram.slots[d].family_of[i] >= 0;
-      offered.push_back(on_some_bike && (part == nullptr || !part->gone));
-      figures.push_back(figure_of(part, domain.slot->quantity, arrivals));
+      const bool gone = domain.parts[i] != nullptr && domain.parts[i]->gone;
+      offered.push_back(!gone && on_some_bike(d, i));
     }
   }
   for (const Fixed& choice : named) {
-    const bool on_some_bike =
-        !diagram.nothing && diagram.slots[at(choice.domain)].family_of[at(choice.candidate)] >= 0;
-    situation.offered[at(choice.domain)][at(choice.candidate)] = on_some_bike;
+    situation.offered[at(choice.domain)][at(choice.candidate)] =
+        on_some_bike(at(choice.domain), at(choice.candidate));
   }
-  for (const Fixed& choice : decided) situation.decided[at(choice.domain)] = choice.candidate;
-  return situation;
 }
+
+/// By slot and candidate.
+std::vector<std::vector<Figure>> figures_with_days(const Compiled& compiled,
+                                                   const Arrivals* arrivals) {
+  std::vector<std::vector<Figure>> figures;
+  for (const Domain& domain : compiled.domains) {
+    std::vector<Figure>& own = figures.emplace_back(domain.figures);
+    for (std::size_t i = 0; arrivals != nullptr && i < own.size(); ++i) {
+      if (domain.parts[i] != nullptr) own[i].day = day_of(*domain.parts[i], *arrivals);
+    }
+  }
+  return figures;
+}
+
+}  // namespace
 
 Situations situations_of(const Compiled& compiled, std::span<const Fixed> decided,
                          std::span<const Fixed> named, const Arrivals* arrivals) {
-  Situations both{.known = situation_of(compiled, *compiled.known, decided, named, arrivals),
-                  .possible = {}};
+  Situation known{.compiled = compiled, .diagram = *compiled.known,
+                  .has_days = arrivals != nullptr,
+                  .decided = std::vector<int>(compiled.domains.size(), -1), .offered = {},
+                  .figures = figures_with_days(compiled, arrivals)};
+  for (const Fixed& choice : decided) known.decided[at(choice.domain)] = choice.candidate;
+  Situations both{.known = std::move(known), .possible = {}};
   if (compiled.possible != nullptr) {
-    both.possible.emplace(
-        situation_of(compiled, *compiled.possible, decided, named, arrivals));
+    both.possible.emplace(Situation{.compiled = compiled, .diagram = *compiled.possible,
+                                    .has_days = both.known.has_days,
+                                    .decided = both.known.decided, .offered = {},
+                                    .figures = both.known.figures});
+    offer(*both.possible, named);
   }
+  offer(both.known, named);
   return both;
 }
 

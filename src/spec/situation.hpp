@@ -8,20 +8,9 @@
 #include "spec/bests.hpp"
 #include "spec/compiled.hpp"
 #include "spec/diagram.hpp"
+#include "spec/figure.hpp"
 
 namespace rollwright::spec {
-
-/// What one part adds in its slot, in whole numbers that add up exactly.
-struct Figure {
-  /// Pieces whose mass is not known count as this much, so that fewer of them is always lighter.
-  static constexpr std::int64_t kMassNotKnown = std::int64_t{1} << 44;
-  static constexpr double kMassUnit = 1e-6;     // kg: whole milligrams
-  static constexpr std::int32_t kNever = INT32_MAX - 1;
-
-  std::int64_t price = 0;  // cents, times the pieces in the slot
-  std::int64_t mass = 0;
-  std::int32_t day = INT32_MIN;  // since 1970, on which it is here; kNever: cannot be had
-};
 
 /// A question to the diagram: what is decided, which parts may stand in for the rest, and what each
 /// of them adds.
@@ -36,18 +25,14 @@ struct Situation {
   [[nodiscard]] int slots() const { return static_cast<int>(decided.size()); }
 };
 
-/// `named` parts are offered in their slots though they may be discontinued.
-[[nodiscard]] Situation situation_of(const Compiled& compiled, const Diagram& diagram,
-                                     std::span<const Fixed> decided, std::span<const Fixed> named,
-                                     const Arrivals* arrivals);
-
 /// The same question to both diagrams. Without the second, bikes with facts that are not known can
 /// only be searched for.
 struct Situations {
   Situation known;
   std::optional<Situation> possible;
 };
-/// The problem must have a diagram of known bikes.
+/// `named` parts are offered in their slots though they may be discontinued. The problem must have a
+/// diagram of known bikes.
 [[nodiscard]] Situations situations_of(const Compiled& compiled, std::span<const Fixed> decided,
                                        std::span<const Fixed> named, const Arrivals* arrivals);
 

@@ -18,8 +18,10 @@ namespace rollwright::spec {
 struct Adding {  // prices, masses
   using Value = std::int64_t;
   static constexpr Value kNothing = 0;
-  static constexpr Value kNone = std::int64_t{1} << 61;  // no bike
-  static Value along(Value a, Value b) { return a >= kNone || b >= kNone ? kNone : a + b; }
+  /// No bike: more than any bike adds up to, and so little that a sum of as many as a diagram may
+  /// have slots (kMostSlots) still is a number.
+  static constexpr Value kNone = std::int64_t{1} << 55;
+  static Value along(Value a, Value b) { return a + b; }
   static Value better(Value a, Value b) { return std::min(a, b); }
   static bool is_none(Value a) { return a >= kNone; }
 };
@@ -52,10 +54,7 @@ struct AddingCosts {
   using Value = Cost;
   static constexpr Value kNothing = {};
   static constexpr Value kNone = {Adding::kNone, 0};
-  static Value along(Value a, Value b) {
-    if (is_none(a) || is_none(b)) return kNone;
-    return {a.first + b.first, a.second + b.second};
-  }
+  static Value along(Value a, Value b) { return {a.first + b.first, a.second + b.second}; }
   static Value better(Value a, Value b) { return std::min(a, b); }
   static bool is_none(Value a) { return Adding::is_none(a.first); }
 };
@@ -78,7 +77,6 @@ struct Watching {
   static constexpr Value kNothing = {};
   static constexpr Value kNone = {.cost = Base::kNone};
   static Value along(const Value& a, const Value& b) {
-    if (is_none(a) || is_none(b)) return kNone;
     Value both{.cost = Base::along(a.cost, b.cost)};
     for (std::size_t i = 0; i < kSums; ++i) {
       both.amount[i] = a.amount[i] + b.amount[i];
