@@ -11,6 +11,11 @@ namespace rollwright::mech {
 namespace {
 
 constexpr std::size_t kMostSamples = 5'000'000;
+constexpr double kDeviationPerMedian = 1.4826;  // of a normal distribution
+constexpr double kCountedOverNoise = 6;         // [climb], our choice
+constexpr Length kLeastHysteresis = 3 * metre;  // [climb]
+constexpr Length kMostHysteresis = 10 * metre;  // [climb]
+constexpr Length kWidestWindow = 400 * metre;
 
 std::optional<Error> method_problem(const ClimbMethod& method) {
   if (auto error =
@@ -91,16 +96,17 @@ std::vector<double> running_mean(const std::vector<double>& samples, std::size_t
   return result;
 }
 
-Climb between_turning_points(const std::vector<double>& heights, double hysteresis) {
+Climb between_turning_points(const std::vector<ProfilePoint>& smooth, double hysteresis) {
   double up = 0;
   double down = 0;
   const auto count = [&up, &down](double change) { (change > 0 ? up : down) += std::fabs(change); };
-  double turn = heights.front();     // the last turning point
-  double extreme = heights.front();  // farthest from it in the present direction
+  double turn = smooth.front().elevation.in(metre);  // the last turning point
+  double extreme = turn;             // farthest from it in the present direction
   int direction = 0;                 // 0 until the first change reaches the hysteresis
   double lowest = turn;
   double highest = turn;
-  for (const double height : heights) {
+  for (const ProfilePoint& point : smooth) {
+    const double height = point.elevation.in(metre);
     if (direction == 0) {
       lowest = std::min(lowest, height);
       highest = std::max(highest, height);
@@ -121,23 +127,26 @@ Climb between_turning_points(const std::vector<double>& heights, double hysteres
   return {.up = up * metre, .down = down * metre};
 }
 
-double steepest_of(const std::vector<double>& heights, double step_metres) {
+double steepest_of(const std::vector<ProfilePoint>& smooth) {
   double steepest = 0;
-  if (!(step_metres > 0)) return steepest;
-  for (std::size_t i = 1; i < heights.size(); ++i) {
-    steepest = std::max(steepest, std::fabs(heights[i] - heights[i - 1]) / step_metres);
+  const Length step = (smooth.back().along - smooth.front().along) /
+                      static_cast<double>(smooth.size() - 1);
+  if (!(step > Length{})) return steepest;
+  for (std::size_t i = 1; i < smooth.size(); ++i) {
+    steepest = std::max(steepest, std::fabs((smooth[i].elevation - smooth[i - 1].elevation) / step));
   }
   return steepest;
 }
 
 }  // namespace
 
-Result<Climb> climb_of(const std::vector<ProfilePoint>& profile, const ClimbMethod& method) {
+Result<std::vector<ProfilePoint>> smooth_profile(const std::vector<ProfilePoint>& profile,
+                                                 const ClimbMethod& method) {
   if (auto error = method_problem(method)) return std::unexpected(*error);
   if (auto error = profile_problem(profile)) return std::unexpected(*error);
-  if (profile.size() < 2) return Climb{};
+  if (profile.size() < 2) return std::vector<ProfilePoint>{};
   const Length way = profile.back().along - profile.front().along;
-  const double steps = std::ceil(way / method.spacing);
+  const double steps = std::max(1.0, std::ceil(way / method.spacing));
   if (!(steps < static_cast<double>(kMostSamples))) {
     return refuse(Code::kTooLarge,
                   fmt::format("The way of {:.0f} km makes more than {} samples; take a wider "
@@ -145,12 +154,59 @@ Result<Climb> climb_of(const std::vector<ProfilePoint>& profile, const ClimbMeth
                               way.in(km), kMostSamples),
                   {.field = "sample spacing"});
   }
-  const auto samples = even_samples(profile, static_cast<std::size_t>(std::max(1.0, steps)) + 1);
+  const auto samples = even_samples(profile, static_cast<std::size_t>(steps) + 1);
   const auto half = static_cast<std::size_t>(method.window / method.spacing / 2);
-  const auto smooth = running_mean(running_median(samples, method.median_points), half);
-  Climb climb = between_turning_points(smooth, method.hysteresis.in(metre));
-  climb.steepest = steepest_of(smooth, way.in(metre) / static_cast<double>(samples.size() - 1));
+  const auto heights = running_mean(running_median(samples, method.median_points), half);
+  std::vector<ProfilePoint> smooth;
+  smooth.reserve(heights.size());
+  for (const double height : heights) {
+    const double share = static_cast<double>(smooth.size()) / steps;
+    smooth.push_back({profile.front().along + share * way, height * metre});
+  }
+  return smooth;
+}
+
+Result<Climb> climb_of(const std::vector<ProfilePoint>& profile, const ClimbMethod& method) {
+  const auto smooth = smooth_profile(profile, method);
+  if (!smooth) return std::unexpected(smooth.error());
+  if (smooth->empty()) return Climb{};
+  Climb climb = between_turning_points(*smooth, method.hysteresis.in(metre));
+  climb.steepest = steepest_of(*smooth);
   return climb;
+}
+
+Result<Length> height_noise(const std::vector<ProfilePoint>& profile) {
+  if (auto error = profile_problem(profile)) return std::unexpected(*error);
+  if (profile.size() < 5) return Length{};
+  std::vector<double> differences;
+  for (std::size_t i = 1; i + 1 < profile.size(); ++i) {
+    const Length width = profile[i + 1].along - profile[i - 1].along;
+    if (!(width > Length{})) continue;
+    const double share = (profile[i].along - profile[i - 1].along) / width;
+    const double line = std::lerp(profile[i - 1].elevation.in(metre),
+                                  profile[i + 1].elevation.in(metre), share);
+    differences.push_back(std::fabs(profile[i].elevation.in(metre) - line) /
+                          std::sqrt(1 + share * share + (1 - share) * (1 - share)));
+  }
+  if (differences.empty()) return Length{};
+  const auto middle = differences.begin() + static_cast<std::ptrdiff_t>(differences.size() / 2);
+  std::nth_element(differences.begin(), middle, differences.end());
+  return kDeviationPerMedian * *middle * metre;
+}
+
+Result<ClimbMethod> method_for_noise(const std::vector<ProfilePoint>& profile) {
+  const auto noise = height_noise(profile);
+  if (!noise) return std::unexpected(noise.error());
+  ClimbMethod method;
+  if (profile.size() < 2) return method;
+  const Length way = profile.back().along - profile.front().along;
+  const Length apart =
+      std::max(method.spacing, way / static_cast<double>(profile.size() - 1));
+  const auto left = [&] { return *noise / std::sqrt(std::max(1.0, method.window / apart)); };
+  const double over = kCountedOverNoise * left() / kMostHysteresis;
+  if (over > 1) method.window = std::min(kWidestWindow, method.window * (over * over));
+  method.hysteresis = std::clamp(kCountedOverNoise * left(), kLeastHysteresis, 50 * metre);
+  return method;
 }
 
 Climb raw_climb(const std::vector<ProfilePoint>& profile) {

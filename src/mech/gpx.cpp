@@ -67,6 +67,10 @@ class GpxReading {
   Result<Route> track(const pugi::xml_node& node) {
     Route route{RouteKind::kTrack, name_of(node), {}};
     for (const pugi::xml_node child : node.children()) {
+      if (local_name(child) == "trkpt") {
+        return std::unexpected(problem(Code::kBadInput, child, "trkpt",
+                                       "A track's points stand in a trkseg; this one does not."));
+      }
       if (local_name(child) != "trkseg") continue;
       auto segment = points(child, "trkpt");
       if (!segment) return std::unexpected(segment.error());
@@ -204,6 +208,29 @@ std::optional<Error> doctype_problem(const pugi::xml_document& document,
   return std::nullopt;
 }
 
+/// Walks the whole tree without calling itself, so that no depth can break it.
+std::optional<Error> depth_problem(const pugi::xml_document& document, const GpxReading& reading,
+                                   const GpxLimits& limits) {
+  int depth = 0;
+  pugi::xml_node at = document;
+  while (true) {
+    if (const pugi::xml_node child = at.first_child()) {
+      at = child;
+      if (++depth <= limits.most_depth) continue;
+      return reading.problem(Code::kTooLarge, at, at.name(),
+                             fmt::format("Elements stand more than {} deep in each other; no ride "
+                                         "needs that.",
+                                         limits.most_depth));
+    }
+    while (at && !at.next_sibling()) {
+      at = at.parent();
+      --depth;
+    }
+    if (!at) return std::nullopt;
+    at = at.next_sibling();
+  }
+}
+
 std::optional<Error> root_problem(const pugi::xml_node& root, const GpxReading& reading) {
   if (GpxReading::local_name(root) != "gpx") {
     return reading.problem(Code::kBadInput, root, root.name(),
@@ -232,6 +259,7 @@ Result<std::vector<Route>> read_gpx(std::string_view text, const std::string& fi
                               parsed.description()),
                   {.file = file, .line = reading.line_at(parsed.offset)});
   }
+  if (auto error = depth_problem(document, reading, limits)) return std::unexpected(*error);
   const pugi::xml_node root = document.document_element();
   if (auto error = root_problem(root, reading)) return std::unexpected(*error);
   return reading.routes(root);

@@ -130,6 +130,97 @@ TEST(HillStart, SeatedRiderPushesHalfTheBodysWeightForTwoOverPiOfATurn) {
   EXPECT_FALSE(seated_push(0 * kg));
 }
 
+TEST(HillStart, AMotorInTheWheelPullsPastTheGears) {
+  HillStart hub = low_gear();
+  hub.motor = {};
+  hub.wheel_motor = 50 * newton_metre;
+  const double pull = 230 * 0.170 * 0.95 / (46.0 / 20 * 0.527) / 0.361 + 50 / 0.361;
+  const double angle = std::atan(*steepest_start(hub));
+  EXPECT_NEAR(122 * 9.80665 * (std::sin(angle) + 0.006 * std::cos(angle)), pull, 1e-9 * pull);
+  const double first = *steepest_start(hub);
+  hub.front = 92;  // twice the gear: the motor stays as strong
+  EXPECT_LT(*steepest_start(hub), first);
+  EXPECT_GT(*steepest_start(hub), first / 2);
+}
+
+StartStance usual_stance() {
+  return {.wheelbase = 1080 * mm, .mass_ahead = 430 * mm, .mass_height = 1050 * mm, .grip = 0.7};
+}
+
+/// Loads on both wheels over the weight, on a slope without acceleration; and the pull needed.
+struct WheelLoads {
+  double rear, front, pull;
+};
+WheelLoads loads_at(const StartStance& stance, double slope, double rolling) {
+  // Moments about the front wheel's contact.
+  const double angle = std::atan(slope);
+  const double rear = (std::cos(angle) * (stance.wheelbase - stance.mass_ahead).in(mm) +
+                       std::sin(angle) * stance.mass_height.in(mm)) /
+                      stance.wheelbase.in(mm);
+  return {rear, std::cos(angle) - rear, std::sin(angle) + rolling * std::cos(angle)};
+}
+
+TEST(StartLimits, FrontWheelHasNoLoadLeftWhereItLifts) {
+  const auto limits = start_limits(low_gear(), usual_stance());
+  ASSERT_TRUE(limits);
+  EXPECT_NEAR(limits->by_front_wheel, 430.0 / 1050, 1e-12);  // atan(ahead / height), by hand
+  EXPECT_NEAR(loads_at(usual_stance(), limits->by_front_wheel, 0.006).front, 0, 1e-12);
+}
+
+TEST(StartLimits, DrivenTyreIsAtItsGripWhereItSlips) {
+  StartStance stance = usual_stance();
+  stance.grip = 0.3;
+  const auto limits = start_limits(low_gear(), stance);
+  ASSERT_TRUE(limits);
+  const WheelLoads loads = loads_at(stance, limits->by_grip, 0.006);
+  EXPECT_NEAR(loads.pull, 0.3 * loads.rear, 1e-12);
+  EXPECT_LT(limits->by_grip, 0.3) << "not the whole weight is on the driven wheel";
+}
+
+TEST(StartLimits, FrontMotorSlipsFirst) {
+  HillStart start = low_gear();
+  start.motor = {};
+  start.wheel_motor = 60 * newton_metre;
+  StartStance stance = usual_stance();
+  const auto rear = start_limits(start, stance);
+  stance.front_driven = true;
+  const auto front = start_limits(start, stance);
+  ASSERT_TRUE(rear && front);
+  EXPECT_LT(front->by_grip, rear->by_grip);
+  const double cranks = 230 * 0.170 * 0.95 / (46.0 / 20 * 0.527) / 0.361;
+  const double share = 60 / 0.361 / (60 / 0.361 + cranks);
+  const WheelLoads loads = loads_at(stance, front->by_grip, 0.006);
+  EXPECT_NEAR(share * loads.pull, 0.7 * loads.front, 1e-12);
+}
+
+TEST(StartLimits, NameTheLeastOfTheThree) {
+  HillStart start = low_gear();
+  StartStance stance = usual_stance();
+  auto limits = start_limits(start, stance);
+  EXPECT_EQ(limits->limit, StartLimit::kTorque);
+  EXPECT_EQ(limits->steepest, *steepest_start(start));
+  start.motor = 200 * newton_metre;
+  start.front = 22;
+  limits = start_limits(start, stance);
+  EXPECT_EQ(limits->limit, StartLimit::kFrontWheel);
+  stance.grip = 0.3;
+  limits = start_limits(start, stance);
+  EXPECT_EQ(limits->limit, StartLimit::kGrip);
+  EXPECT_EQ(limits->steepest, limits->by_grip);
+  start.push = {};
+  start.motor = {};
+  EXPECT_EQ(start_limits(start, stance)->steepest, 0);
+}
+
+TEST(StartLimits, RefuseAMassOutsideTheWheels) {
+  StartStance stance = usual_stance();
+  stance.mass_ahead = 1100 * mm;
+  EXPECT_EQ(start_limits(low_gear(), stance).error().code, Code::kContradiction);
+  stance = usual_stance();
+  stance.grip = std::nan("");
+  EXPECT_EQ(start_limits(low_gear(), stance).error().code, Code::kOutOfRange);
+}
+
 TEST(PedalRoom, ToeRoomIsWhatWheelAndCrankLeave) {
   // 641 - 311 - 47 - 170 = 113 mm (sum by hand).
   EXPECT_NEAR(toe_room({641 * mm, 622 * mm, 47 * mm, 170 * mm})->in(mm), 113, 1e-9);

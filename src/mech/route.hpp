@@ -38,16 +38,19 @@ struct GpxLimits {
   std::size_t most_bytes = 16 * 1024 * 1024;
   std::size_t most_points = 500'000;
   Length most_step = 100 * km;  // between neighbours of one recorded segment
+  int most_depth = 32;          // of elements in each other
 };
 
 /// Reads the tracks and planned routes of a GPX 1.0 or 1.1 file, in file order. Waypoints, times
 /// and extensions are passed over; a file without a version is read the same way.
 ///
 /// Source:    [gpx] in docs/sources.md.
+/// Gaps:      what lies between two segments was not recorded: no way and no height is added for it.
 /// Errors:    kTooLarge over a limit; kBadInput, with file, line and field, for text that is not
 ///            UTF-8 or not well-formed XML, for a document type or entity declaration, for another
-///            root or version, for a coordinate or elevation that is missing or no number, and for
-///            a file without any point; kOutOfRange for a place off the globe, an elevation outside
+///            root or version, for a coordinate that is missing or no number, an elevation
+///            that is no number, a point of a track outside its segments, and a file without any
+///            point; kOutOfRange for a place off the globe, an elevation outside
 ///            its range and a recorded step over the limit.
 [[nodiscard]] Result<std::vector<Route>> read_gpx(std::string_view text, const std::string& file,
                                                   const GpxLimits& limits = {});
