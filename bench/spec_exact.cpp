@@ -124,10 +124,10 @@ int main(int argc, char** argv) {
   CLI::App app("compares what the specification answers with enumeration and with Z3");
   std::string data;
   int catalogues = 520;
-  int walks = 3;
+  int walks = 2;
   int parts = 20;
-  int every = 1;
-  int best_every = 40;
+  int every = 5;
+  int best_every = 200;
   app.add_option("--data", data, "not needed here");
   app.add_option("--catalogues", catalogues, "small catalogues, four selections each");
   app.add_option("--walks", walks, "walks over large catalogues");

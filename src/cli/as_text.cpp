@@ -288,7 +288,11 @@ std::string as_text(const shop::NotKnownView& view) {
   for (const shop::NotKnownFact& fact : view.facts) {
     text += fmt::format("\n{} of {}{}\n", fact.name, fact.of,
                         fact.part.empty() ? "" : fmt::format(" ({} {})", fact.part, fact.attribute));
-    text += fmt::format("  holds {} ({}); {}.\n", join(fact.orders, ", "), fact.severity, fact.who);
+    if (!fact.orders.empty()) text += fmt::format("  holds {}\n", join(fact.orders, ", "));
+    if (!fact.offers.empty()) {
+      text += fmt::format("  known, more could be offered for {}\n", join(fact.offers, ", "));
+    }
+    text += fmt::format("  {}; {}.\n", fact.severity, fact.who);
     if (!fact.help.empty()) text += "  " + fact.help + "\n";
     for (const shop::AskingRule& rule : fact.rules) {
       text += fmt::format("  {} ({}) looks at {}.\n", rule.rule, rule.severity, rule.asks);

@@ -139,7 +139,7 @@ ROLLWRIGHT_JSON(PartView, row, facts, offers, purchases, orders)
 ROLLWRIGHT_JSON(PartsView, parts, purchases)
 ROLLWRIGHT_JSON(AskingRule, rule, severity, asks)
 ROLLWRIGHT_JSON(NotKnownFact, part, of, attribute, name, help, unit, type, words, severity, orders,
-                findings, rules, who)
+                offers, findings, rules, who)
 ROLLWRIGHT_JSON(NotKnownView, sentence, facts)
 ROLLWRIGHT_JSON(FoundLine, kind, text, link)
 ROLLWRIGHT_JSON(NamedView, id, name)

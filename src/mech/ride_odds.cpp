@@ -30,8 +30,7 @@ std::optional<Error> spread_problem(const RideSpread& spread) {
 double steps_of(const RideWay& way, Length longest_step) {
   double steps = 0;
   for (const RidePiece& piece : way.pieces) {
-    steps += std::ceil(std::hypot(piece.way.in(metre), piece.rise.in(metre)) /
-                       longest_step.in(metre));
+    steps += std::ceil(piece.way / longest_step);
   }
   return steps;
 }

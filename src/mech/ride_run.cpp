@@ -56,7 +56,7 @@ class RideOnTheWay {
     const double way = piece.way.in(metre);
     const double road = std::hypot(way, piece.rise.in(metre));
     const RoadForces forces = forces_on(piece, road);
-    const int steps = std::max(1, static_cast<int>(std::ceil(road / longest_step)));
+    const int steps = std::max(1, static_cast<int>(std::ceil(way / longest_step)));
     for (int i = 0; i < steps; ++i) {
       step(forces, road / steps, way / steps);
     }
@@ -87,15 +87,14 @@ class RideOnTheWay {
       return ValueAndSlope{against.value + hold * (v * v - speed_ * speed_) - pull.value,
                            against.slope + 2 * hold * v - pull.slope};
     };
-    if (excess(RideDrive::kWalking).value >= 0) {
+    const double start = std::max(speed_, 2 * RideDrive::kWalking);
+    const double speed = rising_root(RideDrive::kWalking, most_speed_, start, excess);
+    if (speed <= RideDrive::kWalking) {
       walk(forces, road, way, hold);
-    } else if (const double over = -excess(most_speed_).value; over >= 0) {
-      brakes_ += over * road;
-      roll(most_speed_, forces, road, way);
-    } else {
-      const double start = std::max(speed_, 2 * RideDrive::kWalking);
-      roll(rising_root(RideDrive::kWalking, most_speed_, start, excess), forces, road, way);
+      return;
     }
+    if (speed >= most_speed_) brakes_ += std::max(0.0, -excess(speed).value) * road;
+    roll(speed, forces, road, way);
   }
 
   void roll(double speed, const RoadForces& forces, double road, double way) {

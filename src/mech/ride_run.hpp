@@ -51,7 +51,7 @@ struct RideRun {
   std::vector<RideMark> marks;     // one for each piece
 };
 
-/// Longest step of a ride that is reckoned once.
+/// Longest step, on the map, of a ride that is reckoned once.
 inline constexpr Length kRideStep = 5 * metre;
 
 /// Rides a way once.

@@ -1,5 +1,7 @@
 #include "shop/bike.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "build/applicable.hpp"
@@ -46,6 +48,18 @@ build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
   spec::Bike bike = bike_of(state, order);
   return {.build = &build, .parts = std::move(bike.parts), .order = std::move(bike.order),
           .rider = std::move(bike.rider)};
+}
+
+std::vector<const trade::Rule*> rules_at(const trade::Trade& trade,
+                                         const trade::SlotId& slot) {
+  std::vector<const trade::Rule*> rules;
+  for (const trade::Rule& rule : trade.rules) {
+    const std::vector<trade::SlotId> scope = trade::scope_of(rule);
+    const bool all = std::ranges::any_of(
+        rule.terms, [](const trade::Operand& term) { return term.slot.text == "*"; });
+    if (all || std::ranges::find(scope, slot) != scope.end()) rules.push_back(&rule);
+  }
+  return rules;
 }
 
 trade::Order completed(const trade::Order& order, const spec::Completion& bike) {

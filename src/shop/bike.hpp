@@ -22,6 +22,11 @@ namespace rollwright::shop {
 [[nodiscard]] build::BikeFacts facts_of(const State& state, const trade::BuildTemplate& build,
                                         const trade::Order& order);
 
+/// Rules that look at the slot, or at every slot: only they can have something to say about a part
+/// in it.
+[[nodiscard]] std::vector<const trade::Rule*> rules_at(const trade::Trade& trade,
+                                                       const trade::SlotId& slot);
+
 /// The order as it would be with the parts of a whole bike.
 [[nodiscard]] trade::Order completed(const trade::Order& order, const spec::Completion& bike);
 

@@ -12,19 +12,6 @@
 namespace rollwright::shop {
 namespace {
 
-/// Rules that look at the slot, or at every slot: only they can have something to say about a part
-/// in it.
-std::vector<const trade::Rule*> rules_at(const trade::Trade& trade, const trade::SlotId& slot) {
-  std::vector<const trade::Rule*> rules;
-  for (const trade::Rule& rule : trade.rules) {
-    const std::vector<trade::SlotId> scope = trade::scope_of(rule);
-    const bool all = std::ranges::any_of(
-        rule.terms, [](const trade::Operand& term) { return term.slot.text == "*"; });
-    if (all || std::ranges::find(scope, slot) != scope.end()) rules.push_back(&rule);
-  }
-  return rules;
-}
-
 /// What to say beside the parts of one slot: the adapter or care that a part needs, or why it is
 /// closed, and which slots that touches. The findings are those of the bike with the part in the
 /// slot and the order's other choices.

@@ -505,13 +505,15 @@ struct NotKnownFact {
   std::vector<std::string> words;   // that it can be; empty: any
   std::string severity;             // of the worst rule
   std::vector<std::string> orders;  // open orders that it holds
+  /// Orders still being specified that could be offered the part if this were known.
+  std::vector<std::string> offers;
   int findings = 0;                 // rules it leaves open on them, counted bike by bike
   std::vector<AskingRule> rules;
   std::string who;        // who can find out, and how
 };
 struct NotKnownView {
   std::string sentence;
-  std::vector<NotKnownFact> facts;  // that which holds most orders first
+  std::vector<NotKnownFact> facts;  // that which holds most orders, then offers, first
 };
 /// A fact as a person gives it.
 struct FactGiven {

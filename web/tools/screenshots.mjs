@@ -12,7 +12,7 @@ const openFirstSlot = async (page) => {
   await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"] .part`).click();
   await page.locator('.choice .status').first().waitFor();
   const closed = page.locator('.choice.closed');
-  if (await closed.count()) await closed.first().click();
+  if (await closed.count()) await closed.first().dispatchEvent('click');
   await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"]`).scrollIntoViewIfNeeded();
 };
 const pages = {

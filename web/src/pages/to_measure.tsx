@@ -99,14 +99,17 @@ function Entry({ fact, origin, onSaved }: EntryProps) {
   );
 }
 
+const Orders = ({ ids }: { ids: string[] }) => (
+  <span class="used-in">{ids.map((id) => <a key={id} href={orderPath(id)}>{id}</a>)}</span>
+);
+
 function Line({ fact, origin, onSaved }: EntryProps) {
   return (
     <li>
       <div class="what">
         <p class="of">{fact.part ? <><a href={partPath(fact.part)}>{fact.of}</a> <span class="small">{fact.part}</span></> : fact.of}</p>
-        <p>
-          {t.holds(fact.orders.length)} <span class="used-in">{fact.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}</span>
-        </p>
+        {fact.orders.length > 0 && <p>{t.holds(fact.orders.length)} <Orders ids={fact.orders} /></p>}
+        {fact.offers.length > 0 && <p>{t.offers} <Orders ids={fact.offers} /></p>}
         <p class="small">{fact.who}.</p>
         <details>
           <summary>{t.rules(fact.rules.length, fact.severity)}</summary>

@@ -241,6 +241,7 @@ export const say = {
     how: 'How it is known', measured: 'measured here', known: 'read in a document', by: 'Measured by', tool: 'With', document: 'Document', documentDay: 'Of the day',
     save: 'Save', saved: (name: string, of: string, value: string) => `Saved: ${name} of ${of}, ${value}.`,
     holds: (n: number) => `Holds ${count(n, 'order', 'orders')}:`,
+    offers: 'Known, more could be offered for:',
     rules: (n: number, severity: string) => `${count(n, 'rule asks', 'rules ask')}, worst ${severity}`,
     looksAt: (what: string) => `looks at ${what}.`,
     several: (words: string[]) => `One or more of ${words.join(', ')}, with | between them.`,

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <vector>
+
+#include "mech/truing_belief.hpp"
+#include "mech/truing_turns.hpp"
+
+namespace rollwright::mech {
+
+/// The wheel that a belief foretells, at places fine enough for run-out: two to a spoke.
+class TruingOutlook {
+ public:
+  TruingOutlook(const TruingBelief& belief, const std::vector<WheelSpoke>& spokes);
+
+  /// Lateral and radial run-out, tensions and dish under the causes given.
+  struct View {
+    std::vector<double> lateral_mm, radial_mm, tension_n;
+    double dish_mm = 0;
+  };
+  [[nodiscard]] View view(const std::vector<double>& causes) const;
+
+  /// The bands to bring inside; `margin` is in standard uncertainties kept from each limit.
+  [[nodiscard]] TurnProblem problem(const TruingLimits& limits, bool dish_known,
+                                    double margin) const;
+
+  [[nodiscard]] const TruingBelief& belief() const { return *belief_; }
+  [[nodiscard]] const std::vector<WheelSpoke>& spokes() const { return *spokes_; }
+  [[nodiscard]] Angle place(std::size_t row) const { return places_[row]; }
+  [[nodiscard]] double tension_uncertainty_n(int spoke) const { return tension_sigma_[at(spoke)]; }
+  /// Standard uncertainty of run-out at a place, mean over the rim, mm.
+  [[nodiscard]] double run_out_uncertainty_mm(RimDirection direction) const {
+    return direction == RimDirection::kLateral ? lateral_sigma_ : radial_sigma_;
+  }
+
+ private:
+  static std::size_t at(int index) { return static_cast<std::size_t>(index); }
+  const TruingBelief* belief_;
+  const std::vector<WheelSpoke>* spokes_;
+  std::vector<Angle> places_;
+  std::vector<std::vector<double>> lateral_, radial_;  // [place][cause]
+  double lateral_sigma_ = 0;
+  double radial_sigma_ = 0;
+  std::vector<double> tension_sigma_;
+};
+
+/// The state under given causes, without probabilities.
+[[nodiscard]] TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& causes);
+
+struct Odds {
+  double true_enough = 0;
+  double inside = 0;
+};
+/// One possible elbow factor with its probability.
+struct WeighedOutlook {
+  TruingOutlook outlook;
+  double probability = 0;
+};
+/// Probability of being inside after `turns`.
+/// Method: 200 draws shared out over the outlooks by probability, same numbers on every call.
+/// Accuracy: 0.03.
+[[nodiscard]] Odds odds_after(const std::vector<WeighedOutlook>& outlooks,
+                              const std::vector<SpokeTurn>& turns, const TruingLimits& limits,
+                              bool dish_known);
+
+}  // namespace rollwright::mech
