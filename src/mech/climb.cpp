@@ -16,6 +16,7 @@ constexpr double kCountedOverNoise = 6;         // [climb], our choice
 constexpr Length kLeastHysteresis = 3 * metre;  // [climb]
 constexpr Length kMostHysteresis = 10 * metre;  // [climb]
 constexpr Length kWidestWindow = 400 * metre;
+constexpr double kSteepestClimb = 0.30;  // [climb]
 
 std::optional<Error> method_problem(const ClimbMethod& method) {
   if (auto error =
@@ -127,15 +128,15 @@ Climb between_turning_points(const std::vector<ProfilePoint>& smooth, double hys
   return {.up = up * metre, .down = down * metre};
 }
 
-double steepest_of(const std::vector<ProfilePoint>& smooth) {
-  double steepest = 0;
+void add_steepness(const std::vector<ProfilePoint>& smooth, Climb& climb) {
   const Length step = (smooth.back().along - smooth.front().along) /
                       static_cast<double>(smooth.size() - 1);
-  if (!(step > Length{})) return steepest;
+  if (!(step > Length{})) return;
   for (std::size_t i = 1; i < smooth.size(); ++i) {
-    steepest = std::max(steepest, std::fabs((smooth[i].elevation - smooth[i - 1].elevation) / step));
+    const Length rise = smooth[i].elevation - smooth[i - 1].elevation;
+    climb.steepest = std::max(climb.steepest, std::fabs(rise / step));
+    if (rise / step > kSteepestClimb) climb.doubtful += rise;
   }
-  return steepest;
 }
 
 }  // namespace
@@ -171,7 +172,7 @@ Result<Climb> climb_of(const std::vector<ProfilePoint>& profile, const ClimbMeth
   if (!smooth) return std::unexpected(smooth.error());
   if (smooth->empty()) return Climb{};
   Climb climb = between_turning_points(*smooth, method.hysteresis.in(metre));
-  climb.steepest = steepest_of(*smooth);
+  add_steepness(*smooth, climb);
   return climb;
 }
 

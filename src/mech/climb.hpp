@@ -28,6 +28,9 @@ struct Climb {
   // Steepest share of the smoothed profile, up or down: 0.08 is 8 %. Roads end near 0.35; above
   // that the recorded heights are wrong and so is the climb.
   double steepest = 0;
+  // Rise of the smoothed profile where it is steeper than 30 %: a recorder that just woke up, or a
+  // stair. The part of `up` to doubt.
+  Length doubtful;
 };
 
 /// Height climbed and descended along a profile.

@@ -1,26 +1,15 @@
 #include "mech/ride_energy.hpp"
 
-#include "mech/gravity.hpp"
-
 #include <algorithm>
 
 #include "mech/field_range.hpp"
+#include "mech/gravity.hpp"
+#include "mech/ride_power.hpp"
 
 namespace rollwright::mech {
 namespace {
 
-constexpr double kAirDensity = 1.2;         // kg/m³, 20 °C at sea level; [road-power]
-constexpr double kWheelDragArea = 0.0044;   // m², turning spokes; [road-power]
-constexpr double kBearingStill = 0.091;     // N; [road-power]
-constexpr double kBearingRising = 0.0087;   // N per m/s; [road-power]
-
-/// Along the road on the level, in newtons.
-double level_force(const RideAsked& ride) {
-  const double v = ride.speed.in(metre_per_second);
-  const double air = 0.5 * kAirDensity * (ride.drag_area + kWheelDragArea) * v * v;
-  const double rolling = ride.rolling * ride.whole.in(kg) * kGravity;
-  return air + rolling + kBearingStill + kBearingRising * v;
-}
+constexpr double kAirDensity = 1.2;  // kg/m³, 20 °C at sea level; [road-power]
 
 }  // namespace
 
@@ -38,10 +27,16 @@ Result<RideEnergy> ride_energy(const RideAsked& ride) {
                          {"power of the electronics", ride.electronics.in(watt), 0, 50, "W"}})) {
     return std::unexpected(*std::move(error));
   }
+  const auto level = road_power({.whole = ride.whole,
+                                 .drag_area_m2 = ride.drag_area,
+                                 .rolling = ride.rolling,
+                                 .drive_efficiency = ride.drive_efficiency},
+                                {.density_kg_m3 = kAirDensity}, ride.speed);
+  if (!level) return std::unexpected(level.error());
   const double seconds = ride.length.in(metre) / ride.speed.in(metre_per_second);
   const double lift = ride.whole.in(kg) * kGravity * ride.climb.in(metre);
   RideEnergy energy;
-  energy.wheel = (level_force(ride) * ride.length.in(metre) + lift) * joule;
+  energy.wheel = (level->wheel.in(watt) * seconds + lift) * joule;
   energy.rider =
       std::min(energy.wheel, ride.rider.in(watt) * ride.drive_efficiency * seconds * joule);
   const Energy motor = energy.wheel - energy.rider;

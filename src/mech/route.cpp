@@ -42,6 +42,7 @@ Result<Climb> climb_over(const Route& route, const ClimbMethod& method) {
     if (!climb) return std::unexpected(climb.error());
     sum.up += climb->up;
     sum.down += climb->down;
+    sum.doubtful += climb->doubtful;
     sum.steepest = std::max(sum.steepest, climb->steepest);
   }
   return sum;

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <GeographicLib/Geodesic.hpp>
+#include <algorithm>
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
@@ -140,6 +141,87 @@ TEST(Gpx, RefusesBadPointsWithLineAndField) {
   }
 }
 
+TEST(Gpx, ReadsTheOlderVersionWithAPrefixAndAByteOrderMark) {
+  const auto routes = read_gpx(
+      "\xef\xbb\xbf<?xml version=\"1.0\"?>\n<g:gpx version=\"1.0\" creator=\"t\" "
+      "xmlns:g=\"http://www.topografix.com/GPX/1/0\">\n<g:trk><g:name>old</g:name><g:trkseg>"
+      "<g:trkpt lat=\"46\" lon=\"14\"><g:ele>5</g:ele><g:speed>4.2</g:speed></g:trkpt>"
+      "</g:trkseg></g:trk></g:gpx>",
+      "old.gpx");
+  ASSERT_TRUE(routes) << routes.error().full();
+  EXPECT_EQ(routes->front().name, "old");
+  EXPECT_EQ(routes->front().segments[0][0].elevation, 5 * metre);
+}
+
+TEST(Gpx, RefusesElementsTooDeepInEachOther) {
+  const auto nested = [](int depth) {
+    std::string text;
+    for (int i = 0; i < depth; ++i) text += "<x>\n";
+    for (int i = 0; i < depth; ++i) text += "</x>";
+    return gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"/></trkseg><extensions>" + text +
+                  "</extensions></trk>");
+  };
+  EXPECT_TRUE(read_gpx(nested(10), "ride.gpx"));
+  const Error error = error_of(nested(300000));
+  EXPECT_EQ(error.code, Code::kTooLarge);
+  EXPECT_EQ(error.place.line, 3 + 29) << "gpx, trk and extensions stand around it";
+  EXPECT_EQ(error.place.field, "x");
+}
+
+TEST(Gpx, RefusesTrackPointsOutsideASegment) {
+  const Error error = error_of(gpx_of("<trk>\n<trkpt lat=\"46\" lon=\"14\"/></trk>"));
+  EXPECT_EQ(error.code, Code::kBadInput);
+  EXPECT_EQ(error.place.line, 4);
+  EXPECT_NE(error.sentence.find("trkseg"), std::string::npos);
+}
+
+TEST(Gpx, NeverExpandsEntities) {
+  // Only the five of XML itself have a meaning; any other stays the text it is, and is no number.
+  const Error error = error_of(
+      gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>&height;</ele></trkpt></trkseg></trk>"));
+  EXPECT_EQ(error.code, Code::kBadInput);
+  EXPECT_EQ(error.place.field, "ele");
+}
+
+TEST(Gpx, SurvivesPiecesCutOutMovedAndDoubled) {
+  const std::string whole = gpx_of(
+      "<rte><name>a &amp; b</name><rtept lat=\"46\" lon=\"14\"/></rte>\n"
+      "<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>1</ele><time>2024-01-01T00:00:00Z</time>"
+      "</trkpt><trkpt lat=\"46.1\" lon=\"14\"><ele>2</ele></trkpt></trkseg>\n<trkseg>"
+      "<trkpt lat=\"-46.1\" lon=\"-179.9\"><ele>-3.5</ele></trkpt></trkseg></trk>\n");
+  const std::string pieces[] = {"<trk>", "</trk>", "<trkseg>", "<!--", "-->", "<![CDATA[", "]]>",
+                                "<!DOCTYPE gpx>", "&#0;", "&#x110000;", "\"", "=", "<?x", "1e999"};
+  Random random(405);
+  int read = 0;
+  for (int i = 0; i < 20000; ++i) {
+    std::string damaged = whole;
+    for (std::uint64_t n = 1 + random.below(4); n > 0; --n) {
+      const std::size_t at = random.below(damaged.size());
+      const std::size_t length = random.below(std::min<std::size_t>(40, damaged.size() - at));
+      const std::string cut = damaged.substr(at, length);
+      const std::size_t to = random.below(damaged.size());
+      switch (random.below(3)) {
+        case 0: damaged.erase(at, length); break;
+        case 1: damaged.insert(to, cut); break;
+        default: damaged.insert(to, pieces[random.below(std::size(pieces))]);
+      }
+      if (damaged.empty()) damaged = "<";
+    }
+    const auto routes = read_gpx(damaged, "ride.gpx");
+    if (!routes) {
+      ASSERT_FALSE(routes.error().sentence.empty()) << "seed 405, case " << i;
+      ASSERT_EQ(routes.error().place.file, "ride.gpx") << "seed 405, case " << i;
+      continue;
+    }
+    ++read;
+    for (const Route& route : *routes) {
+      ASSERT_TRUE(figures_of(route)) << "seed 405, case " << i;
+      for (const auto& segment : route.segments) ASSERT_FALSE(segment.empty());
+    }
+  }
+  EXPECT_GT(read, 500) << "some damage leaves a file that can be read";
+}
+
 TEST(Gpx, RefusesFilesWithoutAnyPoint) {
   EXPECT_EQ(error_of(gpx_of("")).code, Code::kBadInput);
   EXPECT_EQ(error_of(gpx_of("<trk><trkseg/></trk>")).code, Code::kBadInput);
@@ -269,6 +351,130 @@ TEST(Climb, UpLessDownIsTheDifferenceOfTheEnds) {
     EXPECT_LE(coarse->up, climb->up + 1e-9 * metre) << "seed 89, case " << i;
   }
 }
+
+/// Invented hills with white noise: `hills` of 40 m, 3 km each, a point every `apart` metres.
+struct NoisyHills {
+  std::vector<ProfilePoint> profile;
+  double metres_up = 0;
+};
+NoisyHills noisy_hills(int hills, double apart, double noise, Random& random) {
+  NoisyHills made{.metres_up = 40.0 * hills};
+  for (double at = 0; at <= 3000.0 * hills; at += apart) {
+    const double ground = 300 - 20 * std::cos(2 * 3.14159265358979 * at / 3000);
+    made.profile.push_back({at * metre, (ground + noise * random.normal()) * metre});
+  }
+  return made;
+}
+
+TEST(HeightNoise, IsFoundFromTheRecordingAlone) {
+  Random random(90);
+  for (const double noise : {0.3, 1.0, 3.0, 6.0}) {
+    for (const double apart : {5.0, 10.0, 25.0}) {
+      const NoisyHills made = noisy_hills(10, apart, noise, random);
+      EXPECT_NEAR(height_noise(made.profile)->in(metre), noise, 0.1 * noise)
+          << "seed 90, " << noise << " m, " << apart << " m apart";
+    }
+  }
+  EXPECT_LT(*height_noise(noisy_hills(10, 10, 0, random).profile), 0.02 * metre);
+  EXPECT_EQ(height_noise({})->in(metre), 0);
+}
+
+TEST(HeightNoise, PassesOverSingleWildHeightsAndUnevenSteps) {
+  Random random(91);
+  std::vector<ProfilePoint> profile;
+  double along = 0;
+  for (int i = 0; i < 4000; ++i) {
+    const double wild = i % 50 == 7 ? 200 : 0;
+    profile.push_back({along * metre, (300 + 0.05 * along + wild + random.normal()) * metre});
+    along += i % 9 == 0 ? 0 : 20 * random.uniform();
+  }
+  EXPECT_NEAR(height_noise(profile)->in(metre), 1, 0.12);
+}
+
+TEST(MethodForNoise, CountsTheHillsAndNotTheNoise) {
+  // Ten invented hills, 400 m up. Of noise of 3 m and more the plain sum makes at least twice that.
+  Random random(92);
+  for (const double noise : {0.3, 1.0, 3.0, 6.0}) {
+    for (const double apart : {5.0, 10.0, 25.0}) {
+      const NoisyHills made = noisy_hills(10, apart, noise, random);
+      const auto method = method_for_noise(made.profile);
+      ASSERT_TRUE(method);
+      const double up = climb_of(made.profile, *method)->up.in(metre);
+      SCOPED_TRACE(testing::Message() << "seed 92, " << noise << " m, " << apart << " m apart");
+      EXPECT_NEAR(up, made.metres_up, 0.08 * made.metres_up);
+      EXPECT_GT(raw_climb(made.profile).up.in(metre), (noise < 3 ? 1 : 2) * up);
+    }
+  }
+}
+
+TEST(Climb, TellsWhatComesFromSlopesThatNoRoadHas) {
+  // A recorder wakes up 40 m too low and finds its height within 60 m; then a road of 5 %.
+  std::vector<ProfilePoint> profile;
+  for (double at = 0; at <= 3000; at += 10) {
+    const double wrong = at < 60 ? 40 * (1 - at / 60) : 0;
+    profile.push_back({at * metre, (300 + 0.05 * at - wrong) * metre});
+  }
+  const auto climb = climb_of(profile);
+  EXPECT_NEAR(climb->up.in(metre), 190, 1);
+  EXPECT_NEAR(climb->doubtful.in(metre), 40, 5);
+  EXPECT_EQ(climb_of(slope(7000, 0.08))->doubtful, Length{});
+}
+
+TEST(MethodForNoise, TellsNothingToClimbOnTheFlat) {
+  Random random(93);
+  for (const double noise : {0.5, 1.5, 3.0, 5.0}) {
+    std::vector<ProfilePoint> profile;
+    for (int i = 0; i < 4000; ++i) {
+      profile.push_back({10.0 * i * metre, (400 + noise * random.normal()) * metre});
+    }
+    const auto method = method_for_noise(profile);
+    EXPECT_LT(climb_of(profile, *method)->up / raw_climb(profile).up, 0.01) << "seed 93, " << noise;
+  }
+}
+
+TEST(MethodForNoise, LeavesAQuietRecordingItsSmallRises) {
+  // Twenty rises of 6 m, quiet: the least hysteresis is 3 m.
+  std::vector<ProfilePoint> profile;
+  for (double at = 0; at <= 12000; at += 10) {
+    profile.push_back({at * metre, (100 - 3 * std::cos(2 * 3.14159265358979 * at / 600)) * metre});
+  }
+  const auto method = method_for_noise(profile);
+  EXPECT_EQ(method->hysteresis, 3 * metre);
+  EXPECT_NEAR(climb_of(profile, *method)->up.in(metre), 120, 8);
+}
+
+class LongRecording : public testing::TestWithParam<const char*> {};
+
+TEST_P(LongRecording, ClimbHardlyMovesWhenNoiseIsAddedToIt) {
+  const auto path = shared_routes() / GetParam();
+  if (!std::filesystem::exists(path)) {
+    GTEST_SKIP() << "no recorded routes at " << path << "; set ROLLWRIGHT_SHARED to try them";
+  }
+  const auto routes = read_gpx(*read_file(path.string()), GetParam());
+  ASSERT_TRUE(routes);
+  Random random(94);
+  int tried = 0;
+  for (const Route& route : *routes) {
+    for (const auto& segment : route.segments) {
+      auto profile = *profile_of(segment);
+      if (profile.size() < 100) continue;
+      ++tried;
+      const auto climb = climb_of(profile, *method_for_noise(profile));
+      const Length raw = raw_climb(profile).up;
+      for (ProfilePoint& point : profile) point.elevation += 3 * random.normal() * metre;
+      const auto noisy = climb_of(profile, *method_for_noise(profile));
+      const Length noisy_raw = raw_climb(profile).up;
+      RecordProperty("climb_m", std::to_string(climb->up.in(metre)));
+      EXPECT_LT((noisy->up - climb->up) / (noisy_raw - raw), 0.1) << "seed 94";
+      EXPECT_NEAR(noisy->up.in(metre), climb->up.in(metre), 20 + 0.12 * climb->up.in(metre))
+          << "seed 94";
+    }
+  }
+  EXPECT_GT(tried, 0);
+}
+
+INSTANTIATE_TEST_SUITE_P(Files, LongRecording,
+                         testing::Values("cerknicko-jezero.gpx", "Mojstrovka.gpx"));
 
 TEST(Climb, RefusesWhatIsNoProfile) {
   EXPECT_EQ(climb_of({{10 * metre, {}}, {5 * metre, {}}}).error().code, Code::kBadInput);
