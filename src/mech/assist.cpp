@@ -19,19 +19,20 @@ constexpr const char* kState = "three-class laws of US states [assist-law]";
 // The fades are a model: 2 km/h before the end, common practice.
 constexpr AssistLaw kLaws[] = {
     {"eu-pedelec", "European Union", "Pedelec, no type approval", 25 * km_per_hour,
-     23 * km_per_hour, 250 * watt, false, 6 * km_per_hour, 2 * metre, 5 * metre, kEuropean},
+     23 * km_per_hour, 250 * watt, false, 6 * km_per_hour, 0.10, 2 * metre, 5 * metre,
+     kEuropean},
     {"eu-l1e-a", "European Union", "Powered cycle L1e-A", 25 * km_per_hour, 23 * km_per_hour,
-     1000 * watt, false, {}, {}, {}, kApproved},
+     1000 * watt, false, {}, 0, {}, {}, kApproved},
     {"eu-l1e-b", "European Union", "Speed pedelec L1e-B", 45 * km_per_hour, 43 * km_per_hour,
-     4000 * watt, false, {}, {}, {}, kApproved},
+     4000 * watt, false, {}, 0, {}, {}, kApproved},
     {"us-federal", "United States", "Low-speed electric bicycle", 20 * mile_per_hour,
-     30 * km_per_hour, 750 * watt, true, {}, {}, {}, kFederal},
+     30 * km_per_hour, 750 * watt, true, {}, 0, {}, {}, kFederal},
     {"us-class-1", "United States", "Class 1", 20 * mile_per_hour, 30 * km_per_hour, 750 * watt,
-     false, {}, {}, {}, kState},
+     false, {}, 0, {}, {}, kState},
     {"us-class-2", "United States", "Class 2", 20 * mile_per_hour, 30 * km_per_hour, 750 * watt,
-     true, {}, {}, {}, kState},
+     true, {}, 0, {}, {}, kState},
     {"us-class-3", "United States", "Class 3", 28 * mile_per_hour, 43 * km_per_hour, 750 * watt,
-     false, {}, {}, {}, kState},
+     false, {}, 0, {}, {}, kState},
 };
 
 }  // namespace

@@ -19,6 +19,7 @@ struct AssistLaw {
   Power most_rated;         // continuous rated power; peaks are higher
   bool throttle = false;    // the motor may drive without pedalling, up to help_ends
   Speed walking_help;       // greatest speed of a walking help; nothing when the row gives none
+  double end_tolerance = 0; // share by which the measured end may lie over help_ends
   Length runs_on;           // way in which help must have ended when pedalling stops; 0: not given
   Length runs_on_with_brake_switches;  // the same when every brake lever cuts the motor
   std::string_view source;

@@ -24,6 +24,7 @@ TEST(AssistLaw, HoldsTheLimitsOfTheLaws) {
   EXPECT_NEAR(pedelec->help_ends.in(mile_per_hour), 15.53, 0.005);
   EXPECT_EQ(pedelec->most_rated, 250 * watt);
   EXPECT_EQ(pedelec->walking_help, 6 * km_per_hour);
+  EXPECT_NEAR(pedelec->help_ends.in(km_per_hour) * (1 + pedelec->end_tolerance), 27.5, 1e-9);
   EXPECT_EQ(pedelec->runs_on, 2 * metre);
   EXPECT_EQ(pedelec->runs_on_with_brake_switches, 5 * metre);
   EXPECT_FALSE(pedelec->throttle);

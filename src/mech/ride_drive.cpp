@@ -18,7 +18,9 @@ ValueAndSlope product(const ValueAndSlope& a, const ValueAndSlope& b) {
 
 /// Force of a power at a speed.
 ValueAndSlope force_of(const ValueAndSlope& watts, double speed) {
-  return {watts.value / speed, (watts.slope - watts.value / speed) / speed};
+  const double inverse = 1 / speed;
+  const double force = watts.value * inverse;
+  return {force, (watts.slope - force) * inverse};
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "base/random.hpp"
 #include "mech/air.hpp"
+#include "mech/ride_values.hpp"
 
 // Rows 6.1 to 6.12 and 6.17 of road power and air: after Martin, Milliken, Cobb, McFadden and Coggan
 // (1998) and ISA; "derived" rows were worked out by hand from the equations with an independent
@@ -70,6 +71,42 @@ struct SpeedRow {
   double watts;
   double metres_per_second;
 };
+
+TEST(RisingRoot, FindsRootsPastKinksAndFlatPieces) {
+  const auto kinked = [](double x) {
+    return x < 2 ? ValueAndSlope{1e-9 * (x - 2) - 1, 1e-9} : ValueAndSlope{1e6 * (x - 2) - 1, 1e6};
+  };
+  for (const double start : {0.0, 1.0, 2.0, 2.5, 10.0}) {
+    EXPECT_NEAR(rising_root(0, 10, start, kinked), 2 + 1e-6, 1e-12) << start;
+  }
+  const auto cubic = [](double x) { return ValueAndSlope{x * x * x - 5, 3 * x * x}; };
+  EXPECT_NEAR(rising_root(0, 3, 0, cubic), std::cbrt(5.0), 1e-14);
+}
+
+TEST(RisingRoot, StopsAtTheEndWhenTheRootLiesPastIt) {
+  const auto line = [](double x) { return ValueAndSlope{x - 5, 1}; };
+  EXPECT_EQ(rising_root(1, 4, 2, line), 4);
+  EXPECT_EQ(rising_root(6, 9, 7, line), 6);
+  EXPECT_EQ(rising_root(1, 5, 2, line), 5);
+}
+
+TEST(RideValues, LieInOrderAndAreTakenByThePowerModel) {
+  for (const auto rows : {drag_areas_m2(), rolling_resistances(), drive_efficiencies()}) {
+    for (const RideValue& row : rows) {
+      EXPECT_LE(row.least, row.usual) << row.key;
+      EXPECT_LE(row.usual, row.most) << row.key;
+    }
+  }
+  RoadLoad load{.whole = 90 * kg};
+  for (const RideValue& row : drag_areas_m2()) {
+    load.drag_area_m2 = row.usual;
+    EXPECT_FALSE(road_load_problem(load)) << row.key;
+  }
+  for (const RideValue& row : rolling_resistances()) {
+    load.rolling = row.most;
+    EXPECT_FALSE(road_load_problem(load)) << row.key;
+  }
+}
 
 TEST(SpeedAtPower, AgreesWithTheRows) {
   const RoadLoad lighter{.whole = 80 * kg, .drag_area_m2 = 0.32, .rolling = 0.004};

@@ -337,6 +337,52 @@ TEST(RideWay, CutsARouteIntoPiecesWithSlopeAndHeading) {
   EXPECT_NEAR(rise.in(metre), 118, 1e-6);
 }
 
+TEST(RideWay, SmoothingKeepsNoiseOutOfTheEnergy) {
+  // An invented way of 20 km with hills of 30 m, once as it is, once with white noise of 3 m on each
+  // height (a point every 20 m).
+  Random random(902);
+  Route clean{RouteKind::kTrack, "", {{}}};
+  Route noisy = clean;
+  for (int i = 0; i <= 1000; ++i) {
+    const double ground = 300 - 15 * std::cos(2 * std::numbers::pi * i / 100);
+    clean.segments[0].push_back({46 + 0.00018 * i, 14, ground * metre, i + 1});
+    noisy.segments[0].push_back(
+        {46 + 0.00018 * i, 14, (ground + 3 * random.normal()) * metre, i + 1});
+  }
+  const auto taken = [](const Route& route, const ClimbMethod& method) {
+    const auto way = ride_way(route, method);
+    return ride_along(*way, pedelec())->from_battery.in(watt_hour);
+  };
+  const double expected = taken(clean, kRideSmoothing);
+  EXPECT_NEAR(taken(noisy, kRideSmoothing), expected, 0.05 * expected) << "seed 902";
+  const ClimbMethod none{.spacing = 20 * metre, .median_points = 1, .window = {}};
+  EXPECT_NEAR(taken(clean, none), expected, 0.01 * expected);
+  EXPECT_GT(taken(noisy, none), 1.1 * expected) << "seed 902";
+}
+
+TEST(RideAlong, TakesWhatSuchRidesUsuallyTake) {
+  // Typical use, from memory: 5 to 8 Wh/km on the flat with little help, 8 to 15 mixed, 15 to 25
+  // and more for hills, full help or cargo. Wide: a check of the size of things.
+  const auto per_km = [](const RideWay& way, double support, double whole_kg, double drag) {
+    Ride ride = pedelec();
+    ride.charge = 5000 * watt_hour;
+    ride.bike.motor->support = support;
+    ride.bike.road.whole = whole_kg * kg;
+    ride.bike.road.drag_area_m2 = drag;
+    ride.rider.power = {90 * watt, 0};
+    return ride_along(way, ride)->from_battery.in(watt_hour) / way.length.in(km);
+  };
+  const double flat = per_km(even_way(10000, 0), 0.8, 105, 0.5);
+  EXPECT_GT(flat, 2);
+  EXPECT_LT(flat, 8);
+  const double mixed = per_km(hilly_way(10000, 40, 2500), 2, 105, 0.55);
+  EXPECT_GT(mixed, 5);
+  EXPECT_LT(mixed, 15);
+  const double cargo = per_km(hilly_way(10000, 90, 2500), 4, 180, 0.8);
+  EXPECT_GT(cargo, 12);
+  EXPECT_LT(cargo, 30);
+}
+
 TEST(RideWay, RidesNothingAcrossAGap) {
   const Route route{RouteKind::kTrack, "", {northwards(46, 20, 1), northwards(47, 20, 1)}};
   const auto way = ride_way(route);
