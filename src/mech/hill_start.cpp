@@ -12,6 +12,7 @@ namespace rollwright::mech {
 namespace {
 
 constexpr double kSteepestShown = 1;  // rise over run: 45 degrees
+constexpr double kHighestGear = 10;   // wheel turns for one turn of the cranks
 
 /// Torques of rider and motor over the gear, as pulls at the tyre's edge, N.
 struct StartPull {
@@ -62,11 +63,8 @@ std::optional<Error> stance_problem(const StartStance& stance) {
                Place{.field = "mass ahead of the rear axle"}};
 }
 
-}  // namespace
-
-Result<double> steepest_start(const HillStart& start) {
-  if (auto error =
-          first_outside({{"front teeth", start.front, 6, 130, ""},
+std::optional<Error> start_problem(const HillStart& start) {
+  return first_outside({{"front teeth", start.front, 6, 130, ""},
                          {"rear teeth", start.rear, 6, 130, ""},
                          {"ratio of the hub", start.hub_ratio, 0.1, 10, ""},
                          {"wheel diameter", start.wheel_diameter.in(mm), 200, 1000, "mm"},
@@ -77,9 +75,13 @@ Result<double> steepest_start(const HillStart& start) {
                          {"rolling resistance", start.rolling, 0, 0.05, ""},
                          {"efficiency of the drive", start.drive_efficiency, 0.7, 1, ""},
                          {"torque of the wheel's motor", start.wheel_motor.in(newton_metre), 0, 250,
-                          "N·m"}})) {
-    return std::unexpected(*std::move(error));
-  }
+                          "N·m"}});
+}
+
+}  // namespace
+
+Result<double> steepest_start(const HillStart& start) {
+  if (auto error = start_problem(start)) return std::unexpected(*std::move(error));
   const StartPull pulls = pull_of(start);
   const double pull = pulls.by_cranks + pulls.by_wheel;
   // pull = weight * (sin + rolling * cos) = weight * sqrt(1 + rolling²) * sin(slope + atan(rolling))
@@ -109,6 +111,23 @@ Result<StartLimits> start_limits(const HillStart& start, const StartStance& stan
     limits.limit = StartLimit::kGrip;
   }
   return limits;
+}
+
+Result<double> highest_start_gear(const HillStart& start, double slope) {
+  HillStart level = start;
+  level.front = level.rear = 20;  // one to one
+  level.hub_ratio = 1;
+  if (auto error = start_problem(level)) return std::unexpected(*std::move(error));
+  if (auto error = first_outside({{"slope", slope, 0, kSteepestShown, ""}})) {
+    return std::unexpected(*std::move(error));
+  }
+  const StartPull pull = pull_of(level);
+  const double needed =
+      start.whole.in(kg) * kGravity * (slope + start.rolling) / std::hypot(1, slope);
+  const double missing = needed - pull.by_wheel;
+  if (missing <= 0) return kHighestGear;
+  if (pull.by_cranks > 0) return std::min(kHighestGear, pull.by_cranks / missing);
+  return refuse(Code::kNotFound, "Nothing turns the cranks, so no gear starts on this slope.");
 }
 
 Result<Force> seated_push(Mass rider) {

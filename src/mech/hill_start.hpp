@@ -68,6 +68,12 @@ struct StartLimits {
 /// Errors:    kOutOfRange; kContradiction for a mass outside the wheelbase.
 [[nodiscard]] Result<StartLimits> start_limits(const HillStart& start, const StartStance& stance);
 
+/// The highest gear (wheel turns for one turn of the cranks) that still starts on a slope (0 to 1,
+/// rise over run); the gear in `start` is not read. At most 10, also where a motor in the wheel
+/// needs no help. Method, source, accuracy: as steepest_start.
+/// Errors:    kOutOfRange; kNotFound when no gear helps, because nothing turns the cranks.
+[[nodiscard]] Result<double> highest_start_gear(const HillStart& start, double slope);
+
 /// Mean push of a seated rider along the pedal's circle: half of the body's weight on the pedal,
 /// times 2/pi for a whole turn. Source: [hill-start]. Errors: kOutOfRange (10 to 250 kg).
 [[nodiscard]] Result<Force> seated_push(Mass rider);

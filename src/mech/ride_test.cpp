@@ -143,6 +143,28 @@ TEST(HillStart, AMotorInTheWheelPullsPastTheGears) {
   EXPECT_GT(*steepest_start(hub), first / 2);
 }
 
+TEST(HillStart, HighestGearOfASlopeStartsJustOnThatSlope) {
+  for (const double slope : {0.0, 0.05, 0.12, 0.3}) {
+    for (const double hub : {0.0, 12.0}) {
+      HillStart start = low_gear();
+      start.wheel_motor = hub * newton_metre;
+      const auto gear = highest_start_gear(start, slope);
+      ASSERT_TRUE(gear);
+      if (*gear == 10) continue;  // the motor in the wheel is enough
+      start.front = start.rear = 30;
+      start.hub_ratio = *gear;
+      EXPECT_NEAR(*steepest_start(start), slope, 1e-9) << slope << " " << hub;
+    }
+  }
+  HillStart nobody = low_gear();
+  nobody.push = {};
+  nobody.motor = {};
+  EXPECT_EQ(highest_start_gear(nobody, 0.1).error().code, Code::kNotFound);
+  nobody.wheel_motor = 60 * newton_metre;
+  EXPECT_EQ(*highest_start_gear(nobody, 0.1), 10);
+  EXPECT_EQ(highest_start_gear(low_gear(), 2).error().code, Code::kOutOfRange);
+}
+
 StartStance usual_stance() {
   return {.wheelbase = 1080 * mm, .mass_ahead = 430 * mm, .mass_height = 1050 * mm, .grip = 0.7};
 }
