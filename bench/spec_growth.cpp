@@ -25,6 +25,7 @@ struct Row {
   int parts = 100;
   int rules = 120;
   double likeness = 1;
+  double not_known = BikesSize{}.not_known;
 
   // What was measured; a row that was stopped has compiled nothing or answered nothing.
   double compile_s = 0;
@@ -37,6 +38,7 @@ struct Row {
 const std::vector<Row> kRows = {
     {.parts = 10},  {.parts = 30},  {.parts = 100}, {.parts = 300},
     {.rules = 60},  {.rules = 240}, {.likeness = 0.9}, {.likeness = 0.5}, {.likeness = 0},
+    {.not_known = 0}, {.not_known = 0.01}, {.not_known = 0.03},
 };
 
 double seconds_since(std::chrono::steady_clock::time_point begin) {
@@ -46,7 +48,8 @@ double seconds_since(std::chrono::steady_clock::time_point begin) {
 /// Tells the parent after every step, so that a row that is stopped still says what it reached.
 void measure(Row row, int steps, int out) {
   const Catalogue catalogue = generated_bikes(
-      1, {.parts = row.parts, .rules = row.rules, .likeness = row.likeness});
+      1, {.parts = row.parts, .rules = row.rules, .likeness = row.likeness,
+          .not_known = row.not_known});
   const auto begin = std::chrono::steady_clock::now();
   const Problem problem = compile(catalogue.input()).value();
   row.compile_s = seconds_since(begin);
@@ -113,20 +116,23 @@ int main(int argc, char** argv) {
   CLI11_PARSE(app, argc, argv);
 
   fmt::print("30 slots; statuses, prices, masses and days of all parts at each of {} steps.\n"
-             "parts rules likeness  compile s  p99 ms  memory MiB  proven  steps\n", steps);
+             "parts rules likeness not known  compile s  p99 ms  memory MiB  proven  steps\n", steps);
   std::string rows;
   bool holds = true;
   for (const Row& asked : kRows) {
     if (asked.parts > most_parts) continue;
     const auto [row, ended] = in_own_process(asked, steps, seconds);
     holds &= ended;  // the share that is proven is a figure of the row
-    fmt::print("{:5} {:5} {:8.1f} {:10.2f} {:7.1f} {:11.0f} {:7.4f} {:6}{}\n", row.parts,
-               row.rules, row.likeness, row.compile_s, row.p99_ms, row.memory_mib, row.proven,
-               row.steps, ended ? "" : fmt::format("  stopped after {} s", seconds));
+    fmt::print("{:5} {:5} {:8.1f} {:9.3f} {:10.2f} {:7.1f} {:11.0f} {:7.4f} {:6}{}\n", row.parts,
+               row.rules, row.likeness, row.not_known, row.compile_s, row.p99_ms,
+               row.memory_mib, row.proven, row.steps,
+               ended ? "" : fmt::format("  stopped after {} s", seconds));
     std::fflush(stdout);
-    rows += fmt::format(R"({}{{"parts":{},"rules":{},"likeness":{},"compile_s":{:.3f},)"
+    rows += fmt::format(R"({}{{"parts":{},"rules":{},"likeness":{},"not_known":{},)"
+                        R"("compile_s":{:.3f},)"
                         R"("p99_ms":{:.2f},"memory_mib":{:.0f},"proven":{:.5f},"ended":{}}})",
-                        rows.empty() ? "" : ",", row.parts, row.rules, row.likeness, row.compile_s,
+                        rows.empty() ? "" : ",", row.parts, row.rules, row.likeness,
+                        row.not_known, row.compile_s,
                         row.p99_ms, row.memory_mib, row.proven, ended);
   }
   fmt::print(R"({{"name":"spec-growth","holds":{},"figures":{{"rows":[{}]}}}})" "\n", holds, rows);

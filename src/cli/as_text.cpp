@@ -292,7 +292,7 @@ std::string as_text(const shop::NotKnownView& view) {
     if (!fact.offers.empty()) {
       text += fmt::format("  known, more could be offered for {}\n", join(fact.offers, ", "));
     }
-    text += fmt::format("  {}; {}.\n", fact.severity, fact.who);
+    text += fmt::format("  {}. {}.\n", fact.severity, fact.who);
     if (!fact.help.empty()) text += "  " + fact.help + "\n";
     for (const shop::AskingRule& rule : fact.rules) {
       text += fmt::format("  {} ({}) looks at {}.\n", rule.rule, rule.severity, rule.asks);

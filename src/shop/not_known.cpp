@@ -144,13 +144,13 @@ class Gaps {
     }
     if (fact.part.empty()) {
       view.of = (fact.slot.text == "rider" ? "rider of order " : "order ") + order.id.text;
-      view.who = "the desk asks the rider";
+      view.who = "The desk asks the rider";
       return view;
     }
     const trade::Part* part = state_.part(fact.part);
     view.of = part == nullptr ? fact.part.text : part->name;
-    view.who = is_in_the_shop(fact.part) ? "the bench measures it: the part is here"
-                                         : "the desk asks the maker or the supplier: it is not here";
+    view.who = is_in_the_shop(fact.part) ? "The bench measures it: the part is here"
+                                         : "The desk asks the maker or the supplier: it is not here";
     return view;
   }
 

@@ -118,7 +118,7 @@ function Line({ fact, origin, onSaved }: EntryProps) {
       </div>
       {fact.part
         ? <Entry fact={fact} origin={origin} onSaved={onSaved} />
-        : <div class="entering"><b>{fact.name}</b><p class="hint">{fact.help} {t.onTheOrder} <a href={orderPath(fact.orders[0] ?? '')}>{fact.orders[0]}</a>.</p></div>}
+        : <div class="entering"><b>{fact.name}</b><p class="hint">{fact.help} {t.onTheOrder} <Orders ids={[...fact.orders, ...fact.offers].slice(0, 1)} />.</p></div>}
     </li>
   );
 }
