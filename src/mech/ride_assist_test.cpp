@@ -214,6 +214,25 @@ TEST(RideDrive, PullNeverRisesWithSpeedAndItsSlopeIsItsDerivative) {
   }
 }
 
+TEST(RideDrive, MotorAtTheCranksTurnsAsTheGearsLetIt) {
+  Ride ride = driven(MotorPlace::kCranks, "us-class-3");
+  ride.bike.high_gear = 4 * metre;
+  // 36 km/h in a gear of 4 m are 150 turns a minute; the motor gives nothing over 130.
+  EXPECT_EQ(RideDrive(ride).motor_pull(10).value, 0);
+  ride.bike.high_gear = 8 * metre;
+  EXPECT_GT(RideDrive(ride).motor_pull(10).value, 0);
+}
+
+TEST(RideDrive, BatteryGivesWhatTheMotorTakesAtItsShaft) {
+  const Ride ride = driven(MotorPlace::kCranks, "eu-pedelec");
+  const RideDrive drive(ride);
+  const double pull = drive.motor_pull(4).value;
+  const Power shaft = pull * 4 / ride.bike.road.drive_efficiency * watt;
+  EXPECT_NEAR(drive.battery_watts(pull, 4),
+              motor_input(*ride.bike.motor, shaft, ride.rider.turns_per_min)->in(watt), 1e-9);
+  EXPECT_EQ(drive.battery_watts(0, 4), 0);
+}
+
 TEST(RideDrive, HelpsOnlyAPedallingRiderUnlessThereIsAThrottle) {
   Ride ride = driven(MotorPlace::kCranks, "us-class-1");
   ride.rider.power = {};

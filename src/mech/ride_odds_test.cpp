@@ -73,6 +73,46 @@ TEST(RideOdds, WithoutAnySpreadEveryDrawIsTheOneRide) {
   EXPECT_EQ(odds->home, run->empty_at ? 0 : 1);
 }
 
+TEST(RideOdds, EverySpreadAloneSpreadsTheChargeLeft) {
+  RideWay way = way_with_hills(12000);
+  for (RidePiece& piece : way.pieces) piece.heading_deg = 45;  // the wind comes from 0
+  const auto left_with = [&](auto change) {
+    OddsAsked asked = usual();
+    asked.battery.printed = 600 * watt_hour;
+    asked.spread = no_spread();
+    asked.ride.rider.power.day_spread = 0;
+    change(asked);
+    return ride_odds(way, asked)->left;
+  };
+  const auto narrow = left_with([](OddsAsked&) {});
+  EXPECT_EQ(narrow.low, narrow.high);
+  const auto spreads = [&](auto change) {
+    const auto left = left_with(change);
+    return left.low < left.middle && left.middle < left.high &&
+           left.high - left.low > 1 * watt_hour;
+  };
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.ride.rider.power.day_spread = 0.2; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.wind = 2 * metre_per_second; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.rolling = 0.2; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.drag = 0.2; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.health = 0.1; a.battery.health = 0.8; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.temperature_c = 4; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.model = 0.1; }));
+  EXPECT_TRUE(spreads([](OddsAsked& a) { a.spread.wind_from_deg = 30; }));
+}
+
+TEST(RideOdds, TellHowOftenTheRiderWalks) {
+  RideWay way = way_with_hills(2000);
+  for (RidePiece& piece : way.pieces) piece.rise = 3.6 * metre;  // 18 %
+  OddsAsked asked = usual();
+  asked.ride.bike.motor->support = 0;
+  EXPECT_EQ(ride_odds(way, asked)->walked, 1);
+  asked.ride.bike.motor->support = 5;
+  asked.ride.bike.low_gear = 1.5 * metre;
+  asked.ride.rider.power.typical = 120 * watt;
+  EXPECT_EQ(ride_odds(way, asked)->walked, 0);
+}
+
 TEST(RideOdds, LargerBatteriesNeverComeHomeLess) {
   const RideWay way = way_with_hills(24000);
   double before = 0;

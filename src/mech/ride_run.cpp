@@ -10,9 +10,9 @@
 namespace rollwright::mech {
 namespace {
 
-constexpr double kDryGas = 287.058;       // J/(kg K); [air]
-constexpr double kVapourLighter = 0.378;  // 1 less the ratio of the gas constants; [air]
-constexpr double kLapsePerMetre = 0.0065;  // K; [air]
+constexpr double kDryGas = 287.058;                       // J/(kg K); [air]
+constexpr double kVapourLighter = 1 - kDryGas / 461.495;  // by the gas constants; [air]
+constexpr double kLapsePerMetre = 0.0065;                 // K; [air]
 constexpr Length kRiderHeight = 1.5 * metre;
 
 /// One rider on her way. Everything inside in joules, metres, seconds.

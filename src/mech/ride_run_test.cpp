@@ -9,6 +9,7 @@
 #include "base/random.hpp"
 #include "base/text.hpp"
 #include "mech/battery.hpp"
+#include "mech/geodesic.hpp"
 #include "mech/ride_drive.hpp"
 
 // Ways and riders are invented, but for the two routes of data/demo, which are invented too.
@@ -70,12 +71,13 @@ Result<Route> demo_route(const char* name) {
 
 TEST(RideAlong, SettlesAtTheSteadySpeedOfItsPower) {
   for (const double slope : {0.0, 0.03, 0.06}) {
-    const Ride ride = plain_ride();
-    RideWay way = even_way(6000, slope);
+    Ride ride = plain_ride();
+    ride.weather.air = {30, 1.0 * bar, 0.8};
+    RideWay way = even_way(9000, slope);
     for (RidePiece& piece : way.pieces) piece.elevation = {};  // one air all the way
     const auto run = ride_along(way, ride);
     ASSERT_TRUE(run) << run.error().full();
-    const auto density = air_density({15, 1.01325 * bar, 0});
+    const auto density = air_density(ride.weather.air);
     const auto steady = speed_at_power(ride.bike.road, {.slope = slope, .density_kg_m3 = *density},
                                        120 * watt);
     EXPECT_NEAR(run->marks.back().speed.in(metre_per_second), steady->in(metre_per_second), 1e-6)
@@ -288,6 +290,48 @@ TEST(RideAlong, WithoutChargeTheRiderGoesOnAloneAndWalksWhereItIsTooSteep) {
   EXPECT_NEAR(steep->marks.back().speed.in(metre_per_second), RideDrive::kWalking, 1e-12);
 }
 
+TEST(RideAlong, TheBatteryIsEmptyWhereALargerOneHasGivenAsMuch) {
+  const RideWay way = hilly_way(8000, 20, 2000);
+  Ride ride = pedelec();
+  const auto large = ride_along(way, ride, 20 * metre);
+  ride.charge = 0.43 * large->from_battery;
+  const auto small = ride_along(way, ride, 20 * metre);
+  ASSERT_TRUE(small->empty_at);
+  const Energy left = pedelec().charge - ride.charge;
+  std::size_t after = 0;
+  while (large->marks[after].left > left) ++after;
+  const RideMark& a = large->marks[after - 1];
+  const RideMark& b = large->marks[after];
+  const double share = (a.left - left) / (a.left - b.left);
+  EXPECT_NEAR(small->empty_at->in(metre), (a.along + share * (b.along - a.along)).in(metre), 1e-6);
+}
+
+TEST(RideAlong, AnEmptyBatteryDrivesNothing) {
+  Ride ride = pedelec();
+  ride.charge = {};
+  const auto run = ride_along(even_way(2000, 0.02), ride);
+  EXPECT_EQ(run->ledger.motor, Energy{});
+  EXPECT_EQ(run->from_battery, Energy{});
+}
+
+TEST(RideAlong, StopsAndGapsBrakeTheBikeToRest) {
+  const Ride ride = plain_ride();
+  const RideWay way = even_way(6000, 0);
+  const auto through = ride_along(way, ride);
+  const double moved = (ride.bike.road.whole + ride.bike.road.wheel_inertia).in(kg);
+  const double v = through->marks.back().speed.in(metre_per_second);
+  const Energy in_motion = 0.5 * moved * v * v * joule;
+  EXPECT_EQ(through->ledger.brakes, Energy{});
+  RideWay with_gap = way;
+  with_gap.pieces[150].starts_anew = true;
+  const auto anew = ride_along(with_gap, ride);
+  EXPECT_NEAR(anew->ledger.brakes / in_motion, 1, 1e-6);
+  EXPECT_GT(anew->seconds, through->seconds + 1);
+  Ride stopping = ride;
+  stopping.rider.stop_every = 1 * km;  // five times within six kilometres
+  EXPECT_NEAR(ride_along(way, stopping)->ledger.brakes / in_motion, 5, 0.05);
+}
+
 TEST(RideAlong, BrakesHoldTheGreatestSpeed) {
   Ride ride = plain_ride();
   ride.rider.most_speed = 40 * km_per_hour;
@@ -335,6 +379,20 @@ TEST(RideWay, CutsARouteIntoPiecesWithSlopeAndHeading) {
   }
   EXPECT_NEAR(sum.in(metre), figures_of(route)->length.in(metre), 1e-6);
   EXPECT_NEAR(rise.in(metre), 118, 1e-6);
+}
+
+TEST(RideWay, HeadsAsTheGeodesicDoesAndKnowsThinAir) {
+  Route route{RouteKind::kTrack, "", {{}}};
+  for (int i = 0; i < 20; ++i) {
+    route.segments[0].push_back({46 + 0.0003 * i, 14 + 0.0005 * i, 1000 * metre, i + 1});
+  }
+  const auto azimuth = geodesic({46, 14}, {46.0003, 14.0005})->start_azimuth.in(degree);
+  const auto way = ride_way(route);
+  ASSERT_TRUE(way);
+  for (const RidePiece& piece : way->pieces) {
+    EXPECT_NEAR(piece.heading_deg, azimuth, 0.2);  // a flat earth that is round: 0.3 %
+    EXPECT_NEAR(piece.pressure_share, 89875.0 / 101325, 1e-5);  // row 6.12
+  }
 }
 
 TEST(RideWay, SmoothingKeepsNoiseOutOfTheEnergy) {
