@@ -197,14 +197,14 @@ class TrueWheel {
   void bend(const WheelModel& model, Random& random) {
     for (const auto direction : {RimDirection::kLateral, RimDirection::kRadial}) {
       const bool lateral = direction == RimDirection::kLateral;
-      const double dent = (lateral ? 0.06 : 0.08) * random.normal();
+      const double dent = (lateral ? 0.04 : 0.05) * random.normal();
       const double place = 2 * 3.14159265358979 * random.uniform();
       constexpr double kWidth = 0.08;  // radians, standard deviation of the dent
       for (int waves = 2; waves <= 40; ++waves) {
         const double of_dent = dent * kWidth * std::sqrt(2 / 3.14159265358979) *
                                std::exp(-0.5 * waves * waves * kWidth * kWidth);
         const double smooth =
-            waves <= 6 ? (lateral ? 0.3 : 0.15) * std::pow(2.0 / waves, 1.5) : 0;
+            waves <= 5 ? (lateral ? 0.25 : 0.15) * std::pow(2.0 / waves, 3) : 0;
         const double cosine = of_dent * std::cos(waves * place) + smooth * random.normal();
         const double sine = of_dent * std::sin(waves * place) + smooth * random.normal();
         add(seen(model, model.with_bend({direction, waves, false})), cosine);
@@ -255,6 +255,18 @@ TruingPass read_wheel(const TrueWheel& wheel, const std::vector<int>& read, Rand
     pass.tensions.push_back({spoke, shown * newton, sigma * newton});
   }
   return pass;
+}
+
+/// As many spokes as before, those first that the advice would like to know.
+std::vector<int> read_again(const std::vector<int>& before, const std::vector<int>& wanted) {
+  std::vector<int> read;
+  for (const auto& spokes : {wanted, before}) {
+    for (const int spoke : spokes) {
+      const bool new_one = std::find(read.begin(), read.end(), spoke) == read.end();
+      if (new_one && read.size() < before.size()) read.push_back(spoke);
+    }
+  }
+  return read;
 }
 
 double by_hand(int quarters, Random& random) {
@@ -338,8 +350,14 @@ class Thumb {
     // Out to the left: right tighter, left looser. Low (towards the axle): both looser.
     const int sign = off > 0 ? 1 : -1;
     if (sideways && most <= 2) {
-      // One spoke is enough: the one whose side still has tension to gain or to give.
-      quarters[at(off > 0 ? right : left)] += 1;
+      // One spoke is enough: tighten across unless that one is the tight one already.
+      const int across = off > 0 ? right : left;
+      const int here = off > 0 ? left : right;
+      if (tightness(pass, across) > tightness(pass, here)) {
+        quarters[at(here)] -= 1;
+      } else {
+        quarters[at(across)] += 1;
+      }
     } else {
       quarters[at(left)] += -sign * (sideways ? 1 : size);
       quarters[at(right)] += sideways ? sign : -sign * size;
@@ -347,6 +365,16 @@ class Thumb {
     mark(left, done);
     mark(right, done);
     return true;
+  }
+
+  /// Reading over the side's target; 1 when it was not read.
+  [[nodiscard]] double tightness(const TruingPass& pass, int spoke) const {
+    const Force target =
+        spokes_[at(spoke)].end == WheelEnd::kLeft ? limits_.left : limits_.right;
+    for (const TensionReading& seen : pass.tensions) {
+      if (seen.spoke == spoke) return seen.tension / target;
+    }
+    return 1;
   }
 
   [[nodiscard]] bool even_out(const TruingPass& pass, std::vector<bool>& done,
@@ -383,17 +411,19 @@ class Thumb {
     for (int i = -1; i <= 1; ++i) done[at((spoke + i + n) % n)] = true;
   }
 
-  /// Nobody tightens a spoke that the meter shows near the limit.
-  [[nodiscard]] static std::vector<SpokeTurn> turns(const std::vector<int>& quarters,
+  /// Nobody tightens a spoke that the meter shows past the limit; the neighbour across the rim is let
+  /// go instead.
+  [[nodiscard]] static std::vector<SpokeTurn> turns(std::vector<int> quarters,
                                                     const TruingPass& pass) {
+    for (const TensionReading& seen : pass.tensions) {
+      const std::size_t i = at(seen.spoke);
+      if (seen.tension <= kHighest || quarters[i] <= 0) continue;
+      quarters[(i + 1) % quarters.size()] -= quarters[i];
+      quarters[i] = 0;
+    }
     std::vector<SpokeTurn> out;
     for (std::size_t i = 0; i < quarters.size(); ++i) {
-      if (quarters[i] == 0) continue;
-      bool full = false;
-      for (const TensionReading& seen : pass.tensions) {
-        full |= at(seen.spoke) == i && quarters[i] > 0 && seen.tension > kHighest;
-      }
-      if (!full) out.push_back({static_cast<int>(i), quarters[i]});
+      if (quarters[i] != 0) out.push_back({static_cast<int>(i), quarters[i]});
     }
     return out;
   }
@@ -444,7 +474,7 @@ struct Told {
 };
 
 void advise(const TruingWheel& known, TrueWheel wheel, const TruingLimits& limits, Random random,
-            const std::vector<int>& read, Score& score, Timing& timing, Told& told) {
+            std::vector<int> read, Score& score, Timing& timing, Told& told) {
   TruingReadings readings{.passes = {}, .gauge = kGauge * mm, .dish_gauge = kDishGauge * mm};
   int quarters = 0;
   bool inside = false;
@@ -464,6 +494,7 @@ void advise(const TruingWheel& known, TrueWheel wheel, const TruingLimits& limit
       told.too_tight +=
           advice->turns[i].quarters > 0 && tension > kHighest.in(newton) && tension > before[i];
     }
+    read = read_again(read, advice->read_next);
     readings.passes.back().turns = advice->turns;
     inside = wheel.inside(limits);
     score.inside[pass] += inside;

@@ -8,6 +8,7 @@
 
 #include "base/index.hpp"
 #include "mech/field_range.hpp"
+#include "mech/truing_lattice.hpp"
 #include "mech/truing_outlook.hpp"
 
 namespace rollwright::mech {
@@ -16,6 +17,7 @@ namespace {
 constexpr double kElbowStep = 0.09;  // between members: 3 % of lateral stiffness
 constexpr double kMargin = 1.5;      // standard uncertainties kept from each limit
 constexpr double kSure = 0.95;       // probability at which a wheel is left alone
+constexpr double kWorthwhile = 0.05;  // gain of probability for which nipples are touched
 constexpr double kUnlikely = 0.01;   // elbow factors below this are dropped
 constexpr std::size_t kLeastPlaces = 8;
 
@@ -192,10 +194,43 @@ std::optional<BentRim> bent_rim(const TruingOutlook& outlook, const TurnProblem&
   return worst;
 }
 
+/// Spokes whose tension is not known within a third of the allowed spread, least known first.
+std::vector<int> least_known(const TruingState& state, const TruingLimits& limits) {
+  const auto share = [&](int spoke) {
+    return state.uncertainties[at(spoke)] / std::max(1.0 * newton, state.tensions[at(spoke)]);
+  };
+  std::vector<int> spokes;
+  for (int i = 0; i < static_cast<int>(state.tensions.size()); ++i) {
+    if (share(i) > limits.spread / 3) spokes.push_back(i);
+  }
+  std::stable_sort(spokes.begin(), spokes.end(), [&](int a, int b) { return share(a) > share(b); });
+  return spokes;
+}
+
 TruingState with_odds(TruingState state, const Odds& odds) {
   state.true_enough = odds.true_enough;
   state.inside = odds.inside;
   return state;
+}
+
+struct Picked {
+  TurnChoice choice;
+  Odds odds;
+};
+
+/// Of the few best choices, the fewest quarters among those about as likely to end inside as any.
+Picked pick(const TurnProblem& problem, const TruingOdds& odds) {
+  constexpr std::size_t kCompared = 3;
+  std::vector<Picked> all;
+  double most = 0;
+  for (const TurnChoice& choice : turn_choices(problem, kCompared)) {
+    all.push_back({choice, odds.after(turns_of(choice))});
+    most = std::max(most, all.back().odds.inside);
+  }
+  std::erase_if(all, [&](const Picked& each) { return each.odds.inside < most - kWorthwhile; });
+  return *std::min_element(all.begin(), all.end(), [](const Picked& a, const Picked& b) {
+    return a.choice.count < b.choice.count;
+  });
 }
 
 }  // namespace
@@ -239,17 +274,21 @@ Result<TruingAdvice> truing_advice(const TruingWheel& wheel, const TruingReading
   for (const WeighedOutlook& each : outlooks) {
     advice.elbow_factor += each.probability * each.outlook.belief().influence().elbow_factor();
   }
-  advice.now = with_odds(state_of(likeliest, mean),
-                         odds_after(outlooks, {}, limits, advice.dish_known));
+  const TruingOdds odds(outlooks, limits, advice.dish_known);
+  advice.now = with_odds(state_of(likeliest, mean), odds.after({}));
   advice.after = advice.now;
+  advice.read_next = least_known(advice.now, limits);
   if (advice.now.inside >= kSure) return advice;
 
-  const TurnChoice choice = fewest_turns(likeliest.problem(limits, advice.dish_known, kMargin));
-  advice.turns = turns_of(choice);
-  const auto quarters = as_numbers(choice.quarters);
-  advice.after = with_odds(state_of(likeliest, turned(mean, quarters)),
-                           odds_after(outlooks, advice.turns, limits, advice.dish_known));
   const TurnProblem plain = likeliest.problem(limits, advice.dish_known, 0);
+  const Picked picked = pick(likeliest.problem(limits, advice.dish_known, kMargin), odds);
+  const bool expected_inside = excess_of(plain, std::vector<double>(at(plain.spokes))) == 0;
+  // What is unsure is not mended by turning.
+  const bool gains = picked.odds.inside >= advice.now.inside + kWorthwhile;
+  if (expected_inside && !gains) return advice;
+  advice.turns = turns_of(picked.choice);
+  const auto quarters = as_numbers(picked.choice.quarters);
+  advice.after = with_odds(state_of(likeliest, turned(mean, quarters)), picked.odds);
   if (excess_of(plain, quarters) == 0) {
     advice.verdict = advice.turns.empty() ? TruingVerdict::kInside : TruingVerdict::kTurn;
     return advice;

@@ -87,6 +87,7 @@ struct TruingAdvice {
   TruingState after;             // expected when the turns are made
   std::optional<BentRim> bent;   // with kRimBent
   double elbow_factor = 0;       // as the readings suggest, mean
+  std::vector<int> read_next;    // spokes whose tension is too little known, least known first
   bool dish_known = false;       // when false, dish is only kept from moving
 };
 

@@ -21,14 +21,14 @@ double bend_off(const RimBend& bend) {
 }
 
 /// Readings as rows of causes with their weights.
-struct Rows {
+struct ReadingRows {
   std::vector<std::vector<double>> causes;
   std::vector<double> left_over;  // reading less what the mean foretells
   std::vector<double> weight;     // 1 / variance
 };
 
 /// Rows from `first` on share a free zero: what is left of a row counts less their mean.
-void free_zero(Rows& rows, std::size_t first) {
+void free_zero(ReadingRows& rows, std::size_t first) {
   const double count = static_cast<double>(rows.causes.size() - first);
   if (count == 0) return;
   std::vector<double> mean(rows.causes[first].size());
@@ -43,29 +43,48 @@ void free_zero(Rows& rows, std::size_t first) {
   }
 }
 
-}  // namespace
-
-double turn_error(int quarters) { return 0.03 + 0.1 * std::abs(quarters) / 4.0; }
-
-TruingBelief::TruingBelief(const TruingInfluence& influence, const std::vector<WheelSpoke>& spokes)
-    : influence_(&influence), mean_(at(influence.causes())) {
-  const std::size_t n = mean_.size();
-  covariance_.resize(n * n);
+/// Before any reading. A side's spokes are off by an error of their own and by a common one.
+std::vector<double> first_information(const TruingInfluence& influence,
+                                      const std::vector<WheelSpoke>& spokes) {
+  const std::size_t n = at(influence.causes());
+  std::vector<double> information(n * n);
+  const double own = 1 / (kSpokeOff * kSpokeOff);
   for (std::size_t i = 0; i < spokes.size(); ++i) {
-    nominal_n_.push_back(spokes[i].tension.in(newton));
+    double count = 0;
+    for (const WheelSpoke& spoke : spokes) count += spoke.end == spokes[i].end ? 1 : 0;
+    const double common = own / (kSpokeOff * kSpokeOff / (kSideOff * kSideOff) + count);
     for (std::size_t j = 0; j < spokes.size(); ++j) {
-      if (spokes[i].end == spokes[j].end) covariance_[i * n + j] = kSideOff * kSideOff;
+      if (spokes[i].end == spokes[j].end) information[i * n + j] = -common;
     }
-    covariance_[i * n + i] += kSpokeOff * kSpokeOff;
+    information[i * n + i] += own;
   }
   for (std::size_t b = 0; b < influence.bends().size(); ++b) {
     const std::size_t i = spokes.size() + b;
-    covariance_[i * n + i] = std::pow(bend_off(influence.bends()[b]), 2);
+    information[i * n + i] = 1 / std::pow(bend_off(influence.bends()[b]), 2);
   }
+  return information;
+}
+
+PositiveSolver factor_of(std::size_t size, const std::vector<double>& information) {
+  auto factor = PositiveSolver::of(static_cast<int>(size), information);
+  ROLLWRIGHT_PROMISE(factor);
+  return std::move(*factor);
+}
+
+}  // namespace
+
+double turn_error(int quarters) { return 0.02 + 0.05 * std::abs(quarters) / 4.0; }
+
+TruingBelief::TruingBelief(const TruingInfluence& influence, const std::vector<WheelSpoke>& spokes)
+    : influence_(&influence),
+      mean_(at(influence.causes())),
+      information_(first_information(influence, spokes)),
+      factor_(factor_of(mean_.size(), information_)) {
+  for (const WheelSpoke& spoke : spokes) nominal_n_.push_back(spoke.tension.in(newton));
 }
 
 void TruingBelief::read(const TruingPass& pass, const TruingReadings& gauges) {
-  Rows rows;
+  ReadingRows rows;
   const auto add = [&](std::vector<double> causes, double reading, double sigma) {
     rows.left_over.push_back(reading - dot(causes.data(), mean_.data(), mean_.size()));
     rows.weight.push_back(1 / (sigma * sigma));
@@ -87,50 +106,72 @@ void TruingBelief::read(const TruingPass& pass, const TruingReadings& gauges) {
         seen.uncertainty.in(newton));
   }
 
+  learn(rows.causes, rows.left_over, rows.weight);
+}
+
+void TruingBelief::learn(const std::vector<std::vector<double>>& causes,
+                         const std::vector<double>& left_over, const std::vector<double>& weight) {
   const std::size_t n = mean_.size();
-  const auto before = PositiveSolver::of(static_cast<int>(n), covariance_);
-  ROLLWRIGHT_PROMISE(before);
-  std::vector<double> information = before->inverse();
   std::vector<double> pull(n);
   double misfit = 0;
-  for (std::size_t r = 0; r < rows.causes.size(); ++r) {
-    const double* row = rows.causes[r].data();
-    misfit += rows.weight[r] * rows.left_over[r] * rows.left_over[r];
+  for (std::size_t r = 0; r < causes.size(); ++r) {
+    const double weighed = weight[r] * left_over[r];
+    misfit += weighed * left_over[r];
+    for (std::size_t i = 0; i < n; ++i) pull[i] += weighed * causes[r][i];
+  }
+  add_squares(causes, weight);
+  log_evidence_ += 0.5 * factor_.log_determinant();
+  factor_ = factor_of(n, information_);
+  const auto shift = factor_.solve(pull);
+  for (std::size_t i = 0; i < n; ++i) mean_[i] += shift[i];
+  log_evidence_ -=
+      0.5 * (misfit - dot(pull.data(), shift.data(), n) + factor_.log_determinant());
+}
+
+/// information += sum of weight row rowᵀ, four rows at a time to spare memory.
+void TruingBelief::add_squares(const std::vector<std::vector<double>>& causes,
+                               const std::vector<double>& weight) {
+  const std::size_t n = mean_.size();
+  const std::vector<double> none(n);
+  for (std::size_t r = 0; r < causes.size(); r += 4) {
+    const double* row[4];
+    double own[4];
+    for (std::size_t k = 0; k < 4; ++k) {
+      const bool there = r + k < causes.size();
+      row[k] = there ? causes[r + k].data() : none.data();
+      own[k] = there ? weight[r + k] : 0;
+    }
     for (std::size_t i = 0; i < n; ++i) {
-      const double weighed = rows.weight[r] * row[i];
-      pull[i] += weighed * rows.left_over[r];
-      double* line = &information[i * n];
-      for (std::size_t j = 0; j <= i; ++j) line[j] += weighed * row[j];
+      const double a = own[0] * row[0][i], b = own[1] * row[1][i];
+      const double c = own[2] * row[2][i], d = own[3] * row[3][i];
+      double* line = &information_[i * n];
+      for (std::size_t j = 0; j <= i; ++j) {
+        line[j] += (a * row[0][j] + b * row[1][j]) + (c * row[2][j] + d * row[3][j]);
+      }
     }
   }
-  information_ = PositiveSolver::of(static_cast<int>(n), std::move(information));
-  ROLLWRIGHT_PROMISE(information_);
-  covariance_ = information_->inverse();
-  const auto shift = information_->solve(pull);
-  for (std::size_t i = 0; i < n; ++i) mean_[i] += shift[i];
-  // before is the factor of a covariance, so its log determinant enters with the other sign.
-  log_evidence_ -= 0.5 * (misfit - dot(pull.data(), shift.data(), n) +
-                          information_->log_determinant() + before->log_determinant());
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = i + 1; j < n; ++j) information_[i * n + j] = information_[j * n + i];
+  }
 }
 
 void TruingBelief::turn(const std::vector<SpokeTurn>& turns) {
   for (const SpokeTurn& turned : turns) {
     const std::size_t i = at(turned.spoke);
     mean_[i] += turned.quarters / 4.0;
-    covariance_[i * mean_.size() + i] += std::pow(turn_error(turned.quarters), 2);
+    // One cause grows less sure: the information loses the part that told it (Sherman, Morrison).
+    const std::size_t n = mean_.size();
+    const std::vector<double> row(&information_[i * n], &information_[i * n] + n);
+    const double loss = 1 / (std::pow(turn_error(turned.quarters), -2) + row[i]);
+    for (std::size_t a = 0; a < n; ++a) {
+      for (std::size_t b = 0; b < n; ++b) information_[a * n + b] -= loss * row[a] * row[b];
+    }
   }
-}
-
-double TruingBelief::uncertainty(const double* row) const {
-  const std::size_t n = mean_.size();
-  double sum = 0;
-  for (std::size_t i = 0; i < n; ++i) sum += row[i] * dot(&covariance_[i * n], row, n);
-  return std::sqrt(std::max(0.0, sum));
+  if (!turns.empty()) factor_ = factor_of(mean_.size(), information_);
 }
 
 std::vector<double> TruingBelief::draw(std::vector<double> normals) const {
-  ROLLWRIGHT_PROMISE(information_);
-  std::vector<double> causes = information_->half_solve(std::move(normals));
+  std::vector<double> causes = factor_.half_solve(std::move(normals));
   for (std::size_t i = 0; i < causes.size(); ++i) causes[i] += mean_[i];
   return causes;
 }

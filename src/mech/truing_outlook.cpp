@@ -11,7 +11,7 @@ namespace {
 
 constexpr double kUpper95 = 1.645;
 // However unsure, this share of a limit is aimed for; else no quarter would be coarse enough.
-constexpr double kLeastAim = 0.5;
+constexpr double kLeastAim = 0.6;
 
 double run_out(const std::vector<double>& rows) {
   const auto [least, most] = std::minmax_element(rows.begin(), rows.end());
@@ -68,6 +68,22 @@ std::vector<std::vector<double>> tension_change(const TruingInfluence& influence
     for (std::size_t j = 0; j < n; ++j) change[j][i] = row[j] / 4;
   }
   return change;
+}
+
+/// Standard uncertainty of the distance from the mean of all rows, mean over the rows.
+double shape_uncertainty(const TruingBelief& belief,
+                         const std::vector<std::vector<double>>& rows) {
+  const double count = static_cast<double>(rows.size());
+  std::vector<double> mean(rows.front().size());
+  for (const auto& row : rows) {
+    for (std::size_t c = 0; c < mean.size(); ++c) mean[c] += row[c] / count;
+  }
+  double sum = 0;
+  for (std::vector<double> row : rows) {
+    for (std::size_t c = 0; c < mean.size(); ++c) row[c] -= mean[c];
+    sum += belief.uncertainty(row.data());
+  }
+  return sum / count;
 }
 
 struct SideBands {
@@ -136,11 +152,11 @@ TruingOutlook::TruingOutlook(const TruingBelief& belief, const std::vector<Wheel
       places_.push_back(where);
       lateral_.push_back(influence.rim_row(RimDirection::kLateral, where));
       radial_.push_back(influence.rim_row(RimDirection::kRadial, where));
-      lateral_sigma_ += belief.uncertainty(lateral_.back().data()) / (2.0 * static_cast<double>(n));
-      radial_sigma_ += belief.uncertainty(radial_.back().data()) / (2.0 * static_cast<double>(n));
     }
     tension_sigma_.push_back(belief.uncertainty(influence.tension_row(static_cast<int>(i))));
   }
+  lateral_sigma_ = shape_uncertainty(belief, lateral_);
+  radial_sigma_ = shape_uncertainty(belief, radial_);
 }
 
 TruingOutlook::View TruingOutlook::view(const std::vector<double>& causes) const {
@@ -157,6 +173,19 @@ TruingOutlook::View TruingOutlook::view(const std::vector<double>& causes) const
   }
   view.dish_mm = dot(influence.dish_row().data(), causes.data(), causes.size());
   return view;
+}
+
+void TruingOutlook::turn(View& view, int spoke, double turns) const {
+  const std::size_t cause = at(spoke);
+  for (std::size_t i = 0; i < places_.size(); ++i) {
+    view.lateral_mm[i] += turns * lateral_[i][cause];
+    view.radial_mm[i] += turns * radial_[i][cause];
+  }
+  const TruingInfluence& influence = belief_->influence();
+  for (std::size_t i = 0; i < view.tension_n.size(); ++i) {
+    view.tension_n[i] += turns * influence.tension_row(static_cast<int>(i))[cause];
+  }
+  view.dish_mm += turns * influence.dish_row()[cause];
 }
 
 TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
@@ -181,7 +210,7 @@ TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
     problem.bands.push_back(std::move(side.mean));
   }
   TurnBand cap{.now = now.tension_n, .change = tension_change(influence), .least = -1e9,
-               .most = limits.highest.in(newton), .hard = true, .scale = 100};
+               .most = limits.highest.in(newton), .hard = true, .scale = 50};
   for (std::size_t i = 0; i < cap.now.size(); ++i) cap.now[i] += kUpper95 * tension_sigma_[i];
   problem.bands.push_back(std::move(cap));
   return problem;
@@ -203,28 +232,39 @@ TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& ca
   return state;
 }
 
-Odds odds_after(const std::vector<WeighedOutlook>& outlooks, const std::vector<SpokeTurn>& turns,
-                const TruingLimits& limits, bool dish_known) {
+TruingOdds::TruingOdds(const std::vector<WeighedOutlook>& outlooks, const TruingLimits& limits,
+                       bool dish_known)
+    : limits_(limits), dish_known_(dish_known) {
   constexpr int kDraws = 200;
   Random random(1);
-  Odds odds;
   std::size_t member = 0;
   double passed = outlooks.front().probability;
-  for (int draw = 0; draw < kDraws; ++draw) {
-    while (member + 1 < outlooks.size() && passed < (draw + 0.5) / kDraws) {
+  for (int i = 0; i < kDraws; ++i) {
+    while (member + 1 < outlooks.size() && passed < (i + 0.5) / kDraws) {
       passed += outlooks[++member].probability;
     }
     const TruingOutlook& outlook = outlooks[member].outlook;
     std::vector<double> normals(outlook.belief().mean().size());
     for (double& normal : normals) normal = random.normal();
-    auto causes = outlook.belief().draw(std::move(normals));
+    Draw draw{&outlook, outlook.view(outlook.belief().draw(std::move(normals))), {}};
+    for (std::size_t k = 0; k < outlook.spokes().size(); ++k) draw.hand.push_back(random.normal());
+    draws_.push_back(std::move(draw));
+  }
+}
+
+Odds TruingOdds::after(const std::vector<SpokeTurn>& turns) const {
+  Odds odds;
+  const double share = 1 / static_cast<double>(draws_.size());
+  for (const Draw& draw : draws_) {
+    TruingOutlook::View view = draw.view;
     for (const SpokeTurn& turn : turns) {
-      causes[at(turn.spoke)] += turn.quarters / 4.0 + turn_error(turn.quarters) * random.normal();
+      draw.outlook->turn(
+          view, turn.spoke,
+          turn.quarters / 4.0 + turn_error(turn.quarters) * draw.hand[at(turn.spoke)]);
     }
-    const auto view = outlook.view(causes);
-    if (!true_enough(view, limits, dish_known)) continue;
-    odds.true_enough += 1.0 / kDraws;
-    if (even_enough(outlook, view, limits)) odds.inside += 1.0 / kDraws;
+    if (!true_enough(view, limits_, dish_known_)) continue;
+    odds.true_enough += share;
+    if (even_enough(*draw.outlook, view, limits_)) odds.inside += share;
   }
   return odds;
 }

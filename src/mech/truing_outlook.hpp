@@ -18,6 +18,8 @@ class TruingOutlook {
     double dish_mm = 0;
   };
   [[nodiscard]] View view(const std::vector<double>& causes) const;
+  /// The view when one nipple is turned further by `turns`.
+  void turn(View& view, int spoke, double turns) const;
 
   /// The bands to bring inside; `margin` is in standard uncertainties kept from each limit.
   [[nodiscard]] TurnProblem problem(const TruingLimits& limits, bool dish_known,
@@ -55,11 +57,27 @@ struct WeighedOutlook {
   TruingOutlook outlook;
   double probability = 0;
 };
-/// Probability of being inside after `turns`.
-/// Method: 200 draws shared out over the outlooks by probability, same numbers on every call.
-/// Accuracy: 0.03.
-[[nodiscard]] Odds odds_after(const std::vector<WeighedOutlook>& outlooks,
-                              const std::vector<SpokeTurn>& turns, const TruingLimits& limits,
-                              bool dish_known);
+
+/// Probability of being inside after turns.
+///
+/// Method:    200 draws shared out over the outlooks by probability, the same numbers on every call
+///            and for all turns asked about, so that differences are real.
+/// Accuracy:  0.03. Invariants: the outlooks outlive it. Threads: const use from many.
+class TruingOdds {
+ public:
+  TruingOdds(const std::vector<WeighedOutlook>& outlooks, const TruingLimits& limits,
+             bool dish_known);
+  [[nodiscard]] Odds after(const std::vector<SpokeTurn>& turns) const;
+
+ private:
+  struct Draw {
+    const TruingOutlook* outlook;
+    TruingOutlook::View view;
+    std::vector<double> hand;  // unit normals, by spoke
+  };
+  std::vector<Draw> draws_;
+  TruingLimits limits_;
+  bool dish_known_;
+};
 
 }  // namespace rollwright::mech

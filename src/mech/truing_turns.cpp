@@ -7,7 +7,7 @@
 #include <tuple>
 
 #include "base/index.hpp"
-#include "mech/wheel_solver.hpp"
+#include "mech/truing_lattice.hpp"
 
 namespace rollwright::mech {
 namespace {
@@ -15,175 +15,235 @@ namespace {
 constexpr double kInside = 1e-9;  // excess that counts as none
 constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kHair = 1e-9;
+constexpr int kMostTrials = 80'000;  // some 15 ms for 36 spokes
 
-double outside(double value, double least, double most) {
-  return value > most ? value - most : value < least ? least - value : 0;
-}
-
-/// Excess of one band with rows `at_row(i)`.
-template <class AtRow>
-double band_excess(const TurnBand& band, AtRow at_row) {
-  double middle = 0;
-  if (band.floating) {
-    double low = kNever;
-    double high = -kNever;
-    for (std::size_t i = 0; i < band.now.size(); ++i) {
-      const double value = at_row(i);
-      low = std::min(low, value);
-      high = std::max(high, value);
+/// All bands' rows one after another, so that a trial is one run through memory.
+class StackedRows {
+ public:
+  explicit StackedRows(const TurnProblem& problem) : problem_(&problem) {
+    columns_.resize(at(problem.spokes));
+    for (const TurnBand& band : problem.bands) {
+      now_.insert(now_.end(), band.now.begin(), band.now.end());
+      for (std::size_t j = 0; j < columns_.size(); ++j) {
+        columns_[j].insert(columns_[j].end(), band.change[j].begin(), band.change[j].end());
+      }
     }
-    if (high - low <= band.most - band.least) return 0;
-    middle = (low + high) / 2;
+    trial_.resize(now_.size());
   }
-  double sum = 0;
-  for (std::size_t i = 0; i < band.now.size(); ++i) {
-    const double value = at_row(i) - middle;
-    if (band.hard && value > std::max(band.most, band.now[i]) + kHair) return kNever;
-    const double over = outside(value, band.least, band.most);
-    sum += over * over;
-  }
-  return sum / (band.scale * band.scale);
-}
 
-/// Up to three quarters changed at once.
-struct Step {
-  int spoke[3] = {0, 0, 0};
-  int way[3] = {0, 0, 0};
+  [[nodiscard]] const TurnProblem& problem() const { return *problem_; }
+  [[nodiscard]] const std::vector<double>& now() const { return now_; }
+
+  void add(std::vector<double>& rows, int spoke, double quarters) const {
+    const std::vector<double>& column = columns_[at(spoke)];
+    for (std::size_t i = 0; i < rows.size(); ++i) rows[i] += quarters * column[i];
+  }
+
+  /// Excess of `rows` with `quarters` more on `spoke`; not followed up once it passes `enough`.
+  [[nodiscard]] double excess(const std::vector<double>& rows, int spoke, double quarters,
+                              double enough = kNever) const {
+    trials_ += 1;
+    const double* column = columns_[at(spoke)].data();
+    double sum = 0;
+    std::size_t first = 0;
+    for (const TurnBand& band : problem_->bands) {
+      const std::size_t count = band.now.size();
+      for (std::size_t i = 0; i < count; ++i) {
+        trial_[i] = rows[first + i] + quarters * column[first + i];
+      }
+      sum += band_excess(band, trial_.data());
+      if (sum > enough) return kNever;
+      first += count;
+    }
+    return sum;
+  }
+
+  [[nodiscard]] double excess(const std::vector<double>& rows) const {
+    return excess(rows, 0, 0);
+  }
+
+  /// Trials so far: the search's clock, the same on every machine.
+  [[nodiscard]] int trials() const { return trials_; }
+
+  /// Whether no row of a hard band passes its bound, or rises where it is past it already.
+  [[nodiscard]] bool permitted(const std::vector<double>& rows) const {
+    std::size_t first = 0;
+    for (const TurnBand& band : problem_->bands) {
+      for (std::size_t i = 0; band.hard && i < band.now.size(); ++i) {
+        if (rows[first + i] > std::max(band.most, band.now[i]) + kHair) return false;
+      }
+      first += band.now.size();
+    }
+    return true;
+  }
+
+ private:
+  static double band_excess(const TurnBand& band, const double* rows) {
+    const std::size_t count = band.now.size();
+    double middle = 0;
+    if (band.floating) {
+      double low = rows[0];
+      double high = rows[0];
+      for (std::size_t i = 1; i < count; ++i) {
+        low = std::min(low, rows[i]);
+        high = std::max(high, rows[i]);
+      }
+      if (high - low <= band.most - band.least) return 0;
+      middle = (low + high) / 2;
+    }
+    double sum = 0;
+    for (std::size_t i = 0; i < count; ++i) {
+      const double value = rows[i] - middle;
+      const double over = std::max({0.0, value - band.most, band.least - value});
+      sum += over * over;
+    }
+    return sum / (band.scale * band.scale);
+  }
+
+  const TurnProblem* problem_;
+  std::vector<double> now_;
+  std::vector<std::vector<double>> columns_;
+  mutable std::vector<double> trial_;
+  mutable int trials_ = 0;
+};
+
+struct Quarter {
+  int spoke = 0;
+  int way = 0;  // 1, -1, or 0 for none
 };
 
 /// Quarters chosen so far with the rows they lead to.
 class Search {
  public:
-  explicit Search(const TurnProblem& problem)
-      : problem_(problem), quarters_(at(problem.spokes)) {
-    for (const TurnBand& band : problem.bands) rows_.push_back(band.now);
-    excess_ = after({});
+  explicit Search(const StackedRows& rows)
+      : rows_(&rows), quarters_(at(rows.problem().spokes)), reached_(rows.now()) {
+    excess_ = rows.excess(reached_);
   }
 
-  [[nodiscard]] bool allowed(int spoke, int way) const {
-    return std::abs(quarters_[at(spoke)] + way) <= problem_.most_quarters;
+  void take(Quarter quarter, int times = 1) {
+    if (quarter.way == 0) return;
+    rows_->add(reached_, quarter.spoke, quarter.way * times);
+    quarters_[at(quarter.spoke)] += quarter.way * times;
+    excess_ = rows_->excess(reached_);
   }
 
-  [[nodiscard]] double after(const Step& step) const {
-    double sum = 0;
-    for (std::size_t b = 0; b < rows_.size(); ++b) {
-      const TurnBand& band = problem_.bands[b];
-      const double* row = rows_[b].data();
-      const double* one = band.change[at(step.spoke[0])].data();
-      const double* two = band.change[at(step.spoke[1])].data();
-      const double* three = band.change[at(step.spoke[2])].data();
-      const double w1 = step.way[0], w2 = step.way[1], w3 = step.way[2];
-      sum += band_excess(band, [&](std::size_t i) {
-        return row[i] + w1 * one[i] + w2 * two[i] + w3 * three[i];
-      });
-      if (sum == kNever) break;
-    }
-    return sum;
-  }
-
-  void take(const Step& step) {
-    for (std::size_t b = 0; b < rows_.size(); ++b) {
-      for (std::size_t k = 0; k < 3; ++k) {
-        if (step.way[k] == 0) continue;
-        const auto& change = problem_.bands[b].change[at(step.spoke[k])];
-        for (std::size_t i = 0; i < change.size(); ++i) rows_[b][i] += step.way[k] * change[i];
-      }
-    }
-    for (std::size_t k = 0; k < 3; ++k) quarters_[at(step.spoke[k])] += step.way[k];
-    excess_ = after({});
-  }
-
-  [[nodiscard]] int spokes() const { return problem_.spokes; }
-  [[nodiscard]] int quarters(int spoke) const { return quarters_[at(spoke)]; }
+  [[nodiscard]] int spokes() const { return static_cast<int>(quarters_.size()); }
   [[nodiscard]] double excess() const { return excess_; }
+  [[nodiscard]] double after(Quarter quarter, double enough = kNever) const {
+    return rows_->excess(reached_, quarter.spoke, quarter.way, enough);
+  }
+  [[nodiscard]] bool allowed(Quarter quarter) const {
+    return std::abs(quarters_[at(quarter.spoke)] + quarter.way) <= rows_->problem().most_quarters;
+  }
+  /// Quarters more that a step costs; negative when it undoes one.
+  [[nodiscard]] int cost(Quarter quarter) const {
+    const int before = quarters_[at(quarter.spoke)];
+    return std::abs(before + quarter.way) - std::abs(before);
+  }
+  [[nodiscard]] bool time_is_up() const { return rows_->trials() > kMostTrials; }
+  [[nodiscard]] bool permitted() const { return rows_->permitted(reached_); }
   [[nodiscard]] TurnChoice choice() const {
     TurnChoice chosen{.quarters = quarters_, .count = 0, .excess = excess_ < kInside ? 0 : excess_};
     for (const int q : quarters_) chosen.count += std::abs(q);
     return chosen;
   }
+  [[nodiscard]] std::vector<Quarter> allowed_quarters() const {
+    std::vector<Quarter> all;
+    for (int spoke = 0; spoke < spokes(); ++spoke) {
+      for (const int way : {1, -1}) {
+        if (allowed({spoke, way})) all.push_back({spoke, way});
+      }
+    }
+    return all;
+  }
+  /// One quarter back for each spoke that is turned.
+  [[nodiscard]] std::vector<Quarter> drops() const {
+    std::vector<Quarter> all;
+    for (int spoke = 0; spoke < spokes(); ++spoke) {
+      const int q = quarters_[at(spoke)];
+      if (q != 0) all.push_back({spoke, q > 0 ? -1 : 1});
+    }
+    return all;
+  }
 
  private:
-  const TurnProblem& problem_;
+  const StackedRows* rows_;
   std::vector<int> quarters_;
-  std::vector<std::vector<double>> rows_;
+  std::vector<double> reached_;
   double excess_ = 0;
 };
 
-struct Found {
-  Step step;
-  double excess = kNever;
+struct Step {
+  Quarter one;
+  Quarter two;
   double gain = 0;  // of excess for each quarter more
 };
 
-void weigh(const Search& search, const Step& step, Found& best) {
-  int more = 0;
-  for (std::size_t k = 0; k < 3; ++k) {
-    if (step.way[k] == 0) continue;
-    const int before = search.quarters(step.spoke[k]);
-    more += std::abs(before + step.way[k]) - std::abs(before);
-  }
-  const double excess = search.after(step);
-  if (!(excess < search.excess() - kHair)) return;
+double gain_of(const Search& search, double excess, int cost) {
   // Undoing quarters is worth having for itself.
-  const double gain = (search.excess() - excess) / std::max(0.5, static_cast<double>(more));
-  if (gain > best.gain) best = {step, excess, gain};
+  return (search.excess() - excess) / std::max(0.5, static_cast<double>(cost));
 }
 
 /// The best single quarter, or the best pair of which one is among the `likely` singles.
-Found best_step(const Search& search, std::size_t likely) {
+Step best_step(const Search& search, std::size_t likely) {
   struct Single {
     double excess;
-    int spoke;
-    int way;
+    Quarter quarter;
   };
   std::vector<Single> singles;
-  Found best;
-  for (int spoke = 0; spoke < search.spokes(); ++spoke) {
-    for (const int way : {1, -1}) {
-      if (!search.allowed(spoke, way)) continue;
-      const Step step{{spoke, 0, 0}, {way, 0, 0}};
-      weigh(search, step, best);
-      singles.push_back({search.after(step), spoke, way});
-    }
+  Step best;
+  for (const Quarter quarter : search.allowed_quarters()) {
+    singles.push_back({search.after(quarter), quarter});
+    const double gain = gain_of(search, singles.back().excess, search.cost(quarter));
+    if (gain > best.gain + kHair) best = {quarter, {}, gain};
   }
-  std::sort(singles.begin(), singles.end(), [](const Single& a, const Single& b) {
-    return std::tie(a.excess, a.spoke, a.way) < std::tie(b.excess, b.spoke, b.way);
-  });
+  std::stable_sort(singles.begin(), singles.end(),
+                   [](const Single& a, const Single& b) { return a.excess < b.excess; });
   for (std::size_t i = 0; i < std::min(likely, singles.size()); ++i) {
-    for (std::size_t j = 0; j < singles.size(); ++j) {
-      const Single& a = singles[i];
-      const Single& b = singles[j];
-      if (a.spoke == b.spoke) continue;
-      weigh(search, {{a.spoke, b.spoke, 0}, {a.way, b.way, 0}}, best);
+    const Quarter one = singles[i].quarter;
+    Search with_one = search;
+    with_one.take(one);
+    for (const Single& single : singles) {
+      const Quarter two = single.quarter;
+      if (two.spoke == one.spoke) continue;
+      const int cost = search.cost(one) + search.cost(two);
+      const double enough =
+          search.excess() - best.gain * std::max(0.5, static_cast<double>(cost));
+      const double gain = gain_of(search, with_one.after(two, enough), cost);
+      if (gain > best.gain + kHair) best = {one, two, gain};
     }
   }
   return best;
 }
 
-/// One quarter less somewhere, or two less and one more elsewhere, with no more excess.
-bool drop_one(Search& search) {
-  const double most = std::max(search.excess(), kInside);
-  std::vector<Step> drops;
-  for (int spoke = 0; spoke < search.spokes(); ++spoke) {
-    const int q = search.quarters(spoke);
-    if (q == 0) continue;
-    const Step step{{spoke, 0, 0}, {q > 0 ? -1 : 1, 0, 0}};
-    if (search.after(step) <= most) {
-      search.take(step);
-      return true;
+/// The single drop that leaves least excess, when that is no more than `most`.
+bool drop(Search& search, double most) {
+  Quarter best;
+  double least = most;
+  for (const Quarter quarter : search.drops()) {
+    const double excess = search.after(quarter, least);
+    if (excess <= least) {
+      least = excess;
+      best = quarter;
     }
-    drops.push_back(step);
   }
-  for (std::size_t a = 0; a < drops.size(); ++a) {
-    for (std::size_t b = a; b < drops.size(); ++b) {
-      if (a == b && std::abs(search.quarters(drops[a].spoke[0])) < 2) continue;
-      for (int spoke = 0; spoke < search.spokes(); ++spoke) {
-        for (const int way : {1, -1}) {
-          if (!search.allowed(spoke, way)) continue;
-          const Step step{{drops[a].spoke[0], drops[b].spoke[0], spoke},
-                          {drops[a].way[0], drops[b].way[0], way}};
-          if (search.after(step) > most) continue;
-          search.take(step);
+  search.take(best);
+  return best.way != 0;
+}
+
+/// Two quarters back and one elsewhere.
+bool swap_two(Search& search, double most) {
+  for (const Quarter one : search.drops()) {
+    Search without_one = search;
+    without_one.take(one);
+    for (const Quarter two : without_one.drops()) {
+      if (two.spoke < one.spoke || search.time_is_up()) continue;
+      Search without = without_one;
+      without.take(two);
+      for (const Quarter more : without.allowed_quarters()) {
+        if (without.cost(more) <= 1 && without.after(more, most) <= most) {
+          search = without;
+          search.take(more);
           return true;
         }
       }
@@ -192,29 +252,17 @@ bool drop_one(Search& search) {
   return false;
 }
 
-TurnChoice improved(Search search) {
-  constexpr int kMostSteps = 300;
-  constexpr std::size_t kLikely = 6;
-  for (int i = 0; i < kMostSteps && search.excess() > kInside; ++i) {
-    Found found = best_step(search, kLikely);
-    if (found.gain == 0) found = best_step(search, 4 * kLikely);
-    if (found.gain == 0) break;
-    search.take(found.step);
+void bring_inside(Search& search) {
+  constexpr int kMostSteps = 200;
+  constexpr std::size_t kFew = 4;
+  constexpr std::size_t kMany = 24;
+  for (int i = 0; i < kMostSteps && search.excess() > kInside && !search.time_is_up(); ++i) {
+    Step step = best_step(search, kFew);
+    if (step.gain == 0) step = best_step(search, kMany);
+    if (step.gain == 0) break;
+    search.take(step.one);
+    search.take(step.two);
   }
-  while (drop_one(search)) {
-  }
-  return search.choice();
-}
-
-Search rounded_start(const TurnProblem& problem) {
-  Search search(problem);
-  const auto smooth = smooth_turns(problem);
-  for (int spoke = 0; spoke < problem.spokes; ++spoke) {
-    const int most = problem.most_quarters;
-    const int wanted = std::clamp(static_cast<int>(std::lround(smooth[at(spoke)])), -most, most);
-    if (wanted != 0) search.take({{spoke, 0, 0}, {wanted, 0, 0}});
-  }
-  return search;
 }
 
 bool better(const TurnChoice& a, const TurnChoice& b) {
@@ -223,28 +271,82 @@ bool better(const TurnChoice& a, const TurnChoice& b) {
   return a.excess < b.excess;
 }
 
-}  // namespace
-
-TurnChoice fewest_turns(const TurnProblem& problem) {
-  const Search still(problem);
-  if (still.excess() <= kInside) return still.choice();
-  TurnChoice best = improved(still);
-  const Search rounded = rounded_start(problem);
-  if (rounded.excess() == kNever) return best;
-  const TurnChoice other = improved(rounded);
-  return better(other, best) ? other : best;
+void follow(Search& search) {
+  bring_inside(search);
+  const double most = std::max(search.excess(), kInside);
+  while (drop(search, most)) {
+  }
 }
 
-double excess_of(const TurnProblem& problem, const std::vector<double>& quarters) {
-  double sum = 0;
-  for (const TurnBand& band : problem.bands) {
-    std::vector<double> rows = band.now;
-    for (std::size_t j = 0; j < quarters.size(); ++j) {
-      for (std::size_t i = 0; i < rows.size(); ++i) rows[i] += quarters[j] * band.change[j][i];
-    }
-    sum += band_excess(band, [&](std::size_t i) { return rows[i]; });
+Search started(const StackedRows& rows, const std::vector<int>& quarters) {
+  Search search(rows);
+  for (std::size_t i = 0; i < quarters.size(); ++i) {
+    if (quarters[i] == 0) continue;
+    search.take({static_cast<int>(i), quarters[i] > 0 ? 1 : -1}, std::abs(quarters[i]));
   }
-  return sum;
+  return search;
+}
+
+/// Starts worth following: least excess first.
+std::vector<Search> starts(const StackedRows& rows, Random& random) {
+  std::vector<Search> all;
+  for (const auto& quarters : lattice_turns(rows.problem(), random)) {
+    all.push_back(started(rows, quarters));
+  }
+  std::stable_sort(all.begin(), all.end(), [](const Search& a, const Search& b) {
+    return std::make_tuple(a.excess(), a.choice().count) <
+           std::make_tuple(b.excess(), b.choice().count);
+  });
+  return all;
+}
+
+TurnChoice with_fewer(const StackedRows& rows, const TurnChoice& choice) {
+  Search search = started(rows, choice.quarters);
+  TurnChoice best = choice;
+  const double most = std::max(search.excess(), kInside);
+  while (swap_two(search, most) || drop(search, most)) {
+    if (search.permitted()) best = search.choice();
+  }
+  return best;
+}
+
+}  // namespace
+
+std::vector<TurnChoice> turn_choices(const TurnProblem& problem, std::size_t count) {
+  constexpr std::size_t kFollowed = 7;
+  const StackedRows rows(problem);
+  const Search still(rows);
+  if (still.excess() <= kInside) return {still.choice()};
+  Random random(7);
+  std::vector<Search> all = starts(rows, random);
+  if (all.size() > kFollowed) all.erase(all.begin() + kFollowed, all.end());
+  all.push_back(still);
+  for (Search& search : all) follow(search);
+  all.push_back(still);
+  std::erase_if(all, [](const Search& search) { return !search.permitted(); });
+  std::vector<TurnChoice> choices;
+  for (const Search& search : all) choices.push_back(search.choice());
+  std::stable_sort(choices.begin(), choices.end(), better);
+  choices.erase(std::unique(choices.begin(), choices.end(),
+                            [](const TurnChoice& a, const TurnChoice& b) {
+                              return a.quarters == b.quarters;
+                            }),
+                choices.end());
+  if (choices.size() > count) choices.resize(count);
+  for (TurnChoice& choice : choices) choice = with_fewer(rows, choice);
+  std::stable_sort(choices.begin(), choices.end(), better);
+  return choices;
+}
+
+TurnChoice fewest_turns(const TurnProblem& problem) { return turn_choices(problem, 2).front(); }
+
+double excess_of(const TurnProblem& problem, const std::vector<double>& quarters) {
+  const StackedRows rows(problem);
+  std::vector<double> reached = rows.now();
+  for (std::size_t j = 0; j < quarters.size(); ++j) {
+    rows.add(reached, static_cast<int>(j), quarters[j]);
+  }
+  return rows.excess(reached);
 }
 
 }  // namespace rollwright::mech

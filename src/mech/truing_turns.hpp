@@ -11,7 +11,7 @@ struct TurnBand {
   double least = 0;                         // bounds of every row; with `floating`, of the distance
   double most = 0;                          // from the middle between greatest and least row
   bool floating = false;
-  bool hard = false;  // no choice may pass `most`, or rise further where the wheel is past it already
+  bool hard = false;  // no choice ends past `most`, or higher where the wheel is past it already
   double scale = 1;   // excess that counts as one
 };
 
@@ -29,20 +29,15 @@ struct TurnChoice {
 
 /// Few whole quarter turns that bring all rows inside their bounds, or as near as they get.
 ///
-/// Method:    from nothing, and again from the rounded smooth answer: the single quarter or the pair
-///            that lowers the excess most per quarter; then drops quarters, and swaps two for one,
-///            while the excess stays.
-/// Accuracy:  a search: tests compare it with enumeration. Time: milliseconds for 36 spokes.
+/// Method:    starts from nothing and from the best lattice points (mech/truing_lattice.hpp); from
+///            each, the quarter or pair of quarters that lowers the excess most for each one added,
+///            then drops quarters and swaps two for one while the excess stays.
+/// Source:    our own. Accuracy: a search: tests compare it with enumeration.
 [[nodiscard]] TurnChoice fewest_turns(const TurnProblem& problem);
+/// Up to `count` different choices, the best first: least excess, then fewest quarters.
+[[nodiscard]] std::vector<TurnChoice> turn_choices(const TurnProblem& problem, std::size_t count);
 
 /// Sum of squared excess of `quarters` (any numbers, also fractions).
 [[nodiscard]] double excess_of(const TurnProblem& problem, const std::vector<double>& quarters);
-
-/// Quarters as real numbers, without bound for one pass, that make the excess least: when that is not
-/// zero, no turns at all reach the bounds.
-///
-/// Method:    Newton steps on the rows outside, damped, with halving; convex, so the least is global
-///            up to `floating` bands' middles, which are unknowns of their own here.
-[[nodiscard]] std::vector<double> smooth_turns(const TurnProblem& problem);
 
 }  // namespace rollwright::mech

@@ -50,16 +50,14 @@ std::vector<double> PositiveSolver::solve(std::vector<double> right) const {
   return half_solve(std::move(right));
 }
 
-std::vector<double> PositiveSolver::inverse() const {
+double PositiveSolver::variance(const double* row) const {
   const std::size_t n = at(size_);
-  std::vector<double> whole(n * n);
+  std::vector<double> half(n);
   for (std::size_t i = 0; i < n; ++i) {
-    std::vector<double> unit(n);
-    unit[i] = 1;
-    const std::vector<double> column = solve(std::move(unit));
-    for (std::size_t j = 0; j < n; ++j) whole[j * n + i] = column[j];
+    const double* lower = &lower_[i * n];
+    half[i] = (row[i] - dot(lower, half.data(), i)) / lower[i];
   }
-  return whole;
+  return dot(half.data(), half.data(), n);
 }
 
 double PositiveSolver::log_determinant() const {

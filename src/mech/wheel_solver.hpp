@@ -22,9 +22,13 @@ class PositiveSolver {
   [[nodiscard]] std::vector<double> solve(std::vector<double> right) const;
   /// x with Lᵀ x = `right`: turns independent unit normals into draws with covariance A⁻¹.
   [[nodiscard]] std::vector<double> half_solve(std::vector<double> right) const;
-  /// A⁻¹ by rows.
-  [[nodiscard]] std::vector<double> inverse() const;
+  /// rowᵀ A⁻¹ row: the variance of a sum of unknowns when A is their information.
+  [[nodiscard]] double variance(const double* row) const;
   [[nodiscard]] double log_determinant() const;
+  /// L by row and column, column no greater than row.
+  [[nodiscard]] double factor(std::size_t row, std::size_t column) const {
+    return lower_[row * static_cast<std::size_t>(size_) + column];
+  }
 
  private:
   PositiveSolver(int size, std::vector<double> lower) : size_(size), lower_(std::move(lower)) {}
