@@ -1,5 +1,5 @@
-// Odds to come home over the demo's ridge route: how quick they are, and whether the energy of every
-// draw adds up.
+// Odds to come home over the demo's ridge route: how quick they are, and whether the energy of
+// every draw adds up.
 //
 //   bench_ride [--data DIR]
 //
@@ -59,8 +59,8 @@ Result<mech::OddsAsked> invented_ride() {
 }
 
 void tell(const mech::RideWay& way, const mech::RideOdds& odds) {
-  fmt::print("{:.1f} km in {} pieces: home {:.3f} ({:.3f} to {:.3f}); left {:.0f} / {:.0f} / {:.0f} "
-             "Wh, time {:.0f} / {:.0f} / {:.0f} min\n",
+  fmt::print("{:.1f} km in {} pieces: home {:.3f} ({:.3f} to {:.3f}); left {:.0f} / {:.0f} / "
+             "{:.0f} Wh, time {:.0f} / {:.0f} / {:.0f} min\n",
              way.length.in(km), way.pieces.size(), odds.home, odds.home_least, odds.home_most,
              odds.left.low.in(watt_hour), odds.left.middle.in(watt_hour),
              odds.left.high.in(watt_hour), odds.seconds.low / 60, odds.seconds.middle / 60,

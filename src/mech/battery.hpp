@@ -9,7 +9,7 @@ namespace rollwright::mech {
 struct Battery {
   Energy printed;          // on its label, 50 to 5000 Wh
   double health = 1;       // what is left of it with age, at room temperature, 0.3 to 1
-  double window = 0.92;    // share the battery's electronics let out, 0.5 to 1; usually 0.90 to 0.95
+  double window = 0.92;    // share its electronics let out, 0.5 to 1; usually 0.90 to 0.95
   double reserve = 0.05;   // share of the rest kept back for lamps and a wrong guess, 0 to 0.5
 };
 

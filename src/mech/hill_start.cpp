@@ -64,18 +64,18 @@ std::optional<Error> stance_problem(const StartStance& stance) {
 }
 
 std::optional<Error> start_problem(const HillStart& start) {
-  return first_outside({{"front teeth", start.front, 6, 130, ""},
-                         {"rear teeth", start.rear, 6, 130, ""},
-                         {"ratio of the hub", start.hub_ratio, 0.1, 10, ""},
-                         {"wheel diameter", start.wheel_diameter.in(mm), 200, 1000, "mm"},
-                         {"crank length", start.crank.in(mm), 80, 220, "mm"},
-                         {"push on the pedal", start.push.in(newton), 0, 1500, "N"},
-                         {"motor torque", start.motor.in(newton_metre), 0, 250, "N·m"},
-                         {"bike, rider and luggage", start.whole.in(kg), 20, 500, "kg"},
-                         {"rolling resistance", start.rolling, 0, 0.05, ""},
-                         {"efficiency of the drive", start.drive_efficiency, 0.7, 1, ""},
-                         {"torque of the wheel's motor", start.wheel_motor.in(newton_metre), 0, 250,
-                          "N·m"}});
+  return first_outside(
+      {{"front teeth", start.front, 6, 130, ""},
+       {"rear teeth", start.rear, 6, 130, ""},
+       {"ratio of the hub", start.hub_ratio, 0.1, 10, ""},
+       {"wheel diameter", start.wheel_diameter.in(mm), 200, 1000, "mm"},
+       {"crank length", start.crank.in(mm), 80, 220, "mm"},
+       {"push on the pedal", start.push.in(newton), 0, 1500, "N"},
+       {"motor torque", start.motor.in(newton_metre), 0, 250, "N·m"},
+       {"bike, rider and luggage", start.whole.in(kg), 20, 500, "kg"},
+       {"rolling resistance", start.rolling, 0, 0.05, ""},
+       {"efficiency of the drive", start.drive_efficiency, 0.7, 1, ""},
+       {"torque of the wheel's motor", start.wheel_motor.in(newton_metre), 0, 250, "N·m"}});
 }
 
 }  // namespace

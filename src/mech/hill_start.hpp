@@ -20,7 +20,7 @@ struct HillStart {
   Torque wheel_motor = {};        // of a motor in the driven wheel, 0 to 250 N·m
 };
 
-/// The steepest slope (rise over run, 0.12 is 12 %) on which the bike can be started and kept going.
+/// The steepest slope (rise over run, 0.12 is 12 %) on which a bike can be started and kept going.
 ///
 /// Method:    torque at the cranks over the gear gives the pull at the tyre; the slope is the one
 ///            whose downhill force and rolling resistance equal it. At most 1.

@@ -43,8 +43,8 @@ Result<Motor> motor_by_print(const MotorPrint& print) {
   const double stall = volts / motor.resistance_ohm;
   if (motor.most_current.in(ampere) <= stall) return motor;
   return refuse(Code::kContradiction,
-                fmt::format("A motor that turns {:.0f} times a minute without load and takes {:.0f} W "
-                            "doing so gives {:.0f} N·m at most; the torque of {:.0f} N·m does not "
+                fmt::format("A motor that turns {:.0f} times a minute without load and takes {:.0f} "
+                            "W doing so gives {:.0f} N·m at most; the torque of {:.0f} N·m does not "
                             "go with them.",
                             print.free_turns_per_min, print.idle.in(watt), k * (stall - idle),
                             print.most_torque.in(newton_metre)),

@@ -41,8 +41,8 @@ struct MotorPrint {
 
 /// A motor with the printed figures.
 ///
-/// Method:    the motor equations torque = k (I - I0), voltage = k turns + R I. Idle power gives I0,
-///            the best efficiency (1 - sqrt(I0 R / U))² gives R, the free turns give k, the most
+/// Method:    the motor equations torque = k (I - I0), voltage = k turns + R I. Idle power gives
+///            I0, the best efficiency (1 - sqrt(I0 R / U))² gives R, the free turns give k, the most
 ///            torque gives the most current.
 /// Source:    [dc-motor] in docs/sources.md.
 /// Accuracy:  as good as one k and one R describe motor and gears: 5 points of efficiency.

@@ -12,7 +12,9 @@ namespace {
 
 RideWay way_with_hills(double metres) {
   RideWay way;
-  const auto level = [](double at) { return 200 - 30 * std::cos(at * 2 * std::numbers::pi / 3000); };
+  const auto level = [](double at) {
+    return 200 - 30 * std::cos(at * 2 * std::numbers::pi / 3000);
+  };
   for (double at = 0; at < metres; at += 20) {
     way.pieces.push_back({.way = 20 * metre, .rise = (level(at + 20) - level(at)) * metre,
                           .elevation = level(at + 10) * metre,

@@ -9,8 +9,8 @@
 #include "mech/air.hpp"
 #include "mech/ride_values.hpp"
 
-// Rows 6.1 to 6.12 and 6.17 of road power and air: after Martin, Milliken, Cobb, McFadden and Coggan
-// (1998) and ISA; "derived" rows were worked out by hand from the equations with an independent
+// Rows 6.1 to 6.12 and 6.17 of road power and air: after Martin, Milliken, Cobb, McFadden and
+// Coggan (1998) and ISA; "derived" rows were worked out by hand from the equations with an independent
 // program.
 
 namespace rollwright::mech {

@@ -14,8 +14,8 @@ struct ValueAndSlope {
 /// The root of a strictly rising function between two places; the nearer end when it lies outside.
 ///
 /// Method:    Newton from `start`; where a step leaves the bracket, its middle instead, so that
-///            kinks and flat pieces cannot throw it off. An end is looked at only when a step passes
-///            it.
+///            kinks and flat pieces cannot throw it off. An end is looked at only when a step
+///            passes it.
 /// Accuracy:  the last step moved the place by less than 1e-13 of itself.
 template <class Rising>
 [[nodiscard]] double rising_root(double low, double high, double start, const Rising& function) {

@@ -9,7 +9,6 @@
 #include "base/random.hpp"
 #include "base/text.hpp"
 #include "mech/battery.hpp"
-#include "mech/geodesic.hpp"
 #include "mech/ride_drive.hpp"
 
 // Ways and riders are invented, but for the two routes of data/demo, which are invented too.
@@ -164,7 +163,7 @@ TEST(RideAlong, LedgerClosesOnTheDemoRoutes) {
   }
 }
 
-/// A plain simulation in steps of time: forward Euler, the forces written out again, no root finding.
+/// A plain simulation in steps of time: forward Euler, forces written out again, no root finding.
 struct TimedRide {
   double seconds = 0;
   double battery_wh = 0;
@@ -357,67 +356,6 @@ TEST(RideAlong, RefusesWhatCannotBe) {
   EXPECT_EQ(ride_along(way, ride).error().code, Code::kOutOfRange);
 }
 
-std::vector<RoutePoint> northwards(double from, int points, double rise) {
-  std::vector<RoutePoint> segment;
-  for (int i = 0; i < points; ++i) {
-    segment.push_back({from + 0.0005 * i, 14, (300 + rise * i) * metre, i + 1});
-  }
-  return segment;
-}
-
-TEST(RideWay, CutsARouteIntoPiecesWithSlopeAndHeading) {
-  const Route route{RouteKind::kTrack, "", {northwards(46, 60, 2)}};
-  const auto way = ride_way(route);
-  ASSERT_TRUE(way) << way.error().full();
-  Length sum, rise;
-  for (const RidePiece& piece : way->pieces) {
-    EXPECT_LE(piece.way, 20 * metre + 1e-6 * metre);
-    EXPECT_NEAR(piece.rise / piece.way, 2 / 55.59, 1e-4);
-    EXPECT_NEAR(piece.heading_deg, 0, 1e-6);
-    sum += piece.way;
-    rise += piece.rise;
-  }
-  EXPECT_NEAR(sum.in(metre), figures_of(route)->length.in(metre), 1e-6);
-  EXPECT_NEAR(rise.in(metre), 118, 1e-6);
-}
-
-TEST(RideWay, HeadsAsTheGeodesicDoesAndKnowsThinAir) {
-  Route route{RouteKind::kTrack, "", {{}}};
-  for (int i = 0; i < 20; ++i) {
-    route.segments[0].push_back({46 + 0.0003 * i, 14 + 0.0005 * i, 1000 * metre, i + 1});
-  }
-  const auto azimuth = geodesic({46, 14}, {46.0003, 14.0005})->start_azimuth.in(degree);
-  const auto way = ride_way(route);
-  ASSERT_TRUE(way);
-  for (const RidePiece& piece : way->pieces) {
-    EXPECT_NEAR(piece.heading_deg, azimuth, 0.2);  // a flat earth that is round: 0.3 %
-    EXPECT_NEAR(piece.pressure_share, 89875.0 / 101325, 1e-5);  // row 6.12
-  }
-}
-
-TEST(RideWay, SmoothingKeepsNoiseOutOfTheEnergy) {
-  // An invented way of 20 km with hills of 30 m, once as it is, once with white noise of 3 m on each
-  // height (a point every 20 m).
-  Random random(902);
-  Route clean{RouteKind::kTrack, "", {{}}};
-  Route noisy = clean;
-  for (int i = 0; i <= 1000; ++i) {
-    const double ground = 300 - 15 * std::cos(2 * std::numbers::pi * i / 100);
-    clean.segments[0].push_back({46 + 0.00018 * i, 14, ground * metre, i + 1});
-    noisy.segments[0].push_back(
-        {46 + 0.00018 * i, 14, (ground + 3 * random.normal()) * metre, i + 1});
-  }
-  const auto taken = [](const Route& route, const ClimbMethod& method) {
-    const auto way = ride_way(route, method);
-    return ride_along(*way, pedelec())->from_battery.in(watt_hour);
-  };
-  const double expected = taken(clean, kRideSmoothing);
-  EXPECT_NEAR(taken(noisy, kRideSmoothing), expected, 0.05 * expected) << "seed 902";
-  const ClimbMethod none{.spacing = 20 * metre, .median_points = 1, .window = {}};
-  EXPECT_NEAR(taken(clean, none), expected, 0.01 * expected);
-  EXPECT_GT(taken(noisy, none), 1.1 * expected) << "seed 902";
-}
-
 TEST(RideAlong, TakesWhatSuchRidesUsuallyTake) {
   // Typical use, from memory: 5 to 8 Wh/km on the flat with little help, 8 to 15 mixed, 15 to 25
   // and more for hills, full help or cargo. Wide: a check of the size of things.
@@ -441,65 +379,27 @@ TEST(RideAlong, TakesWhatSuchRidesUsuallyTake) {
   EXPECT_LT(cargo, 30);
 }
 
-TEST(RideWay, RidesNothingAcrossAGap) {
-  const Route route{RouteKind::kTrack, "", {northwards(46, 20, 1), northwards(47, 20, 1)}};
-  const auto way = ride_way(route);
-  ASSERT_TRUE(way);
-  EXPECT_NEAR(way->length.in(metre), figures_of(route)->length.in(metre), 1e-6);
-  int anew = 0;
-  for (const RidePiece& piece : way->pieces) anew += piece.starts_anew ? 1 : 0;
-  EXPECT_EQ(anew, 2);
-}
-
-TEST(RideWay, FillsShortHolesOfHeightAndRefusesLongOnes) {
-  Route route{RouteKind::kTrack, "", {northwards(46, 60, 2)}};
-  for (int i = 20; i < 25; ++i) route.segments[0][static_cast<std::size_t>(i)].elevation.reset();
-  auto way = ride_way(route);
-  ASSERT_TRUE(way) << way.error().full();
-  EXPECT_EQ(way->heights_filled, 5);
-  EXPECT_NEAR(way->pieces[70].rise / way->pieces[70].way, 2 / 55.59, 1e-4);
-  for (int i = 20; i < 40; ++i) route.segments[0][static_cast<std::size_t>(i)].elevation.reset();
-  way = ride_way(route);
-  EXPECT_EQ(way.error().code, Code::kBadInput);
-  EXPECT_EQ(way.error().place.line, 21);
-  for (RoutePoint& point : route.segments[0]) point.elevation.reset();
-  EXPECT_EQ(ride_way(route).error().code, Code::kBadInput);
-  EXPECT_EQ(ride_way({}).error().code, Code::kNotFound);
-}
-
-TEST(RideWay, CrossesTheLineWhereTheDayChanges) {
-  Route route{RouteKind::kTrack, "", {{}}};
-  for (int i = 0; i < 20; ++i) {
-    const double longitude = std::remainder(179.995 + 0.0005 * i, 360);
-    route.segments[0].push_back({10, longitude, 5 * metre, i + 1});
+TEST(RideWay, SmoothingKeepsNoiseOutOfTheEnergy) {
+  // An invented way of 20 km with hills of 30 m, once as it is, once with white noise of 3 m on
+  // each height (a point every 20 m).
+  Random random(902);
+  Route clean{RouteKind::kTrack, "", {{}}};
+  Route noisy = clean;
+  for (int i = 0; i <= 1000; ++i) {
+    const double ground = 300 - 15 * std::cos(2 * std::numbers::pi * i / 100);
+    clean.segments[0].push_back({46 + 0.00018 * i, 14, ground * metre, i + 1});
+    noisy.segments[0].push_back(
+        {46 + 0.00018 * i, 14, (ground + 3 * random.normal()) * metre, i + 1});
   }
-  const auto way = ride_way(route);
-  ASSERT_TRUE(way);
-  for (const RidePiece& piece : way->pieces) EXPECT_NEAR(piece.heading_deg, 90, 1e-6);
-}
-
-TEST(RideWay, ThereAndBackEndsWhereItBegan) {
-  const Route route{RouteKind::kTrack, "", {northwards(46, 20, 1), northwards(46.1, 20, 1)}};
-  const auto way = ride_way(route);
-  const RideWay both = there_and_back(*way);
-  ASSERT_EQ(both.pieces.size(), 2 * way->pieces.size());
-  EXPECT_EQ(both.length, 2 * way->length);
-  Length rise;
-  int anew = 0;
-  for (const RidePiece& piece : both.pieces) {
-    rise += piece.rise;
-    anew += piece.starts_anew ? 1 : 0;
-  }
-  EXPECT_NEAR(rise.in(metre), 0, 1e-9);
-  EXPECT_EQ(anew, 4) << "both gaps, the start, and the turn";
-  EXPECT_NEAR(std::fabs(both.pieces.back().heading_deg), 180, 1e-6);
-}
-
-TEST(RideWay, TellsWhereHeightsAreTooSteepForARoad) {
-  const Route route{RouteKind::kTrack, "", {northwards(46, 40, 25)}};
-  const auto way = ride_way(route);
-  EXPECT_NEAR(way->too_steep.in(metre), way->length.in(metre), 1e-6);
-  EXPECT_EQ(ride_way({RouteKind::kTrack, "", {northwards(46, 40, 2)}})->too_steep, Length{});
+  const auto taken = [](const Route& route, const ClimbMethod& method) {
+    const auto way = ride_way(route, method);
+    return ride_along(*way, pedelec())->from_battery.in(watt_hour);
+  };
+  const double expected = taken(clean, kRideSmoothing);
+  EXPECT_NEAR(taken(noisy, kRideSmoothing), expected, 0.05 * expected) << "seed 902";
+  const ClimbMethod none{.spacing = 20 * metre, .median_points = 1, .window = {}};
+  EXPECT_NEAR(taken(clean, none), expected, 0.01 * expected);
+  EXPECT_GT(taken(noisy, none), 1.1 * expected) << "seed 902";
 }
 
 }  // namespace

@@ -28,7 +28,7 @@ struct RideRider {
   double turns_per_min = 70;             // of the cranks, as the gears allow, 30 to 120
   Speed eases_from = 32 * km_per_hour;   // pedals less and less from here, 5 to 80 km/h
   Speed most_speed = 45 * km_per_hour;   // brakes to hold this, over eases_from, to 100 km/h
-  Length stop_every = {};                // lights and corners: from full speed to none; 0 for never,
+  Length stop_every = {};                // lights and corners: full speed to none; 0 for never,
                                          // else 50 m to 100 km
 };
 

@@ -32,7 +32,7 @@ TEST(RideEnergy, AgreesWithTheRoadPowerEquationOnTheLevel) {
 }
 
 TEST(RideEnergy, LeavesTheMotorWhatTheRiderDoesNotBring) {
-  // The same with 80 W of the rider at 95 %: 12.62 W of the motor, 16.83 W of the battery (derived).
+  // The same with 80 W of the rider at 95 %: 12.62 W of the motor, 16.83 W of battery (derived).
   RideAsked ride = level_ride();
   ride.rider = 80 * watt;
   EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour), 0.842, 0.001);

@@ -10,7 +10,7 @@ namespace rollwright::mech {
 
 /// How a person rides a way of an hour or more.
 struct RiderPower {
-  Power typical;          // at the pedals while pedalling, 0 to 600 W; the middle of good and bad days
+  Power typical;          // at the pedals while pedalling, 0 to 600 W; middle of good and bad days
   double day_spread = 0;  // of the day's power about it, as a share, 0 to 0.6
 };
 

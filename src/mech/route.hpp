@@ -45,7 +45,7 @@ struct GpxLimits {
 /// and extensions are passed over; a file without a version is read the same way.
 ///
 /// Source:    [gpx] in docs/sources.md.
-/// Gaps:      what lies between two segments was not recorded: no way and no height is added for it.
+/// Gaps:      what lies between two segments was not recorded: neither way nor height is added.
 /// Errors:    kTooLarge over a limit; kBadInput, with file, line and field, for text that is not
 ///            UTF-8 or not well-formed XML, for a document type or entity declaration, for another
 ///            root or version, for a coordinate that is missing or no number, an elevation

@@ -178,7 +178,8 @@ TEST(Gpx, RefusesTrackPointsOutsideASegment) {
 TEST(Gpx, NeverExpandsEntities) {
   // Only the five of XML itself have a meaning; any other stays the text it is, and is no number.
   const Error error = error_of(
-      gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>&height;</ele></trkpt></trkseg></trk>"));
+      gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>&height;</ele></trkpt></trkseg>"
+             "</trk>"));
   EXPECT_EQ(error.code, Code::kBadInput);
   EXPECT_EQ(error.place.field, "ele");
 }
