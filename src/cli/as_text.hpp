@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "aids/aid.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -28,6 +29,10 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::ImportReport& report);
 [[nodiscard]] std::string as_text(const shop::JournalReport& report);
 [[nodiscard]] std::string as_text(const trade::Sheet& sheet);
+[[nodiscard]] std::string as_text(const std::vector<aids::Aid>& aids);
+[[nodiscard]] std::string as_text(const aids::Reckoned& reckoned);
+/// Its fields, its method and its sources.
+[[nodiscard]] std::string about(const aids::Aid& aid);
 /// Only what the fit rules say of the specification.
 [[nodiscard]] std::string check_as_text(const shop::OrderView& view);
 

@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "aids/aids.hpp"
 #include "base/clock.hpp"
 #include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
@@ -42,6 +43,9 @@ struct Options {
   std::string attribute, read_in, day;
   shop::FactGiven fact;
   CatalogueOptions list;
+  std::string aid;
+  std::vector<std::string> fields;  // "front=44"
+  bool about = false;
   bool dry_run = false;
   int draws = 2000;
   http::ServeOptions serve;
@@ -72,6 +76,35 @@ int print_check(const Options& options, const Result<shop::OrderView>& order) {
   if (!order) return fail(options, order.error());
   std::cout << (options.json ? json::text_of(*order) + "\n" : check_as_text(*order));
   return 0;
+}
+
+/// `rollwright reckon`: needs no book.
+int reckon(const Options& options) {
+  if (options.aid.empty()) {
+    std::cout << (options.json ? json::text_of(aids::all_aids()) + "\n"
+                               : as_text(aids::all_aids()));
+    return 0;
+  }
+  const auto aid = aids::aid_called(options.aid);
+  if (!aid) return fail(options, aid.error());
+  if (options.about) {
+    std::cout << (options.json ? json::text_of(std::vector{**aid}) + "\n" : about(**aid));
+    return 0;
+  }
+  aids::Typed typed;
+  for (const std::string& field : options.fields) {
+    const std::size_t equals = field.find('=');
+    if (equals == std::string::npos) {
+      return fail(options, {Code::kBadInput, "a field is given as name=value, as in front=44",
+                            {.value = field}});
+    }
+    typed[field.substr(0, equals)] = field.substr(equals + 1);
+  }
+  const Result<aids::Reckoned> reckoned = aids::reckon(options.aid, typed);
+  if (reckoned && !options.json && !(*aid)->caution.empty()) {
+    std::cout << "Caution: " << (*aid)->caution << "\n";
+  }
+  return answer(options, reckoned);
 }
 
 /// `rollwright answer`: to the order as it stands now.
@@ -352,6 +385,12 @@ int main(int argc, char** argv) {
   auto* completion = app.add_subcommand("completion", "words for the shell's tab key");
   completion->add_option("shell", options.shell)->check(CLI::IsMember({"bash"}));
   completion->callback([&] { complete = true; });
+  bool reckons = false;
+  auto* aid = app.add_subcommand("reckon", "bench aids: spokes, gears, belts, tyres, torque, fit");
+  aid->add_option("aid", options.aid, "as in gears; left out: lists them");
+  aid->add_option("fields", options.fields, "name=value, as in front=44 or \"crank=170 mm\"");
+  aid->add_flag("--about", options.about, "its fields, method and sources");
+  aid->callback([&] { reckons = true; });
   add_verbs(app, options, chosen);
   add_catalogue(app, options, chosen);
   try {
@@ -365,6 +404,7 @@ int main(int argc, char** argv) {
     std::cout << bash_completion(verbs);
     return 0;
   }
+  if (reckons) return reckon(options);
   if (make) {
     chosen = [](const Options& o, shop::Shop& shop) { return print_journal(o, shop.verify()); };
   }

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "aids/aids.hpp"
 #include "base/text.hpp"
 #include "json/answers.hpp"
 #include "json/requests.hpp"
@@ -21,6 +22,8 @@ Response answer(const Result<T>& result, int status = 200) {
   if (!result) return refusal(result.error());
   return {.status = status, .body = json::text_of(*result)};
 }
+
+Response list_aids() { return {.body = json::text_of(aids::all_aids())}; }
 
 /// One path of the API: pieces that start with ':' take any text.
 struct Route {
@@ -184,6 +187,10 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "catalogue", "import"}, take_in_list},
       {"POST", {"api", "catalogue", "undo"}, take_back_list},
       {"GET", {"api", "find"}, find},
+      {"GET", {"api", "aids"}, [](S&, const R&) { return list_aids(); }},
+      {"GET",
+       {"api", "aids", ":id"},
+       [](S&, const R& r) { return answer(aids::reckon(r.path[2], r.query)); }},
       {"GET",
        {"api", "journal", "verify"},
        [](S& s, const R&) { return answer(s.verify()); }},

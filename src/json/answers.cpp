@@ -60,6 +60,19 @@ ROLLWRIGHT_JSON(ColumnMapping, supplier, separator, decimal, kind, new_number, k
 
 }  // namespace rollwright::trade
 
+namespace rollwright::aids {
+
+static void to_json(nlohmann::ordered_json& json, InputKind kind) { json = word_of(kind); }
+ROLLWRIGHT_JSON(Input, key, label, kind, dimension, unit, preset, choices, help)
+ROLLWRIGHT_JSON(Aid, id, title, lead, inputs, method, source, caution)
+ROLLWRIGHT_JSON(Row, name, value, us, note)
+ROLLWRIGHT_JSON(Table, title, columns, rows)
+ROLLWRIGHT_JSON(Scale::Mark, at, label, group)
+ROLLWRIGHT_JSON(Scale, title, unit, logarithmic, marks)
+ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, cautions)
+
+}  // namespace rollwright::aids
+
 namespace rollwright::shop {
 
 ROLLWRIGHT_JSON(ColumnView, heading, first_values, words, filled, proposal, why)
@@ -189,6 +202,8 @@ std::string text_of(const shop::TakeInView& view) { return dumped(view); }
 std::string text_of(const shop::UndoView& view) { return dumped(view); }
 std::string text_of(const shop::CatalogueView& view) { return dumped(view); }
 std::string text_of(const trade::Sheet& view) { return dumped(view); }
+std::string text_of(const std::vector<aids::Aid>& view) { return dumped(view); }
+std::string text_of(const aids::Reckoned& view) { return dumped(view); }
 
 std::string text_of(const Error& error) {
   return dumped(nlohmann::ordered_json{{"code", row_of(error.code).word},

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/result.hpp"
+#include "aids/aid.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -38,6 +39,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::UndoView& view);
 [[nodiscard]] std::string text_of(const shop::CatalogueView& view);
 [[nodiscard]] std::string text_of(const trade::Sheet& sheet);
+[[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
+[[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 /// {"code": "not found", "sentence": ..., "file": ..., "line": ..., "field": ..., "value": ...}
 [[nodiscard]] std::string text_of(const Error& error);
 

@@ -11,6 +11,7 @@ import './look/bench.css';
 import './look/parts.css';
 import './look/lists.css';
 import './look/asked.css';
+import './look/aids.css';
 import './look/print.css';
 
 applyKeptTheme();

@@ -20,7 +20,8 @@ const pages = {
   'new-order': ['/orders/new'], 'plan': ['/plan'],
   'plan-days': ['/plan', (page) => page.getByRole('button', { name: 'Days' }).click()],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
-  'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'records': ['/records'],
+  'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],
+  'aid-torque': ['/bench/aids/torque'], 'records': ['/records'],
   'find': ['/', async (page) => { await page.keyboard.press('/'); await page.keyboard.type('hub'); await page.locator('#found li').first().waitFor(); }],
 };
 

@@ -48,6 +48,10 @@ export type NotKnownFact = Schemas['NotKnownFact'];
 export type NotKnownView = Schemas['NotKnownView'];
 export type FactGiven = Schemas['FactGiven'];
 export type CatalogueView = Schemas['CatalogueView'];
+export type Aid = Schemas['Aid'];
+export type AidInput = Schemas['AidInput'];
+export type Reckoned = Schemas['Reckoned'];
+export type Scale = Schemas['AidScale'];
 export type ColumnMapping = Schemas['ColumnMapping'];
 export type ColumnView = Schemas['ColumnView'];
 export type GivenList = Schemas['GivenList'];
@@ -155,6 +159,12 @@ export const ask = {
   previewList: (body: GivenList) => answer<PreviewView>(client.POST('/api/catalogue/preview', { body })),
   takeInList: (body: Schemas['TakeInList']) => answer<TakeInView>(client.POST('/api/catalogue/import', { body })),
   takeBackList: (number: number) => answer<UndoView>(client.POST('/api/catalogue/undo', { body: { number } })),
+  aids: () => answer<Aid[]>(client.GET('/api/aids')),
+  reckon: (id: string, fields: Record<string, string>) =>
+    answer<Reckoned>(client.GET('/api/aids/{id}', {
+      params: { path: { id }, query: { fields } },
+      querySerializer: () => new URLSearchParams(fields).toString(),
+    })),
   find: (q: string) =>
     answer<FoundLine[]>(client.GET('/api/find', { params: { query: { q } } })),
   verifyJournal: () => answer<JournalReport>(client.GET('/api/journal/verify')),

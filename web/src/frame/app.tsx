@@ -3,6 +3,7 @@ import { ask } from '../ask/ask';
 import { isConnected, onConnection } from '../ask/events';
 import { useAnswer } from '../ask/use_answer';
 import { Body } from '../marks/waiting';
+import { AidPage, AidsPage } from '../pages/aids';
 import { BenchPage } from '../pages/bench';
 import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
@@ -31,6 +32,8 @@ function Page({ route }: { route: Route }) {
     case 'order': return <OrderPage key={route.id} id={route.id} />;
     case 'plan': return <PlanPage />;
     case 'bench': return <BenchPage />;
+    case 'aids': return <AidsPage />;
+    case 'aid': return <AidPage key={route.id} id={route.id} />;
     case 'bench sheet': return <BenchSheetPage key={route.id} id={route.id} step={route.step} />;
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;

@@ -6,6 +6,8 @@ export type Route =
   | { page: 'order'; id: string }
   | { page: 'plan' }
   | { page: 'bench' }
+  | { page: 'aids' }
+  | { page: 'aid'; id: string }
   | { page: 'bench sheet'; id: string; step: number }
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
@@ -38,6 +40,8 @@ export function routeOf(path: string): Route {
   if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
   if (first === 'plan' && depth === 1) return { page: 'plan' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
+  if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
+  if (first === 'bench' && second === 'aids' && third && depth === 3) return { page: 'aid', id: third };
   if (first === 'bench' && second && depth === 2) {
     const step = Number(new URLSearchParams(query).get('step') ?? '0');
     return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
@@ -54,6 +58,7 @@ export function routeOf(path: string): Route {
 
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
+export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
 export const benchPath = (id: string, step = 0) =>
   `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;

@@ -43,7 +43,7 @@ export function BenchPage() {
   const answered = useAnswer('orders', ask.orders);
   return (
     <div class="page">
-      <h1>{t.title}</h1>
+      <div class="title-line"><h1>{t.title}</h1><a href="/bench/aids">{say.aids.title}</a></div>
       <Body answered={answered}>{(orders) => <Bikes orders={orders} />}</Body>
     </div>
   );

@@ -248,6 +248,12 @@ export const say = {
     onTheOrder: 'It belongs to order',
   },
 
+  aids: {
+    title: 'Bench aids', lead: 'Calculations for the stand. None needs an order.', answer: 'What it comes to',
+    reset: 'As it was at first', mend: 'Mend the marked field first.', none: (id: string) => `There is no bench aid called “${id}”.`,
+    source: (keys: string) => `Sources: ${keys}.`, scale: (title: string, n: number) => `${title}: ${count(n, 'mark', 'marks')} along a line`,
+  },
+
   records: {
     title: 'Records', find: 'Find', findLead: 'Orders, riders, parts and their serials, ten years back.', journal: 'The journal',
     lead: 'Every change of the book is one entry that carries the mark of the entry before it. If anybody alters an old entry, the marks no longer follow from one another.',

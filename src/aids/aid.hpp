@@ -1,0 +1,87 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "base/result.hpp"
+#include "units/unit_table.hpp"
+
+/// Bench aids: calculations that stand alone, for a mechanic who has no order open. Each is a row of
+/// data, so that the command line, the HTTP API and the pages need not know any of them.
+namespace rollwright::aids {
+
+/// What can be typed into one field.
+enum class InputKind {
+  kAmount,  // a number with a unit
+  kNumber,  // a plain number
+  kCount,   // a whole number
+  kCounts,  // whole numbers, spaces between
+  kNumbers, // plain numbers, spaces between
+  kChoice,  // one of the words
+  kText,
+};
+[[nodiscard]] std::string_view word_of(InputKind kind);
+
+struct Input {
+  std::string key;    // "flange_circle"
+  std::string label;  // "Circle of spoke holes"
+  InputKind kind = InputKind::kAmount;
+  Dimension dimension = Dimension::kNone;
+  std::string unit;    // that a bare number is taken in
+  std::string preset;  // what stands in the field at first; empty: may stay empty
+  std::vector<std::string> choices;
+  std::string help;
+};
+
+/// One figure of the answer, metric and US side by side.
+struct Row {
+  std::string name;
+  std::string value;
+  std::string us;  // empty where it is not customary
+  std::string note;
+};
+
+struct Table {
+  std::string title;
+  std::vector<std::string> columns;
+  std::vector<std::vector<std::string>> rows;
+};
+
+/// Marks along a line, as of gears by their development.
+struct Scale {
+  struct Mark {
+    double at = 0;
+    std::string label;
+    std::string group;  // marks of one group share a line: "chainring 46"
+  };
+  std::string title;
+  std::string unit;
+  bool logarithmic = false;  // equal steps in per cent are equally far apart
+  std::vector<Mark> marks;
+};
+
+struct Reckoned {
+  std::vector<Row> rows;
+  std::vector<Table> tables;
+  std::vector<Scale> scales;
+  std::vector<std::string> cautions;  // about these numbers
+};
+
+/// What was typed, by key.
+using Typed = std::map<std::string, std::string>;
+class Given;
+
+struct Aid {
+  std::string id;       // "spoke-length"
+  std::string title;    // "Spoke length"
+  std::string lead;     // one sentence: what it is for
+  std::vector<Input> inputs;
+  std::string method;   // how it is reckoned, and how exact it is
+  std::string source;   // keys of docs/sources.md
+  std::string caution;  // always shown; empty where nobody can be hurt
+  std::function<Result<Reckoned>(const Given&)> reckon;
+};
+
+}  // namespace rollwright::aids

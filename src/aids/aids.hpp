@@ -1,0 +1,24 @@
+#pragma once
+
+#include "aids/given.hpp"
+
+namespace rollwright::aids {
+
+/// Every aid there is, in the order in which a person looks for them.
+[[nodiscard]] const std::vector<Aid>& all_aids();
+
+/// Errors: kNotFound, with the aid that is most likely meant.
+[[nodiscard]] Result<const Aid*> aid_called(const std::string& id);
+
+/// Errors: those of `aid_called` and `Given::read`, and those of the calculation, whose field is the
+/// calculation's own.
+[[nodiscard]] Result<Reckoned> reckon(const std::string& id, const Typed& typed);
+
+// By file.
+[[nodiscard]] std::vector<Aid> wheel_aids();
+[[nodiscard]] std::vector<Aid> drivetrain_aids();
+[[nodiscard]] std::vector<Aid> tyre_aids();
+[[nodiscard]] std::vector<Aid> joint_aids();
+[[nodiscard]] std::vector<Aid> rider_aids();
+
+}  // namespace rollwright::aids

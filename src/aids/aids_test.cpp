@@ -1,0 +1,119 @@
+#include "aids/aids.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <fstream>
+#include <set>
+#include <sstream>
+
+namespace rollwright::aids {
+namespace {
+
+std::string value_of(const Reckoned& reckoned, const std::string& name) {
+  const auto found = std::ranges::find(reckoned.rows, name, &Row::name);
+  return found == reckoned.rows.end() ? "no such row" : found->value;
+}
+
+TEST(Aids, AllReckonWithWhatStandsInTheirFieldsAtFirst) {
+  std::set<std::string> ids;
+  for (const Aid& aid : all_aids()) {
+    EXPECT_TRUE(ids.insert(aid.id).second) << aid.id;
+    const auto reckoned = reckon(aid.id, {});
+    ASSERT_TRUE(reckoned) << aid.id << ": " << reckoned.error().full();
+    EXPECT_FALSE(reckoned->rows.empty()) << aid.id;
+    for (const Table& table : reckoned->tables) {
+      for (const auto& cells : table.rows) EXPECT_EQ(cells.size(), table.columns.size()) << aid.id;
+    }
+    std::set<std::string> names;
+    for (const Row& line : reckoned->rows) {
+      EXPECT_TRUE(names.insert(line.name).second) << aid.id << " " << line.name;
+      EXPECT_FALSE(line.value.empty()) << aid.id << " " << line.name;
+    }
+  }
+}
+
+TEST(Aids, NameSourcesThatTheListOfSourcesHas) {
+  std::ifstream file(ROLLWRIGHT_ROOT "/docs/sources.md");
+  std::stringstream all;
+  all << file.rdbuf();
+  for (const Aid& aid : all_aids()) {
+    std::stringstream keys(aid.source);
+    for (std::string key; std::getline(keys, key, ',');) {
+      key.erase(0, key.find_first_not_of(' '));
+      EXPECT_NE(all.str().find("[" + key + "]"), std::string::npos) << aid.id << ": " << key;
+    }
+    EXPECT_FALSE(aid.source.empty()) << aid.id;
+  }
+}
+
+TEST(Aids, RefuseEveryFieldThatIsWrongByItsName) {
+  for (const Aid& aid : all_aids()) {
+    for (const Input& input : aid.inputs) {
+      if (input.kind == InputKind::kText) continue;
+      const auto reckoned = reckon(aid.id, {{input.key, "seven"}});
+      ASSERT_FALSE(reckoned) << aid.id << " " << input.key;
+      EXPECT_EQ(reckoned.error().place.field, input.key) << aid.id;
+      EXPECT_EQ(reckoned.error().code, Code::kBadInput);
+    }
+  }
+}
+
+TEST(Aids, RefuseAFieldLeftEmptyThatMustBeFilled) {
+  for (const Aid& aid : all_aids()) {
+    for (const Input& input : aid.inputs) {
+      const auto reckoned = reckon(aid.id, {{input.key, "  "}});
+      if (input.preset.empty()) {
+        EXPECT_TRUE(reckoned) << aid.id << " " << input.key;
+      } else {
+        ASSERT_FALSE(reckoned) << aid.id << " " << input.key;
+        EXPECT_EQ(reckoned.error().place.field, input.key) << aid.id;
+      }
+    }
+  }
+}
+
+TEST(Aids, RefuseAFieldThatTheyDoNotHaveAndSayWhichIsMeant) {
+  const auto reckoned = reckon("chain-length", {{"frnt", "44"}});
+  ASSERT_FALSE(reckoned);
+  EXPECT_NE(reckoned.error().sentence.find("is front meant?"), std::string::npos);
+  const auto other = reckon("gear", {});
+  ASSERT_FALSE(other);
+  EXPECT_EQ(other.error().code, Code::kNotFound);
+  EXPECT_NE(other.error().sentence.find("is gears meant?"), std::string::npos);
+}
+
+TEST(Aids, TakeInchesAndShowBoth) {
+  const auto metric = reckon("saddle-height", {{"inseam", "82 cm"}, {"crank", "172.5 mm"}});
+  const auto inches = reckon("saddle-height", {{"inseam", "32.283 in"}, {"crank", "172.5 mm"}});
+  ASSERT_TRUE(metric);
+  ASSERT_TRUE(inches);
+  // 0.883 of 820 mm: row 9.1 of the shop's engineering notes, 724.1 mm.
+  EXPECT_EQ(value_of(*metric, "Bracket to saddle, 0.883 of the inseam"), "724 mm");
+  EXPECT_EQ(value_of(*inches, "Bracket to saddle, 0.883 of the inseam"), "724 mm");
+  EXPECT_EQ(metric->rows.front().us, "28.506 in");
+}
+
+TEST(Aids, ReckonAWholeWheel) {
+  // Both sides of a dished wheel, by hand from the law of cosines: 294.15 and 292.38 mm.
+  const auto wheel = reckon("spoke-length", {{"stock", "290 292 294"}, {"rim_limit", "1200 N"}});
+  ASSERT_TRUE(wheel) << wheel.error().full();
+  EXPECT_EQ(value_of(*wheel, "Spoke, left"), "294.2 mm");
+  EXPECT_EQ(value_of(*wheel, "Spoke, right"), "292.4 mm");
+  EXPECT_EQ(value_of(*wheel, "From the drawer, right"), "292 mm");
+  EXPECT_EQ(value_of(*wheel, "Tension to build to, right"), "1000 N");
+  EXPECT_EQ(value_of(*wheel, "Tension to build to, left"), "489 N");
+}
+
+TEST(Aids, NeverShowATorqueAboveWhatIsPrinted) {
+  const auto torque = reckon("torque", {{"thread", "M5"}, {"class", "8.8"}, {"printed", "5 Nm"}});
+  ASSERT_TRUE(torque) << torque.error().full();
+  EXPECT_EQ(value_of(*torque, "Not above"), "5 N·m");
+  EXPECT_TRUE(torque->cautions.empty());
+  const auto bare = reckon("torque", {{"thread", "M5"}, {"class", "8.8"}});
+  ASSERT_TRUE(bare);
+  EXPECT_EQ(bare->cautions.size(), 1U);
+}
+
+}  // namespace
+}  // namespace rollwright::aids

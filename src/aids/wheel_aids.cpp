@@ -1,0 +1,213 @@
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "aids/aids.hpp"
+#include "base/text.hpp"
+#include "mech/spoke_length.hpp"
+#include "mech/spoke_pitch.hpp"
+#include "mech/spoke_stretch.hpp"
+#include "mech/tension_ratio.hpp"
+
+namespace rollwright::aids {
+
+namespace {
+
+Input mm_input(std::string key, std::string label, const std::string& preset,
+               std::string help = {}) {
+  return amount(std::move(key), std::move(label), Dimension::kLength, preset + " mm",
+                std::move(help));
+}
+
+Row length_row(std::string name, Length length, std::string note = {}, int decimals = 1) {
+  return row(std::move(name), {length.in(mm), Dimension::kLength, "mm", decimals},
+             std::move(note));
+}
+
+mech::WheelGeometry wheel_given(const Given& given) {
+  const auto flange = [&](const std::string& side) {
+    return mech::Flange{.circle = given.amount("circle_" + side, mm),
+                        .offset = given.amount("offset_" + side, mm),
+                        .holes = given.count("holes_" + side),
+                        .crosses = given.number("crosses_" + side)};
+  };
+  return {.left = flange("left"), .right = flange("right"),
+          .rim_diameter = given.amount("rim_diameter", mm),
+          .nipples_towards_left = given.amount("nipples_towards_left", mm),
+          .spoke_hole = given.amount("spoke_hole", mm)};
+}
+
+/// What one side comes to, line by line.
+Result<void> add_side(const std::string& side, const mech::SpokeLine& line, const Given& given,
+                      Reckoned& reckoned) {
+  reckoned.rows.push_back(length_row("Spoke, " + side, line.length,
+                                     "inside of the elbow to the end of the thread"));
+  std::vector<Length> stock;
+  for (const double length : given.has("stock") ? given.numbers("stock") : std::vector<double>()) {
+    stock.push_back(length * mm);
+  }
+  if (!stock.empty()) {
+    const auto taken = mech::stock_length(line.length, stock);
+    if (!taken) return std::unexpected(taken.error());
+    reckoned.rows.push_back(length_row(
+        "From the drawer, " + side, taken->length,
+        fmt::format("{} mm {} than reckoned", rounded(std::abs(taken->difference.in(mm)), 1),
+                    taken->difference.in(mm) < 0 ? "shorter" : "longer"), 0));
+  }
+  reckoned.rows.push_back(row("Bracing angle, " + side,
+                              {line.bracing.in(radian), Dimension::kAngle, "°", 2}));
+  reckoned.rows.push_back(row("Nipple tilt, " + side,
+                              {line.nipple_tilt.in(radian), Dimension::kAngle, "°", 1},
+                              "the rim and the nipple allow about 5 to 8° (from memory)"));
+  return {};
+}
+
+Result<void> add_crossings(const mech::WheelGeometry& wheel, Reckoned& reckoned) {
+  for (const auto& [side, flange] : {std::pair{"left", wheel.left}, {"right", wheel.right}}) {
+    const auto most = mech::most_crosses(flange.circle, wheel.rim_diameter, flange.holes);
+    if (!most) return std::unexpected(most.error());
+    reckoned.rows.push_back({fmt::format("Most crosses, {}", side), std::to_string(*most), "",
+                             "beyond it a spoke runs over its neighbours' heads"});
+  }
+  return {};
+}
+
+Result<void> add_tension(const mech::WheelSpokes& spokes, const Given& given,
+                         Reckoned& reckoned) {
+  if (!given.has("rim_limit")) return {};
+  const auto targets =
+      mech::tension_targets(spokes, {.rim_limit = given.amount("rim_limit", newton),
+                                     .spread = given.number("spread") / 100});
+  if (!targets) return std::unexpected(targets.error());
+  reckoned.rows.push_back(row("Tension to build to, left",
+                              {targets->left.in(newton), Dimension::kForce}));
+  reckoned.rows.push_back(row("Tension to build to, right",
+                              {targets->right.in(newton), Dimension::kForce}));
+  const auto slack = mech::load_until_slack(std::min(targets->left, targets->right));
+  if (!slack) return std::unexpected(slack.error());
+  reckoned.rows.push_back(row("Load on the rim that slackens a spoke",
+                              {slack->in(newton), Dimension::kForce}, "good to 20 %"));
+  return {};
+}
+
+Result<Reckoned> spoke_lengths(const Given& given) {
+  const mech::WheelGeometry wheel = wheel_given(given);
+  const auto spokes = mech::wheel_spokes(wheel);
+  if (!spokes) return std::unexpected(spokes.error());
+  Reckoned reckoned;
+  for (const auto& step :
+       {add_side("left", spokes->left, given, reckoned),
+        add_side("right", spokes->right, given, reckoned), add_crossings(wheel, reckoned),
+        add_tension(*spokes, given, reckoned)}) {
+    if (!step) return std::unexpected(step.error());
+  }
+  return reckoned;
+}
+
+Aid spoke_length_aid() {
+  Aid aid{.id = "spoke-length", .title = "Spoke length",
+          .lead = "Both sides of a wheel with bent spokes: lengths, angles, tension to build to."};
+  aid.inputs = {mm_input("rim_diameter", "Effective rim diameter", "602",
+                         "through the ends of the spokes; measure it, printed values differ"),
+                mm_input("nipples_towards_left", "Nipples off the middle, to the left", "0",
+                         "negative: to the right")};
+  for (const char* side : {"left", "right"}) {
+    const std::string s = side;
+    const std::string where = ", " + s;
+    aid.inputs.push_back(mm_input("circle_" + s, "Circle of spoke holes" + where, "45"));
+    aid.inputs.push_back(mm_input("offset_" + s, "Flange from the middle" + where,
+                                  s == "left" ? "37" : "18",
+                                  "middle between the locknuts to the middle of the flange"));
+    aid.inputs.push_back(count("holes_" + s, "Holes" + where, "16"));
+    aid.inputs.push_back(plain_number("crosses_" + s, "Crosses" + where, "3"));
+  }
+  aid.inputs.push_back(mm_input("spoke_hole", "Spoke hole in the flange", "2.6"));
+  aid.inputs.push_back(plain_numbers("stock", "Lengths in the drawer", "",
+                                     "millimetres, spaces between; may stay empty"));
+  aid.inputs.push_back(amount("rim_limit", "The rim maker's greatest spoke tension",
+                              Dimension::kForce, "", "may stay empty"));
+  aid.inputs.push_back(plain_number("spread", "Allowed spread, per cent", "20"));
+  aid.method = "Law of cosines in the wheel plane, Pythagoras along the axle, less half a hole. 1 mm "
+               "in the rim diameter moves a spoke by about 0.5 mm. Tensions balance along the axle.";
+  aid.source = "spoke-geometry, tension-balance, tension-spread";
+  aid.caution = "The limits of the rim and the hub printed by their makers come first. Wear eye "
+                "protection: a spoke that breaks flies.";
+  aid.reckon = spoke_lengths;
+  return aid;
+}
+
+Result<Reckoned> straight_pull(const Given& given) {
+  const auto line = mech::straight_pull_length(
+      {.axis_circle_radius = given.amount("axis_circle_radius", mm),
+       .flange_offset = given.amount("flange_offset", mm),
+       .rim_diameter = given.amount("rim_diameter", mm),
+       .nipples_towards = given.amount("nipples_towards", mm),
+       .seat_correction = given.amount("seat_correction", mm)});
+  if (!line) return std::unexpected(line.error());
+  return Reckoned{.rows = {length_row("Spoke", line->length, "head seat to end of the thread"),
+                           row("Bracing angle",
+                               {line->bracing.in(radian), Dimension::kAngle, "°", 2})}};
+}
+
+Aid straight_pull_aid() {
+  return {.id = "straight-pull", .title = "Straight-pull spoke",
+          .lead = "One side of a wheel whose spokes go straight into pockets.",
+          .inputs = {mm_input("rim_diameter", "Effective rim diameter", "602"),
+                     mm_input("axis_circle_radius", "Radius that the spoke's axis touches", "20",
+                              "from the hub maker's drawing"),
+                     mm_input("flange_offset", "Pockets from the middle", "35"),
+                     mm_input("seat_correction", "Touching point to head seat", "0"),
+                     mm_input("nipples_towards", "Nipples off the middle, towards this side", "0")},
+          .method = "Tangent in the wheel plane, Pythagoras along the axle, plus the seat.",
+          .source = "spoke-geometry",
+          .caution = "",
+          .reckon = straight_pull};
+}
+
+mech::SpokeEndsHeld ends_given(const Given& given) {
+  const std::string& word = given.word("ends");
+  if (word == "pinned") return mech::SpokeEndsHeld::kPinned;
+  return word == "no stiffness" ? mech::SpokeEndsHeld::kString : mech::SpokeEndsHeld::kClamped;
+}
+
+Result<Reckoned> tension_from_pitch(const Given& given) {
+  mech::SoundingSpoke spoke{.length = given.amount("length", mm),
+                            .diameter = given.amount("diameter", mm),
+                            .ends = ends_given(given)};
+  const auto tension = mech::spoke_tension(spoke, given.amount("pitch", hertz));
+  if (!tension) return std::unexpected(tension.error());
+  Reckoned reckoned{.rows = {row("Tension", {tension->in(newton), Dimension::kForce})}};
+  for (const auto& [name, ends] : {std::pair{"Were its ends free to turn",
+                                             mech::SpokeEndsHeld::kPinned},
+                                   {"Were its ends held fast", mech::SpokeEndsHeld::kClamped}}) {
+    spoke.ends = ends;
+    const auto other = mech::spoke_tension(spoke, given.amount("pitch", hertz));
+    if (other) reckoned.rows.push_back(row(name, {other->in(newton), Dimension::kForce}));
+  }
+  reckoned.cautions = {"A real spoke lies between the last two: one reading of a tension meter per "
+                       "wheel should set the scale."};
+  return reckoned;
+}
+
+Aid pitch_aid() {
+  return {.id = "spoke-pitch", .title = "Spoke tension from pitch",
+          .lead = "What a plucked spoke's pitch says of its tension.",
+          .inputs = {amount("pitch", "Pitch", Dimension::kFrequency, "350 Hz"),
+                     mm_input("length", "Length that sounds", "200",
+                              "crossing to nipple; of a butted spoke the thin middle"),
+                     mm_input("diameter", "Diameter there", "2"),
+                     choice("ends", "Ends", {"held fast", "pinned", "no stiffness"})},
+          .method = "Steel wire as a beam under tension, first root of its frequency equation. The "
+                    "string formula alone claims 17 to 36 % too much.",
+          .source = "spoke-pitch",
+          .caution = "The limits of the rim and the hub printed by their makers come first.",
+          .reckon = tension_from_pitch};
+}
+
+}  // namespace
+
+std::vector<Aid> wheel_aids() {
+  return {spoke_length_aid(), straight_pull_aid(), pitch_aid()};
+}
+
+}  // namespace rollwright::aids

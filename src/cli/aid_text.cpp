@@ -1,0 +1,49 @@
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "cli/as_text.hpp"
+#include "cli/columns.hpp"
+
+// Bench aids in a terminal.
+namespace rollwright::cli {
+namespace {
+
+std::string as_text(const aids::Table& table) {
+  Columns columns(std::vector<Columns::Side>(table.columns.size(), Columns::Side::kLeft));
+  columns.row(table.columns);
+  for (const auto& cells : table.rows) columns.row(cells);
+  return table.title + "\n" + columns.text();
+}
+
+}  // namespace
+
+std::string as_text(const std::vector<aids::Aid>& aids) {
+  Columns columns({Columns::Side::kLeft, Columns::Side::kLeft});
+  for (const aids::Aid& aid : aids) columns.row({aid.id, aid.lead});
+  return columns.text();
+}
+
+std::string about(const aids::Aid& aid) {
+  std::string text = fmt::format("{}: {}\n", aid.title, aid.lead);
+  Columns columns({Columns::Side::kLeft, Columns::Side::kLeft, Columns::Side::kLeft});
+  for (const aids::Input& input : aid.inputs) {
+    std::string help = input.label;
+    if (!input.choices.empty()) help += ": " + listed(input.choices);
+    if (!input.help.empty()) help += " (" + input.help + ")";
+    columns.row({input.key, input.preset.empty() ? "-" : input.preset, help});
+  }
+  text += columns.text() + aid.method + "\n";
+  if (!aid.caution.empty()) text += "Caution: " + aid.caution + "\n";
+  return text + "Sources: " + aid.source + "\n";
+}
+
+std::string as_text(const aids::Reckoned& reckoned) {
+  Columns columns({Columns::Side::kLeft, Columns::Side::kRight, Columns::Side::kRight, Columns::Side::kLeft});
+  for (const aids::Row& row : reckoned.rows) columns.row({row.name, row.value, row.us, row.note});
+  std::string text = columns.text();
+  for (const aids::Table& table : reckoned.tables) text += "\n" + as_text(table);
+  for (const std::string& caution : reckoned.cautions) text += "Caution: " + caution + "\n";
+  return text;
+}
+
+}  // namespace rollwright::cli
