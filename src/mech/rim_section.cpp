@@ -53,7 +53,8 @@ Result<RimLateral> rim_of_tones(const RimTones& tones) {
   if (auto error = first_outside({{"rim mass", tones.mass.in(kg), 0.1, 5, "kg"},
                                   {"rim radius", tones.radius.in(mm), 75, 400, "mm"},
                                   {"tone with two waves", tones.two.in(hertz), 5, 2000, "Hz"},
-                                  {"tone with three waves", tones.three.in(hertz), 5, 8000, "Hz"}})) {
+                                  {"tone with three waves", tones.three.in(hertz), 5, 8000,
+                                   "Hz"}})) {
     return std::unexpected(*error);
   }
   const double ratio = tones.three / tones.two;

@@ -55,8 +55,8 @@ struct RimLateral {
 /// Method: thin ring, P R³ / (4 EI_rad) (pi - 8/pi). Source: [ring]. Errors: kOutOfRange.
 [[nodiscard]] Result<Length> rim_squeeze(const RimSection& rim, Force load);
 
-/// Inward pull per length of rim, times R³ / EI_lat, that buckles a ring whose spokes all lie in its
-/// plane and meet in one point; `dead_load` is for forces that keep their direction instead.
+/// Inward pull per length of rim, times R³ / EI_lat, that buckles a ring whose spokes all lie in
+/// its plane and meet in one point; `dead_load` is for forces that keep their direction instead.
 /// Source: [ring]. `torsion_over_bending` (GJ / EI_lat) above 0.
 [[nodiscard]] double flat_ring_buckling(double torsion_over_bending, bool dead_load);
 

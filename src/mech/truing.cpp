@@ -15,7 +15,9 @@ namespace rollwright::mech {
 namespace {
 
 constexpr double kElbowStep = 0.09;  // between members: 3 % of lateral stiffness
-constexpr double kMargin = 1.5;      // standard uncertainties kept from each limit
+// Two ways to aim: with few quarters, and well inside.
+constexpr Caution kCautions[] = {{1.5, 0.6}, {3, 0.4}};
+constexpr double kPrice = 0.01;      // probability that one quarter turn must be worth
 constexpr double kSure = 0.95;       // probability at which a wheel is left alone
 constexpr double kWorthwhile = 0.05;  // gain of probability for which nipples are touched
 constexpr double kUnlikely = 0.01;   // elbow factors below this are dropped
@@ -215,22 +217,32 @@ TruingState with_odds(TruingState state, const Odds& odds) {
 
 struct Picked {
   TurnChoice choice;
+  double excess = 0;  // expected, of the limits themselves
   Odds odds;
+  [[nodiscard]] double worth() const { return odds.inside - kPrice * choice.count; }
 };
 
-/// Of the few best choices, the fewest quarters among those about as likely to end inside as any.
-Picked pick(const TurnProblem& problem, const TruingOdds& odds) {
-  constexpr std::size_t kCompared = 3;
-  std::vector<Picked> all;
-  double most = 0;
-  for (const TurnChoice& choice : turn_choices(problem, kCompared)) {
-    all.push_back({choice, odds.after(turns_of(choice))});
-    most = std::max(most, all.back().odds.inside);
+bool preferred(const Picked& a, const Picked& b) {
+  if (a.excess != b.excess) return a.excess < b.excess;
+  return a.worth() > b.worth();
+}
+
+/// Of the few best choices those expected inside, and of these the likeliest for its quarters.
+Picked pick(const TruingOutlook& outlook, const TruingLimits& limits, const TruingOdds& odds,
+            bool dish_known) {
+  constexpr std::size_t kCompared = 2;
+  const TurnProblem plain = outlook.problem(limits, dish_known, {});
+  std::optional<Picked> best;
+  for (const Caution& caution : kCautions) {
+    const TurnProblem problem = outlook.problem(limits, dish_known, caution);
+    for (TurnChoice& choice : turn_choices(problem, kCompared)) {
+      const double excess = excess_of(plain, as_numbers(choice.quarters));
+      const Odds expected = odds.after(turns_of(choice));
+      const Picked picked{std::move(choice), excess, expected};
+      if (!best || preferred(picked, *best)) best = picked;
+    }
   }
-  std::erase_if(all, [&](const Picked& each) { return each.odds.inside < most - kWorthwhile; });
-  return *std::min_element(all.begin(), all.end(), [](const Picked& a, const Picked& b) {
-    return a.choice.count < b.choice.count;
-  });
+  return *best;
 }
 
 }  // namespace
@@ -280,8 +292,8 @@ Result<TruingAdvice> truing_advice(const TruingWheel& wheel, const TruingReading
   advice.read_next = least_known(advice.now, limits);
   if (advice.now.inside >= kSure) return advice;
 
-  const TurnProblem plain = likeliest.problem(limits, advice.dish_known, 0);
-  const Picked picked = pick(likeliest.problem(limits, advice.dish_known, kMargin), odds);
+  const TurnProblem plain = likeliest.problem(limits, advice.dish_known, {});
+  const Picked picked = pick(likeliest, limits, odds, advice.dish_known);
   const bool expected_inside = excess_of(plain, std::vector<double>(at(plain.spokes))) == 0;
   // What is unsure is not mended by turning.
   const bool gains = picked.odds.inside >= advice.now.inside + kWorthwhile;

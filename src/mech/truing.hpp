@@ -97,8 +97,9 @@ struct TruingAdvice {
 class TruingWheel {
  public:
   /// `spokes` carry the tensions to build to (not those of today). `least_elbow` and `most_elbow`
-  /// (0.3 to 1) bound the elbow factor of mech/wheel_smeared.hpp, which readings narrow down; both 1
-  /// for straight-pull spokes. Errors: as for WheelModel::of; kContradiction for least above most.
+  /// (0.3 to 1) bound the elbow factor of mech/wheel_smeared.hpp, which readings narrow down; both
+  /// 1 for straight-pull spokes. Errors: as for WheelModel::of; kContradiction for least above
+  /// most.
   [[nodiscard]] static Result<TruingWheel> of(const RimSection& rim,
                                               const std::vector<WheelSpoke>& spokes,
                                               double least_elbow = 0.65, double most_elbow = 1);
@@ -116,15 +117,18 @@ class TruingWheel {
 /// The fewest quarter turns that should bring a wheel inside its limits.
 ///
 /// Method:    the state (each spoke's error in turns, the bare rim's bends up to 12 waves) is
-///            estimated from all passes by linear Gaussian updates, once for each elbow factor, which
-///            are weighed by how well they foretold the readings; whole quarter turns are chosen by
-///            search (mech/truing_turns.hpp) on the likeliest; probabilities by 200 draws over all.
+///            estimated from all passes by linear Gaussian updates, once for each elbow factor;
+///            these are weighed by how well they foretold the readings. Whole quarter turns are
+///            searched for (mech/truing_turns.hpp) on the likeliest, once aimed just inside and
+///            once well inside; of the answers expected inside, the one most probably so less 0.01
+///            for each quarter. Probabilities by 200 draws over all factors.
 /// Source:    [truing], [wheel-thesis].
-/// Accuracy:  `./measure truing`: 1,000 simulated wheels. A search, so "fewest" is not proven; tests
-///            compare it with enumeration on small cases.
+/// Accuracy:  `./measure truing`: 1,000 simulated wheels. A search, so "fewest" is not proven;
+///            tests compare it with enumeration on small cases.
 /// Ignores:   wind-up of the spokes (turn beyond and back), dents narrower than a twelfth of the
-///            rim, slack spokes, the tyre. No spoke is advised into a tension whose upper 95 % bound
-///            passes `highest`, unless it is there already; then it is not raised further.
+///            rim, slack spokes, the tyre.
+/// Caution:   no spoke is expected to end where the upper 95 % bound of its tension passes
+///            `highest`, unless it is there already; then it is not raised further.
 /// Errors:    kOutOfRange and kBadInput naming the pass (from 1) for readings, turns or limits
 ///            outside their ranges, unknown spokes, or fewer than 8 places of run-out.
 [[nodiscard]] Result<TruingAdvice> truing_advice(const TruingWheel& wheel,

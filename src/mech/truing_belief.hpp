@@ -12,9 +12,9 @@ namespace rollwright::mech {
 /// factor: a Gaussian that readings narrow and turns shift.
 ///
 /// Method:    Kalman updates in information form. The zero of each gauge is free: run-out rows are
-///            taken less their mean. Before any reading: each nipple 0.4 turns off, each side 1 turn
-///            off together, bends 0.4 mm (lateral) and 0.25 mm (radial) at two waves, falling with
-///            waves^1.5 (common sense, wide on purpose).
+///            taken less their mean. Before any reading: each nipple 0.4 turns off, each side 1
+///            turn off together, bends 0.4 mm (lateral) and 0.25 mm (radial) at two waves,
+///            falling with waves^1.5 (common sense, wide on purpose).
 /// Source:    [truing]. Invariants: the information is symmetric and positive. Threads: one writer.
 class TruingBelief {
  public:

@@ -6,8 +6,8 @@
 
 namespace rollwright::mech {
 
-/// Readings that linear causes give, in tables: a cause is one turn of a nipple (first, in the order
-/// of the spokes) or 1 mm of a bend of the bare rim. Built once for a wheel, read many times.
+/// Readings that linear causes give, in tables: a cause is one turn of a nipple (first, in the
+/// order of the spokes) or 1 mm of a bend of the bare rim. Built once for a wheel, read many times.
 ///
 /// Method:    columns of mech/wheel_model.hpp, tabulated at whole degrees, straight lines between.
 /// Source:    [truing]. Accuracy: 0.001 mm a turn of what the model gives.

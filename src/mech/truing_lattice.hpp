@@ -15,11 +15,11 @@ namespace rollwright::mech {
 [[nodiscard]] std::vector<std::vector<int>> lattice_turns(const TurnProblem& problem,
                                                           Random& random);
 
-/// Quarters as real numbers, without bound for one pass, that make the excess least: when that is not
-/// zero, no turns at all reach the bounds.
+/// Quarters as real numbers, without bound for one pass, that make the excess least: when that is
+/// not zero, no turns at all reach the bounds.
 ///
-/// Method:    Newton steps on the rows outside, with halving; convex in the quarters and the middles
-///            of floating bands, so the least is global to the tolerance of 1e-12.
+/// Method:    Newton steps on the rows outside, with halving; convex in the quarters and the
+///            middles of floating bands, so the least is global to the tolerance of 1e-12.
 [[nodiscard]] std::vector<double> smooth_turns(const TurnProblem& problem);
 
 }  // namespace rollwright::mech

@@ -10,8 +10,6 @@ namespace rollwright::mech {
 namespace {
 
 constexpr double kUpper95 = 1.645;
-// However unsure, this share of a limit is aimed for; else no quarter would be coarse enough.
-constexpr double kLeastAim = 0.6;
 
 double run_out(const std::vector<double>& rows) {
   const auto [least, most] = std::minmax_element(rows.begin(), rows.end());
@@ -44,9 +42,8 @@ double spread_of(const std::vector<WheelSpoke>& spokes, const std::vector<double
   return most;
 }
 
-/// What a limit leaves after `margin` standard uncertainties.
-double aim(double limit, double margin, double sigma) {
-  return std::max(kLeastAim * limit, limit - margin * sigma);
+double aim(double limit, const Caution& caution, double sigma) {
+  return std::max(caution.least_aim * limit, limit - caution.margin * sigma);
 }
 
 TurnBand run_out_band(const std::vector<double>& now, const std::vector<std::vector<double>>& rows,
@@ -91,7 +88,7 @@ struct SideBands {
   TurnBand mean;
 };
 SideBands side_bands(const TruingOutlook& outlook, const std::vector<double>& tension,
-                     WheelEnd end, const TruingLimits& limits, double margin) {
+                     WheelEnd end, const TruingLimits& limits, const Caution& caution) {
   const auto& spokes = outlook.spokes();
   const auto change = tension_change(outlook.belief().influence());
   std::vector<std::size_t> own;
@@ -104,7 +101,7 @@ SideBands side_bands(const TruingOutlook& outlook, const std::vector<double>& te
   const double count = static_cast<double>(own.size());
   const double mean = side_means(spokes, tension).of(end);
   const double target = (end == WheelEnd::kLeft ? limits.left : limits.right).in(newton);
-  const double spread = aim(limits.spread * std::max(mean, 1.0), margin, sigma / count);
+  const double spread = aim(limits.spread * std::max(mean, 1.0), caution, sigma / count);
   const double within = limits.mean_within * target;
   SideBands bands{.spread = {.least = -spread, .most = spread, .scale = spread},
                   .mean = {.now = {mean}, .least = target - within, .most = target + within,
@@ -189,13 +186,13 @@ void TruingOutlook::turn(View& view, int spoke, double turns) const {
 }
 
 TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
-                                   double margin) const {
+                                   const Caution& caution) const {
   const View now = view(belief_->mean());
   const TruingInfluence& influence = belief_->influence();
   const int n = influence.spokes();
   TurnProblem problem{.spokes = n, .most_quarters = limits.most_quarters, .bands = {}};
-  const double lateral = aim(limits.lateral.in(mm) / 2, margin, lateral_sigma_);
-  const double radial = aim(limits.radial.in(mm) / 2, margin, radial_sigma_);
+  const double lateral = aim(limits.lateral.in(mm) / 2, caution, lateral_sigma_);
+  const double radial = aim(limits.radial.in(mm) / 2, caution, radial_sigma_);
   problem.bands.push_back(run_out_band(now.lateral_mm, lateral_, n, lateral));
   problem.bands.push_back(run_out_band(now.radial_mm, radial_, n, radial));
   // Without a reading of the dish, turns may move it by half the limit and no more.
@@ -205,7 +202,7 @@ TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
   for (int j = 0; j < n; ++j) middle.change.push_back({influence.dish_row()[at(j)] / 4});
   problem.bands.push_back(std::move(middle));
   for (const WheelEnd end : {WheelEnd::kLeft, WheelEnd::kRight}) {
-    SideBands side = side_bands(*this, now.tension_n, end, limits, margin);
+    SideBands side = side_bands(*this, now.tension_n, end, limits, caution);
     problem.bands.push_back(std::move(side.spread));
     problem.bands.push_back(std::move(side.mean));
   }

@@ -7,6 +7,12 @@
 
 namespace rollwright::mech {
 
+/// How far inside its limits a wheel is aimed.
+struct Caution {
+  double margin = 0;      // standard uncertainties kept from each limit
+  double least_aim = 1;   // share of each limit that is left in any case
+};
+
 /// The wheel that a belief foretells, at places fine enough for run-out: two to a spoke.
 class TruingOutlook {
  public:
@@ -21,9 +27,9 @@ class TruingOutlook {
   /// The view when one nipple is turned further by `turns`.
   void turn(View& view, int spoke, double turns) const;
 
-  /// The bands to bring inside; `margin` is in standard uncertainties kept from each limit.
+  /// The bands to bring inside.
   [[nodiscard]] TurnProblem problem(const TruingLimits& limits, bool dish_known,
-                                    double margin) const;
+                                    const Caution& caution) const;
 
   [[nodiscard]] const TruingBelief& belief() const { return *belief_; }
   [[nodiscard]] const std::vector<WheelSpoke>& spokes() const { return *spokes_; }

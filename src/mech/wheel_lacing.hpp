@@ -52,8 +52,8 @@ struct LacedWheel {
   Length nipples_towards_left = {};  // rim offset
 };
 
-/// The usual wheel: nipples evenly spaced, sides alternating (with twice as many on one side: two of
-/// that side after one of the other), trailing and leading spokes alternating on each flange.
+/// The usual wheel: nipples evenly spaced, sides alternating (with twice as many on one side: two
+/// of that side after one of the other), trailing and leading spokes alternating on each flange.
 ///
 /// Method:    hub angle 2 pi crosses / holes either way from the nipple, then as spokes_in_place.
 /// Source:    [spoke-geometry]. Ignores: how far the flanges' holes really stand from that.

@@ -33,9 +33,9 @@ struct WheelModelSetting {
 
 /// A wheel as an elastic ring on single spokes, linear about its tensions.
 ///
-/// Method:    Fourier series for the rim's lateral, radial and tangential movement; strain energy of
-///            bending both ways, torsion (its twist solved for term by term) and length of the ring,
-///            stretch and string stiffness of each spoke, the hoop force's push sideways; one
+/// Method:    Fourier series for the rim's lateral, radial and tangential movement; strain energy
+///            of bending both ways, torsion (its twist solved for term by term) and length of the
+///            ring, stretch and string stiffness of each spoke, the hoop force's push sideways; one
 ///            Cholesky factor for all questions.
 /// Source:    [wheel-thesis], [ring]. The elbow factor scales c1² of each spoke's stretch.
 /// Accuracy:  0.5 % of the converged model at 48 waves; real wheels with bent elbows are up to 35 %
@@ -45,9 +45,9 @@ struct WheelModelSetting {
 /// Invariants: positive definite. Threads: const use from many.
 class WheelModel {
  public:
-  /// Errors: kOutOfRange for the rim, the setting, a spoke's length, rigidity or tension, fewer than
-  /// 8 or more than 144 spokes; kContradiction when the wheel does not stand by itself: the tensions
-  /// buckle it, or nothing keeps the rim from turning (radial spokes without tension).
+  /// Errors: kOutOfRange for the rim, the setting, a spoke's length, rigidity or tension, fewer
+  /// than 8 or more than 144 spokes; kContradiction when the wheel does not stand by itself: the
+  /// tensions buckle it, or nothing keeps the rim from turning (radial spokes without tension).
   [[nodiscard]] static Result<WheelModel> of(const RimSection& rim, std::vector<WheelSpoke> spokes,
                                              const WheelModelSetting& setting = {});
 

@@ -11,8 +11,8 @@
 namespace rollwright::mech {
 namespace {
 
-// Inputs: [wheel-thesis], appendix wheels and acoustic tests (found). Expected values: derived by an
-// independent script unless a row says found. Theory throughout, so the elbow factor is 1.
+// Inputs: [wheel-thesis], appendix wheels and acoustic tests (found). Expected values: derived by
+// an independent script unless a row says found. Theory throughout, so the elbow factor is 1.
 constexpr double kTheory = 1;
 constexpr auto kLateral = RimDirection::kLateral;
 constexpr auto kRadial = RimDirection::kRadial;
@@ -43,8 +43,8 @@ struct Radial {
   Force tension;
 };
 
-/// Radial spokes by their direction alone: the wheels of the check values reach beyond what hubs and
-/// rims of the trade (mech/spoke_length.hpp) measure.
+/// Radial spokes by their direction alone: the wheels of the check values reach beyond what hubs
+/// and rims of the trade (mech/spoke_length.hpp) measure.
 std::vector<WheelSpoke> radial_spokes(const Radial& wheel) {
   const double reach = wheel.radius_m - wheel.hub_radius_m;
   const double path = std::hypot(reach, wheel.half_width_m);
@@ -431,8 +431,8 @@ TEST(WheelModel, TurnsAreFoundBackFromFullReadings) {
     EXPECT_LE(peak_to_peak(g.lateral, left), 0.6) << "trial " << trial;
     EXPECT_LE(peak_to_peak(g.radial, left), 0.05) << "trial " << trial;
   }
-  // The check values say 0.2 mm after rounding, of one draw; over twenty plain rounding leaves 0.2 to
-  // 0.6 mm, which is why mech/truing_turns.hpp chooses whole steps instead of rounding.
+  // The check values say 0.2 mm after rounding, of one draw; over twenty plain rounding leaves 0.2
+  // to 0.6 mm, which is why mech/truing_turns.hpp chooses whole steps instead of rounding.
   EXPECT_NEAR(rounded_lateral, 0.26, 0.06);
 }
 
@@ -446,8 +446,9 @@ struct NamedWheel {
 };
 
 std::vector<NamedWheel> illustrative_wheels() {
-  const auto row = [](double r, double ei_rad, double ei_lat, double gj, double circle, double width,
-                      int count, double wire, double buckling, int waves, double lateral) {
+  const auto row = [](double r, double ei_rad, double ei_lat, double gj, double circle,
+                      double width, int count, double wire, double buckling, int waves,
+                      double lateral) {
     const double area = std::numbers::pi / 4 * wire * wire;
     return NamedWheel{"",
                       ring(r, ei_rad, ei_lat, gj),
@@ -518,8 +519,8 @@ TEST(WheelBuckling, LiesBelowTheStiffSpokeLimitsOrderOfMagnitude) {
 }
 
 TEST(WheelModel, MeasuresRimModesAsAFourPointBendDoes) {
-  // Row 2.19, found: K_2 = 16 P / u under loads +P, -P, +P, -P at quarters; an identity of even beds
-  // up to the higher shapes 6, 10, ... that the four points also raise.
+  // Row 2.19, found: K_2 = 16 P / u under loads +P, -P, +P, -P at quarters; an identity of even
+  // beds up to the higher shapes 6, 10, ... that the four points also raise.
   const WheelModel wheel = reference_model(500 * newton);
   double moved = 0;
   for (int quarter = 0; quarter < 4; ++quarter) {

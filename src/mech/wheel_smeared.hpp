@@ -8,8 +8,8 @@
 
 namespace rollwright::mech {
 
-// Closed forms for a wheel whose spokes are spread evenly along the rim: quick figures, and a second
-// opinion for mech/wheel_model.hpp.
+// Closed forms for a wheel whose spokes are spread evenly along the rim: quick figures, and a
+// second opinion for mech/wheel_model.hpp.
 
 /// What the sideways stretch of bent-elbow spokes is taken at, as a share of theory. Tests on such
 /// wheels found about 0.65; straight-pull spokes reach 1. Range 0.65 to 1. Source: [wheel-thesis].
@@ -18,13 +18,13 @@ inline constexpr double kElbowFactor = 0.8;
 /// A rim on an even bed of spokes.
 struct SmearedWheel {
   RimSection rim;
-  double lateral = 0;       // N/m² of rim: stretch of the spokes and their tension
-  double lateral_slack = 0; // the same without tension
+  double lateral = 0;        // N/m² of rim: stretch of the spokes and their tension
+  double lateral_slack = 0;  // the same without tension
   double radial = 0;
   double tangential = 0;
-  double line_tension = 0;  // N/m, inward
-  double straightening = 0; // 1/m: sideways stiffness from tension over inward pull
-  double mean_tension = 0;  // N, of all spokes
+  double line_tension = 0;   // N/m, inward
+  double straightening = 0;  // 1/m: sideways stiffness from tension over inward pull
+  double mean_tension = 0;   // N, of all spokes
   double pull_per_tension = 0;  // 1/m: line tension over mean tension
 };
 
