@@ -272,8 +272,8 @@ void show_all(const Tally& tally) {
       advised.foretold / count / kPasses, advised.came_true / count / kPasses,
       advised.elbow_off[0] / count, advised.elbow_off[kPasses - 1] / count, kPasses, advised.bent,
       advised.past_highest);
-  fmt::print("advice for 36 spokes {:.1f} ms of processor time (mean), 99 in 100 under {:.1f} ms, most "
-             "{:.1f} ms\n",
+  fmt::print("advice for 36 spokes {:.1f} ms of processor time (mean), 99 in 100 under {:.1f} ms, "
+             "most {:.1f} ms\n",
              advised.timing.mean(), advised.timing.under(0.99), advised.timing.under(1));
 }
 

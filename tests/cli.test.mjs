@@ -12,7 +12,7 @@ const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
-               'measure-fact', 'completion'];
+               'measure-fact', 'reckon', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -246,6 +246,8 @@ async function judge_views(book) {
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],
     [['verify'], ref('JournalReport')], [['questions'], list('OrderQuestions')],
     [['questions', '2022'], list('OrderQuestions')], [['not-known'], ref('NotKnownView')],
+    [['reckon'], list('Aid')], [['reckon', 'gears'], ref('Reckoned')],
+    [['reckon', 'torque', 'thread=M6', 'printed=44 in-lb'], ref('Reckoned')],
   ];
   for (const [args, schema] of verbs_with_view) {
     const name = args.join(' ');

@@ -219,6 +219,8 @@ async function examples(server) {
     'POST /api/catalogue/preview': () => ['/api/catalogue/preview', supplier_list],
     'POST /api/catalogue/import': () => ['/api/catalogue/import', supplier_list],
     'POST /api/catalogue/undo': () => ['/api/catalogue/undo', {}],
+    'GET /api/aids': () => ['/api/aids'],
+    'GET /api/aids/{id}': () => ['/api/aids/gears?fronts=44&rears=11%2034'],
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
   };
@@ -506,6 +508,15 @@ async function judge_refusals(server) {
                           '/api/orders/%ff%fe', '/api/find?q=%e2%28%a1', '/api/find?%zz=1']) {
       assert_refused(await ask(server, 'GET', target), 400, target);
     }
+  });
+  await claim('a bench aid names the field that is wrong', async () => {
+    for (const [query, field] of [['front=forty', 'front'], ['fron=44', 'fron'], ['front=', 'front'],
+                                  ['centre_distance=3%20kg', 'centre_distance']]) {
+      const answer = await ask(server, 'GET', `/api/aids/chain-length?${query}`);
+      assert_refused(answer, 400, query);
+      assert.equal(JSON.parse(answer.text).field, field, query);
+    }
+    assert_refused(await ask(server, 'GET', '/api/aids/chain-lenght'), 404, 'no such aid');
   });
   await claim('find takes no words, odd words and long words', async () => {
     const schema = { type: 'array', items: { $ref: '#/components/schemas/FoundLine' } };

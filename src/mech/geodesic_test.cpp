@@ -5,14 +5,19 @@
 #include <GeographicLib/Geodesic.hpp>
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "base/random.hpp"
+#include "mech/trials/checked.hpp"
 
 namespace rollwright::mech {
 namespace {
 
+using trials::Tag;
+
 struct PairRow {
   const char* name;
+  const char* of;
   GroundPlace from, to;
   double metres;
 };
@@ -20,25 +25,44 @@ struct PairRow {
 // Rows 6.18 to 6.24. 6.18, 6.22 and 6.24 are published tests of geodesic programs; the others were
 // derived with an independent program.
 const PairRow kRows[] = {
-    {"6.18", {40.6, -73.8}, {51.6, -0.5}, 5551759.400319},
-    {"6.19", {0, 0}, {0, 1}, 111319.490793},
-    {"6.20", {0, 0}, {1, 0}, 110574.388558},
-    {"6.21", {45, 0}, {45, 1}, 78846.334710},
-    {"6.22", {90, 0}, {-90, 0}, 20003931.458625},
-    {"6.23", {47.3769, 8.5417}, {47.3779, 8.5427}, 134.401191},
-    {"6.24", {-41.32, 174.81}, {40.96, -5.50}, 19959679.267354},
+    {"6.18", "across an ocean", {40.6, -73.8}, {51.6, -0.5}, 5551759.400319},
+    {"6.19", "one degree of the equator", {0, 0}, {0, 1}, 111319.490793},
+    {"6.20", "one degree of a meridian", {0, 0}, {1, 0}, 110574.388558},
+    {"6.21", "one degree of longitude at 45°", {45, 0}, {45, 1}, 78846.334710},
+    {"6.22", "pole to pole", {90, 0}, {-90, 0}, 20003931.458625},
+    {"6.23", "across a street", {47.3769, 8.5417}, {47.3779, 8.5427}, 134.401191},
+    {"6.24", "nearly opposite places", {-41.32, 174.81}, {40.96, -5.50}, 19959679.267354},
 };
+
+Tag tag_of(const std::string& row) {
+  if (row == "6.24") return Tag::kFound;
+  return row == "6.18" || row == "6.22" ? Tag::kFoundDerived : Tag::kDerived;
+}
 
 TEST(Geodesic, AgreesWithTheCheckValues) {
   for (const PairRow& row : kRows) {
     SCOPED_TRACE(row.name);
     const auto found = geodesic(row.from, row.to);
     ASSERT_TRUE(found);
-    EXPECT_NEAR(found->length.in(metre), row.metres, row.metres < 1e5 ? 1e-6 : 2e-4);
+    trials::expect_row({.row = row.name,
+                        .of = std::string("shortest way: ") + row.of,
+                        .unit = "m",
+                        .expected = row.metres,
+                        .tolerance = row.metres < 1e5 ? 1e-6 : 2e-4,
+                        .ours = found->length.in(metre),
+                        .tag = tag_of(row.name),
+                        .source = "geodesic"});
     EXPECT_NEAR(geodesic_by_bisection(row.from, row.to)->length.in(metre), row.metres,
                 row.metres < 1e5 ? 1e-5 : 2e-6);
   }
-  EXPECT_NEAR(geodesic(kRows[0].from, kRows[0].to)->start_azimuth.in(degree), 51.198883, 1e-6);
+  trials::expect_row({.row = "6.18 azimuth",
+                      .of = "azimuth at its start",
+                      .unit = "°",
+                      .expected = 51.198883,
+                      .tolerance = 1e-6,
+                      .ours = geodesic(kRows[0].from, kRows[0].to)->start_azimuth.in(degree),
+                      .tag = Tag::kFoundDerived,
+                      .source = "geodesic"});
 }
 
 TEST(Geodesic, OfAPlaceToItselfIsNothing) {

@@ -12,6 +12,7 @@
 #include "mech/ride_drive.hpp"
 #include "mech/ride_motor.hpp"
 #include "mech/rider_power.hpp"
+#include "mech/trials/checked.hpp"
 
 namespace rollwright::mech {
 namespace {
@@ -61,18 +62,35 @@ TEST(AssistLaw, HelpFadesAndIsGoneAtTheEnd) {
 }
 
 TEST(Battery, EnergyIsVoltageTimesCharge) {
-  // Row 6.14, identity.
-  EXPECT_NEAR(battery_energy(36 * volt, 14).in(watt_hour), 504, 1e-9);
-  EXPECT_NEAR(battery_energy(36 * volt, 10.4).in(watt_hour), 374.4, 1e-9);
-  EXPECT_NEAR(battery_energy(48 * volt, 14).in(watt_hour), 672, 1e-9);
+  struct Row {
+    const char* of;
+    double volts, ampere_hours, watt_hours;
+  };
+  for (const Row& row : {Row{"36 V and 14 Ah", 36, 14, 504},
+                         {"36 V and 10.4 Ah", 36, 10.4, 374.4},
+                         {"48 V and 14 Ah", 48, 14, 672}}) {
+    trials::expect_row({.row = std::string("6.14 ") + row.of,
+                        .of = std::string("energy of a battery of ") + row.of,
+                        .unit = "Wh",
+                        .expected = row.watt_hours,
+                        .tolerance = 0.0001,
+                        .ours = battery_energy(row.volts * volt, row.ampere_hours).in(watt_hour),
+                        .tag = trials::Tag::kIdentity,
+                        .source = "e-bike-energy"});
+  }
 }
 
 TEST(Battery, GivesLessInTheCold) {
   const std::pair<double, double> rows[] = {
       {40, 1}, {20, 1}, {10, 0.95}, {0, 0.85}, {-10, 0.70}, {-20, 0.55}};  // from memory
   for (const auto& [celsius, share] : rows) EXPECT_NEAR(*cold_share(celsius), share, 1e-12);
-  // Measured on one cell between 32 and 2 °C: 0.875 (Bubulinca et al. 2016, found).
-  EXPECT_NEAR(*cold_share(2) / *cold_share(32), 0.875, 0.01);
+  trials::expect_row({.row = "6.25",
+                      .of = "charge of a cell at 2 °C over that at 32 °C",
+                      .expected = 0.875,
+                      .tolerance = 0.01,
+                      .ours = *cold_share(2) / *cold_share(32),
+                      .tag = trials::Tag::kFound,
+                      .source = "battery-cold"});
   double before = 0;
   for (double celsius = -20; celsius <= 60; celsius += 0.5) {
     EXPECT_GE(*cold_share(celsius), before);

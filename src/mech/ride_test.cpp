@@ -2,17 +2,22 @@
 
 #include <cmath>
 #include <numbers>
+#include <string>
 
 #include "mech/hill_start.hpp"
 #include "mech/pedal_room.hpp"
 #include "mech/ride_energy.hpp"
+#include "mech/ride_power.hpp"
 #include "mech/saddle_post.hpp"
+#include "mech/trials/checked.hpp"
 
 // Reference values: road power after Martin, Milliken, Cobb, McFadden and Coggan (1998), with cases
 // worked out by hand from its equation; US rule 16 CFR 1512.17 for toe room and lean.
 
 namespace rollwright::mech {
 namespace {
+
+using trials::expect_row;
 
 RideAsked level_ride() {
   return {.length = 1 * km,
@@ -26,25 +31,49 @@ RideAsked level_ride() {
           .electronics = {}};
 }
 
+void expect_energy(const std::string& row, const std::string& of, const std::string& unit,
+                   double expected, double tolerance, double ours) {
+  expect_row({.row = row,
+              .of = of,
+              .unit = unit,
+              .expected = expected,
+              .tolerance = tolerance,
+              .ours = ours,
+              .source = "road-power"});
+}
+
 TEST(RideEnergy, AgreesWithTheRoadPowerEquationOnTheLevel) {
-  // 110 kg, 0.5 m², 0.006, 1.2 kg/m³, 20 km/h: 88.62 W at the wheel (derived), 4.431 Wh a km.
-  EXPECT_NEAR(ride_energy(level_ride())->wheel.in(watt_hour), 4.431, 0.001);
+  const auto power = road_power({.whole = 110 * kg, .drag_area_m2 = 0.5, .rolling = 0.006},
+                                {.density_kg_m3 = 1.2}, 20 * km_per_hour);
+  ASSERT_TRUE(power);
+  expect_energy("6.15 power", "110 kg upright at 20 km/h: at the wheel", "W", 88.62, 0.005,
+                power->wheel.in(watt));
+  expect_energy("6.15 energy", "110 kg upright at 20 km/h: for one km", "Wh", 4.431, 0.001,
+                ride_energy(level_ride())->wheel.in(watt_hour));
 }
 
 TEST(RideEnergy, LeavesTheMotorWhatTheRiderDoesNotBring) {
-  // The same with 80 W of the rider at 95 %: 12.62 W of the motor, 16.83 W of battery (derived).
   RideAsked ride = level_ride();
   ride.rider = 80 * watt;
-  EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour), 0.842, 0.001);
+  const auto energy = ride_energy(ride);
+  ASSERT_TRUE(energy);
+  const double per_hour = 20;  // km, so that Wh over one km become W
+  expect_energy("6.16 motor", "the same with 80 W of the rider: by the motor", "W", 12.62, 0.005,
+                per_hour * (energy->wheel - energy->rider).in(watt_hour));
+  expect_energy("6.16 battery", "the same with 80 W of the rider: from the battery", "W", 16.83,
+                0.005, per_hour * energy->battery.in(watt_hour));
+  expect_energy("6.16 energy", "the same with 80 W of the rider: battery for one km", "Wh", 0.842,
+                0.001, energy->battery.in(watt_hour));
 }
 
 TEST(RideEnergy, LiftsAHundredAndTenKilogramsByAThousandMetres) {
-  // 299.65 Wh of lift; 399.5 Wh at 75 % (identity m g h).
   RideAsked ride = level_ride();
   const double level = ride_energy(ride)->wheel.in(watt_hour);
   ride.climb = 1000 * metre;
-  EXPECT_NEAR(ride_energy(ride)->wheel.in(watt_hour) - level, 299.65, 0.01);
-  EXPECT_NEAR(ride_energy(ride)->battery.in(watt_hour) - level / 0.75, 399.5, 0.05);
+  expect_energy("6.13 lift", "lifting 110 kg by 1000 m", "Wh", 299.65, 0.01,
+                ride_energy(ride)->wheel.in(watt_hour) - level);
+  expect_energy("6.13 battery", "the same from a battery at 75 %", "Wh", 399.5, 0.05,
+                ride_energy(ride)->battery.in(watt_hour) - level / 0.75);
 }
 
 TEST(RideEnergy, AStrongRiderSparesTheBatteryAllButTheElectronics) {

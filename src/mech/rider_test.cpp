@@ -1,31 +1,51 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 
 #include "base/random.hpp"
 #include "mech/axle_load.hpp"
 #include "mech/bike_outline.hpp"
 #include "mech/rider_fit.hpp"
 #include "mech/suspension.hpp"
+#include "mech/trials/checked.hpp"
 
 namespace rollwright::mech {
 namespace {
 
+using trials::expect_row;
+
 struct InseamRow {
+  const char* row;
   double inseam_cm, by_bracket_cm, by_pedal_cm;
 };
 
 // Rows 9.1 to 9.3, derived from the two rules of [saddle-height]; printed to 0.01 cm.
-constexpr InseamRow kInseamRows[] = {{82, 72.41, 89.38}, {78, 68.87, 85.02}, {86, 75.94, 93.74}};
+constexpr InseamRow kInseamRows[] = {
+    {"9.1", 82, 72.41, 89.38}, {"9.2", 78, 68.87, 85.02}, {"9.3", 86, 75.94, 93.74}};
+
+void expect_height(const std::string& row, const std::string& of, double expected, Length ours) {
+  expect_row({.row = row,
+              .of = of,
+              .unit = "cm",
+              .expected = expected,
+              .tolerance = 0.0051,
+              .ours = ours.in(cm),
+              .source = "saddle-height"});
+}
 
 TEST(SaddleHeight, AgreesWithTheCheckValues) {
   for (const InseamRow& row : kInseamRows) {
     const auto height = saddle_height(row.inseam_cm * cm, 172.5 * mm);
     ASSERT_TRUE(height);
-    EXPECT_NEAR(height->by_bracket.in(cm), row.by_bracket_cm, 0.0051);
-    EXPECT_NEAR(height->by_pedal.in(cm), row.by_pedal_cm, 0.0051);
+    const std::string inseam = ", inseam " + std::to_string(std::lround(row.inseam_cm)) + " cm";
+    expect_height(row.row + std::string(" bracket"), "saddle over the bottom bracket" + inseam,
+                  row.by_bracket_cm, height->by_bracket);
+    expect_height(row.row + std::string(" pedal"), "saddle over the pedal" + inseam,
+                  row.by_pedal_cm, height->by_pedal);
   }
-  EXPECT_NEAR(saddle_height(82 * cm, 172.5 * mm)->by_pedal_from_bracket.in(cm), 72.13, 0.0051);
+  expect_height("9.1 less the crank", "the same less a crank of 172.5 mm, inseam 82 cm", 72.13,
+                saddle_height(82 * cm, 172.5 * mm)->by_pedal_from_bracket);
   EXPECT_EQ(saddle_height(82 * mm, 172.5 * mm).error().code, Code::kOutOfRange);
 }
 
@@ -143,11 +163,23 @@ TEST(AxleLoads, BalanceAboutBothAxles) {
 }
 
 TEST(Suspension, AgreesWithTheCheckValues) {
-  // Rows 9.4 and 9.5, derived.
-  EXPECT_NEAR(sag(140 * mm, 0.3)->in(mm), 42, 1e-9);
-  EXPECT_NEAR(*coil_rate_n_per_mm(
-                  {.wheel_force = 600 * newton, .leverage = 2.5, .stroke = 55 * mm, .share = 0.3}),
-              90.9, 0.05);
+  expect_row({.row = "9.4",
+              .of = "sag of 30 % on 140 mm of travel",
+              .unit = "mm",
+              .expected = 42,
+              .tolerance = 0.001,
+              .ours = sag(140 * mm, 0.3)->in(mm),
+              .source = "suspension"});
+  const auto rate = coil_rate_n_per_mm(
+      {.wheel_force = 600 * newton, .leverage = 2.5, .stroke = 55 * mm, .share = 0.3});
+  ASSERT_TRUE(rate);
+  expect_row({.row = "9.5",
+              .of = "coil for 600 N at the wheel, leverage 2.5, 30 % of 55 mm",
+              .unit = "N/mm",
+              .expected = 90.9,
+              .tolerance = 0.05,
+              .ours = *rate,
+              .source = "suspension"});
   EXPECT_FALSE(sag(140 * mm, 3));
 }
 

@@ -257,6 +257,14 @@ Result<TruingWheel> TruingWheel::of(const RimSection& rim, const std::vector<Whe
     return refuse(Code::kContradiction, "The least elbow factor is above the greatest.",
                   {.field = "elbow factor"});
   }
+  const auto left = std::count_if(spokes.begin(), spokes.end(), [](const WheelSpoke& spoke) {
+    return spoke.end == WheelEnd::kLeft;
+  });
+  if (left == 0 || left == std::ssize(spokes)) {
+    return refuse(Code::kContradiction,
+                  "All spokes hang from one flange; nothing would draw the rim to the other side.",
+                  {.field = "spokes"});
+  }
   TruingWheel wheel;
   wheel.spokes_ = spokes;
   const int steps = static_cast<int>(std::ceil((most_elbow - least_elbow) / kElbowStep - 1e-9));

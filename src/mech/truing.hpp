@@ -99,7 +99,7 @@ class TruingWheel {
   /// `spokes` carry the tensions to build to (not those of today). `least_elbow` and `most_elbow`
   /// (0.3 to 1) bound the elbow factor of mech/wheel_smeared.hpp, which readings narrow down; both
   /// 1 for straight-pull spokes. Errors: as for WheelModel::of; kContradiction for least above
-  /// most.
+  /// most, or when all spokes hang from one flange.
   [[nodiscard]] static Result<TruingWheel> of(const RimSection& rim,
                                               const std::vector<WheelSpoke>& spokes,
                                               double least_elbow = 0.65, double most_elbow = 1);
@@ -126,7 +126,7 @@ class TruingWheel {
 /// Accuracy:  `./measure truing`: 1,000 simulated wheels. A search, so "fewest" is not proven;
 ///            tests compare it with enumeration on small cases.
 /// Ignores:   wind-up of the spokes (turn beyond and back), dents narrower than a twelfth of the
-///            rim, slack spokes, the tyre.
+///            rim (leave out readings over a dented joint), slack spokes, the tyre.
 /// Caution:   no spoke is expected to end where the upper 95 % bound of its tension passes
 ///            `highest`, unless it is there already; then it is not raised further.
 /// Errors:    kOutOfRange and kBadInput naming the pass (from 1) for readings, turns or limits

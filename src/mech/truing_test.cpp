@@ -337,6 +337,9 @@ TEST(TruingAdvice, RefusesReadingsItCannotUse) {
   EXPECT_EQ(nan.place.field, "lateral reading");
   EXPECT_FALSE(TruingWheel::of(shallow_rim(), front_spokes(), 0.9, 0.8));
   EXPECT_FALSE(TruingWheel::of(shallow_rim(), front_spokes(), 0.1, 0.8));
+  auto one_sided = front_spokes();
+  for (WheelSpoke& spoke : one_sided) spoke.end = WheelEnd::kLeft;
+  EXPECT_EQ(TruingWheel::of(shallow_rim(), one_sided).error().code, Code::kContradiction);
 }
 
 TEST(TruingBelief, LearnsTheSameInTwoHalvesAsAtOnce) {

@@ -3,11 +3,16 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 
 #include "base/random.hpp"
+#include "mech/trials/checked.hpp"
 
 namespace rollwright::mech {
 namespace {
+
+using trials::expect_row;
+using trials::Tag;
 
 struct TyreRow {
   const char* size;
@@ -24,13 +29,29 @@ constexpr TyreRow kRows[] = {
 };
 
 TEST(Tyre, AgreesWithTheCheckValues) {
+  int number = 0;
   for (const TyreRow& row : kRows) {
     SCOPED_TRACE(row.size);
     const auto size = parse_tyre_size(row.size);
     ASSERT_TRUE(size);
     EXPECT_EQ(designation(*size), row.size);
-    EXPECT_NEAR(tyre_diameter(*size).in(mm), row.diameter_mm, 0.5);
-    EXPECT_NEAR(tyre_circumference(*size).in(mm), row.circumference_mm, 0.06);
+    number += 1;
+    const std::string name = "5." + std::to_string(number);
+    expect_row({.row = name + " diameter",
+                .of = std::string("diameter over a tyre ") + row.size,
+                .unit = "mm",
+                .expected = row.diameter_mm,
+                .tolerance = 0.5,
+                .ours = tyre_diameter(*size).in(mm),
+                .tag = number <= 3 ? Tag::kFoundDerived : Tag::kDerived,
+                .source = "tyre-designation"});
+    expect_row({.row = name + " way",
+                .of = std::string("way of one turn of a tyre ") + row.size,
+                .unit = "mm",
+                .expected = row.circumference_mm,
+                .tolerance = 0.06,
+                .ours = tyre_circumference(*size).in(mm),
+                .source = "tyre-designation"});
   }
 }
 
@@ -103,9 +124,21 @@ TEST(PressureRange, TakesTheLowestMarkAndSaysWhose) {
   hookless.tyre_least = 5.2 * bar;
   EXPECT_EQ(pressure_range(hookless).error().code, Code::kContradiction);
   EXPECT_EQ(pressure_range({}).error().code, Code::kBadInput);
-  // 5 bar is 72.52 psi ([conversions]).
-  EXPECT_NEAR((5 * bar).in(psi), 72.52, 0.005);
-  EXPECT_NEAR((1 * bar).in(psi), 14.5038, 0.00005);
+  expect_row({.row = "5.12",
+              .of = "5 bar",
+              .unit = "psi",
+              .expected = 72.52,
+              .tolerance = 0.005,
+              .ours = (5 * bar).in(psi),
+              .tag = Tag::kFound,
+              .source = "conversions"});
+  expect_row({.row = "5.13",
+              .of = "1 bar",
+              .unit = "psi",
+              .expected = 14.5038,
+              .tolerance = 0.00005,
+              .ours = (1 * bar).in(psi),
+              .source = "conversions"});
 }
 
 TEST(SuggestedPressure, StaysWithinTenPercentOfTheChart) {

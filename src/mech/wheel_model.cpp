@@ -178,6 +178,7 @@ WheelShape WheelModel::under_newton(RimDirection direction, Angle where) const {
 }
 
 WheelShape WheelModel::after_turn(int spoke) const {
+  ROLLWRIGHT_PROMISE(0 <= spoke && at(spoke) < spokes_.size());
   const WheelSpoke& turned = spokes_[at(spoke)];
   const double pull = stretch_stiffness(turned) * kNipplePitch.in(metre);
   const Vector3 felt = felt_direction(turned, setting_.elbow_factor);
@@ -192,6 +193,7 @@ WheelShape WheelModel::after_turn(int spoke) const {
 }
 
 WheelShape WheelModel::with_bend(const RimBend& bend) const {
+  ROLLWRIGHT_PROMISE(2 <= bend.waves && bend.waves <= setting_.waves);
   std::vector<double> load(at(solver_.size()));
   const std::size_t term = 3 * at(bend.sine ? 2 * bend.waves : 2 * bend.waves - 1);
   if (bend.direction == RimDirection::kLateral) {

@@ -1,18 +1,24 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <string>
 
 #include "base/random.hpp"
 #include "mech/nipple_thread.hpp"
 #include "mech/spoke_length.hpp"
 #include "mech/spoke_stretch.hpp"
 #include "mech/tension_ratio.hpp"
+#include "mech/trials/checked.hpp"
 
 namespace rollwright::mech {
 namespace {
 
+using trials::expect_row;
+using trials::Tag;
+
 struct SpokeRow {
-  const char* name;
+  std::string name;
+  std::string of;
   WheelSide side;
   double length_mm;
   double bracing_deg;  // 0 when the row gives none
@@ -22,6 +28,7 @@ struct SpokeRow {
 // [spoke-geometry] by an independent script in double precision, rounded to 0.001 mm.
 const SpokeRow kSpokeRows[] = {
     {"1.1",
+     "narrow flanges, 36 spokes crossed three times",
      {.flange_circle = 39 * mm,
       .flange_offset = 30 * mm,
       .rim_diameter = 602 * mm,
@@ -31,6 +38,7 @@ const SpokeRow kSpokeRows[] = {
      292.178,
      0},
     {"1.2",
+     "front wheel, 32 spokes crossed three times",
      {.flange_circle = 38 * mm,
       .flange_offset = 35 * mm,
       .rim_diameter = 602 * mm,
@@ -40,6 +48,7 @@ const SpokeRow kSpokeRows[] = {
      295.027,
      6.783},
     {"1.3",
+     "front wheel, 32 radial spokes",
      {.flange_circle = 38 * mm,
       .flange_offset = 35 * mm,
       .rim_diameter = 602 * mm,
@@ -49,6 +58,7 @@ const SpokeRow kSpokeRows[] = {
      282.864,
      7.075},
     {"1.4",
+     "rear wheel, right side",
      {.flange_circle = 45 * mm,
       .flange_offset = 18 * mm,
       .rim_diameter = 602 * mm,
@@ -58,6 +68,7 @@ const SpokeRow kSpokeRows[] = {
      292.380,
      3.514},
     {"1.5",
+     "rear wheel, left side",
      {.flange_circle = 45 * mm,
       .flange_offset = 37 * mm,
       .rim_diameter = 602 * mm,
@@ -67,6 +78,7 @@ const SpokeRow kSpokeRows[] = {
      294.154,
      7.194},
     {"1.6 right",
+     "the same right side, nipples 3 mm to the left",
      {.flange_circle = 45 * mm,
       .flange_offset = 18 * mm,
       .rim_diameter = 602 * mm,
@@ -77,6 +89,7 @@ const SpokeRow kSpokeRows[] = {
      292.579,
      4.098},
     {"1.6 left",
+     "the same left side, nipples 3 mm to the left",
      {.flange_circle = 45 * mm,
       .flange_offset = 37 * mm,
       .rim_diameter = 602 * mm,
@@ -86,7 +99,8 @@ const SpokeRow kSpokeRows[] = {
       .crosses = 3},
      293.793,
      6.616},
-    {"1.7",
+    {"1.7 one cross",
+     "motor hub in a small rim, one cross",
      {.flange_circle = 135 * mm,
       .flange_offset = 22 * mm,
       .rim_diameter = 387 * mm,
@@ -94,17 +108,9 @@ const SpokeRow kSpokeRows[] = {
       .holes = 18,
       .crosses = 1},
      132.323,
-     0},  // the notes print two crosses beside this length; it is the one-cross length
-    {"1.7 with two crosses",
-     {.flange_circle = 135 * mm,
-      .flange_offset = 22 * mm,
-      .rim_diameter = 387 * mm,
-      .spoke_hole = 3.2 * mm,
-      .holes = 18,
-      .crosses = 2},
-     148.305,
-     0},  // same equation, worked by hand: sqrt(42482.5 - 26122.5 cos 40 deg) - 1.6
+     0},
     {"1.8",
+     "36 spokes crossed four times",
      {.flange_circle = 58 * mm,
       .flange_offset = 32 * mm,
       .rim_diameter = 539 * mm,
@@ -114,6 +120,7 @@ const SpokeRow kSpokeRows[] = {
      266.620,
      0},
     {"1.9",
+     "28 spokes crossed twice",
      {.flange_circle = 57 * mm,
       .flange_offset = 34 * mm,
       .rim_diameter = 596 * mm,
@@ -129,9 +136,21 @@ TEST(SpokeLength, AgreesWithTheCheckValues) {
     SCOPED_TRACE(row.name);
     const auto line = spoke_length(row.side);
     ASSERT_TRUE(line) << line.error().full();
-    EXPECT_NEAR(line->length.in(mm), row.length_mm, 0.001);
+    expect_row({.row = row.name + ", length",
+                .of = "J-bend spoke: " + row.of,
+                .unit = "mm",
+                .expected = row.length_mm,
+                .tolerance = 0.001,
+                .ours = line->length.in(mm),
+                .source = "spoke-geometry"});
     if (row.bracing_deg > 0) {
-      EXPECT_NEAR(line->bracing.in(degree), row.bracing_deg, 0.001);
+      expect_row({.row = row.name + ", angle",
+                  .of = "bracing angle: " + row.of,
+                  .unit = "°",
+                  .expected = row.bracing_deg,
+                  .tolerance = 0.001,
+                  .ours = line->bracing.in(degree),
+                  .source = "spoke-geometry"});
     }
     const double shares = line->lateral * line->lateral + line->radial * line->radial +
                           line->tangential * line->tangential;
@@ -139,12 +158,39 @@ TEST(SpokeLength, AgreesWithTheCheckValues) {
   }
 }
 
+TEST(SpokeLength, OfTwoCrossesIsNotTheOnePrintedForThem) {
+  const auto line = spoke_length({.flange_circle = 135 * mm,
+                                  .flange_offset = 22 * mm,
+                                  .rim_diameter = 387 * mm,
+                                  .spoke_hole = 3.2 * mm,
+                                  .holes = 18,
+                                  .crosses = 2});
+  ASSERT_TRUE(line);
+  // The reasoned value by hand: sqrt(42482.5 - 26122.5 cos 40 degrees) - 1.6.
+  expect_row({.row = "1.7 two crosses, length",
+              .of = "J-bend spoke: motor hub in a small rim, two crosses",
+              .unit = "mm",
+              .expected = 132.323,
+              .tolerance = 0.001,
+              .ours = line->length.in(mm),
+              .source = "spoke-geometry",
+              .why = "The length given beside two crosses is that of one cross (the row above); the "
+                     "equation beside it gives 148.305 mm for two.",
+              .reasoned = 148.305,
+              .reasoned_tolerance = 0.001});
+}
+
 TEST(SpokeLength, AgreesForStraightPull) {
-  // Row 1.10, derived.
   const auto line = straight_pull_length(
       {.axis_circle_radius = 20 * mm, .flange_offset = 35 * mm, .rim_diameter = 602 * mm});
   ASSERT_TRUE(line);
-  EXPECT_NEAR(line->length.in(mm), 302.367, 0.001);
+  expect_row({.row = "1.10",
+              .of = "straight-pull spoke, tangent point to end",
+              .unit = "mm",
+              .expected = 302.367,
+              .tolerance = 0.001,
+              .ours = line->length.in(mm),
+              .source = "spoke-geometry"});
 }
 
 TEST(SpokeLength, RefusesMoreCrossesThanTheFlangeCanHold) {
@@ -195,10 +241,21 @@ TEST(SpokeLength, KnowsTheMostCrossesPerCount) {
                         {40, 4, 3},
                         {48, 5, 4}}) {
     SCOPED_TRACE(row.spokes);
-    for (const double radius : {22.5, 29.0}) {
-      EXPECT_EQ(*most_crosses(2 * radius * mm, 600 * mm, row.spokes / 2), row.usual);
-    }
-    EXPECT_EQ(*most_crosses(135 * mm, 387 * mm, row.spokes / 2), row.motor);
+    EXPECT_EQ(*most_crosses(58 * mm, 600 * mm, row.spokes / 2), row.usual);
+    const std::string number = "1.20 " + std::to_string(row.spokes);
+    const std::string of = "most crosses, " + std::to_string(row.spokes) + " spokes, ";
+    expect_row({.row = number + " usual",
+                .of = of + "usual hub",
+                .expected = static_cast<double>(row.usual),
+                .tolerance = 0.1,
+                .ours = static_cast<double>(*most_crosses(45 * mm, 600 * mm, row.spokes / 2)),
+                .source = "spoke-geometry"});
+    expect_row({.row = number + " motor",
+                .of = of + "motor hub in a small rim",
+                .expected = static_cast<double>(row.motor),
+                .tolerance = 0.1,
+                .ours = static_cast<double>(*most_crosses(135 * mm, 387 * mm, row.spokes / 2)),
+                .source = "spoke-geometry"});
   }
 }
 
@@ -270,22 +327,38 @@ TEST(WheelSpokes, NamesTheSideInTrouble) {
   EXPECT_EQ(wheel_spokes(wheel).error().code, Code::kContradiction);
 }
 
+void expect_ratio(const char* row, const char* of, double expected, const WheelSpokes& spokes,
+                  Tag tag = Tag::kDerived) {
+  expect_row({.row = row,
+              .of = std::string("tension left over right: ") + of,
+              .expected = expected,
+              .tolerance = 0.0001,
+              .ours = *tension_left_over_right(spokes),
+              .tag = tag,
+              .source = "tension-balance"});
+}
+
 TEST(TensionRatio, AgreesWithTheCheckValues) {
-  // Rows 1.16 to 1.19, derived from the balance of [tension-balance].
   WheelGeometry wheel = rear_wheel();
-  EXPECT_NEAR(*tension_left_over_right(*wheel_spokes(wheel)), 0.4894, 0.0001);
+  expect_ratio("1.16", "the rear wheel of rows 1.4 and 1.5", 0.4894, *wheel_spokes(wheel));
   wheel.nipples_towards_left = 3 * mm;
-  EXPECT_NEAR(*tension_left_over_right(*wheel_spokes(wheel)), 0.6202, 0.0001);
+  expect_ratio("1.17", "the same, nipples 3 mm to the left", 0.6202, *wheel_spokes(wheel));
   wheel.left.offset = wheel.right.offset = 30 * mm;
   wheel.nipples_towards_left = {};
-  EXPECT_NEAR(*tension_left_over_right(*wheel_spokes(wheel)), 1.0, 1e-12);
-  // Row 1.18: 2:1 lacing with the same spoke lines, so the counts are set on the finished lines.
-  // The row prints 0.9770; the equation it cites gives twice row 1.16, 0.9788. Ours is the
-  // equation; the tolerance to the printed value is the difference of 0.2 %.
+  expect_ratio("1.19", "a symmetric wheel", 1, *wheel_spokes(wheel), Tag::kIdentity);
+  // 2:1 lacing with the same spoke lines, so the counts are set on the finished lines.
   WheelSpokes triplet = *wheel_spokes(rear_wheel());
   triplet.left_count = 8;
-  EXPECT_NEAR(*tension_left_over_right(triplet), 2 * 0.4894, 0.0002);
-  EXPECT_NEAR(*tension_left_over_right(triplet), 0.9770, 0.002);
+  expect_row({.row = "1.18",
+              .of = "tension left over right: 16 right and 8 left spokes",
+              .expected = 0.9770,
+              .tolerance = 0.0001,
+              .ours = *tension_left_over_right(triplet),
+              .source = "tension-balance",
+              .why = "Half the spokes carry twice the tension, so the balance gives twice row 1.16, "
+                     "0.9788; the value given is 0.2 % lower.",
+              .reasoned = 2 * 0.4894,
+              .reasoned_tolerance = 0.0002});
 }
 
 TEST(TensionRatio, RefusesAFlangeInsideTheNipples) {
@@ -347,26 +420,67 @@ TEST(StockLength, NamesTheNearestWhenNoneWillDo) {
 }
 
 TEST(SpokeStretch, AgreesWithPublishedValues) {
-  // Row 1.11: McMahon and Graham 1992 by way of course notes, "about 0.29 mm"; 0.287 derived.
   const auto plain = spoke_spring({{300 * mm, 2 * mm}}, 210 * gigapascal);
-  EXPECT_NEAR(spoke_stretch(*plain, 630 * newton)->in(mm), 0.2865, 0.0005);
-  // Row 1.12: same source, "about 630 N".
-  EXPECT_NEAR(spoke_force_at(200 * megapascal, 2 * mm)->in(newton), 628, 0.5);
-  // Row 1.13, derived.
+  expect_row({.row = "1.11",
+              .of = "stretch of 300 mm of 2 mm steel at 630 N",
+              .unit = "mm",
+              .expected = 0.287,
+              .tolerance = 0.001,
+              .ours = spoke_stretch(*plain, 630 * newton)->in(mm),
+              .tag = Tag::kFoundDerived,
+              .source = "spoke-stretch"});
+  expect_row({.row = "1.12",
+              .of = "force at half the yield of 400 MPa, 2 mm spoke",
+              .unit = "N",
+              .expected = 628,
+              .tolerance = 0.5,
+              .ours = spoke_force_at(200 * megapascal, 2 * mm)->in(newton),
+              .tag = Tag::kFoundDerived,
+              .source = "spoke-stretch"});
   const auto second = spoke_spring({{290 * mm, 2 * mm}}, 200 * gigapascal);
-  EXPECT_NEAR(spoke_stretch(*second, 1000 * newton)->in(mm), 0.4615, 0.00005);
-  // Row 1.14: [wheel-thesis], appendix "Standard research wheel", 521 to 522 kN and 1.78 mm.
+  expect_row({.row = "1.13",
+              .of = "stretch of 290 mm of 2 mm steel at 1000 N",
+              .unit = "mm",
+              .expected = 0.4615,
+              .tolerance = 0.00005,
+              .ours = spoke_stretch(*second, 1000 * newton)->in(mm),
+              .source = "spoke-stretch"});
   const auto butted = spoke_spring({{71 * mm, 1.99 * mm}, {205 * mm, 1.72 * mm}}, 210 * gigapascal);
-  EXPECT_NEAR(butted->rigidity.in(newton) / 1000, 521.9, 0.1);
-  EXPECT_NEAR(butted->diameter.in(mm), 1.779, 0.001);
+  expect_row({.row = "1.14 EA",
+              .of = "stiffness of a butted spoke as of a plain one, E A",
+              .unit = "kN",
+              .expected = 521.9,
+              .tolerance = 0.1,
+              .ours = butted->rigidity.in(newton) / 1000,
+              .tag = Tag::kFoundDerived,
+              .source = "wheel-thesis"});
+  expect_row({.row = "1.14 diameter",
+              .of = "diameter of that plain spoke",
+              .unit = "mm",
+              .expected = 1.779,
+              .tolerance = 0.001,
+              .ours = butted->diameter.in(mm),
+              .tag = Tag::kFoundDerived,
+              .source = "wheel-thesis"});
 }
 
 TEST(RimShrink, AgreesWithTheCheckValue) {
-  // Row 1.15, derived.
   const auto rim = rim_shrink(
       {.spokes = 36, .tension = 1000 * newton, .radius = 300 * mm, .rigidity = 6.9e6 * newton});
-  EXPECT_NEAR(rim->hoop.in(newton), 5730, 0.5);
-  EXPECT_NEAR(rim->shrink.in(mm), 0.249, 0.0005);
+  expect_row({.row = "1.15 hoop",
+              .of = "hoop force of 36 spokes at 1000 N",
+              .unit = "N",
+              .expected = 5730,
+              .tolerance = 0.5,
+              .ours = rim->hoop.in(newton),
+              .source = "spoke-stretch"});
+  expect_row({.row = "1.15 shrink",
+              .of = "shrink of that rim's radius",
+              .unit = "mm",
+              .expected = 0.249,
+              .tolerance = 0.0005,
+              .ours = rim->shrink.in(mm),
+              .source = "spoke-stretch"});
 }
 
 TEST(NippleThread, DrawsTheStandardPitchPerTurn) {

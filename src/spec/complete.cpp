@@ -184,8 +184,22 @@ void add(const Bikes& bikes, BestBike bike, std::vector<Point>& points) {
   points.push_back(std::move(point));
 }
 
+/// Of the bikes that cost the same, one that is here soonest.
+BestBike soonest_of_same(const Bikes& bikes, BestBike bike,
+                         const std::vector<std::vector<Cost>>& costs) {
+  constexpr std::int32_t kAlways = Figure{}.day;  // nothing is sooner than what is there already
+  while (!bike.candidates.empty() && bikes.day_of(bike) > kAlways) {
+    BestBike sooner = bikes.best_by(bikes.day_of(bike) - 1, costs);
+    if (sooner.candidates.empty() || sooner.cost != bike.cost) return bike;
+    bike = std::move(sooner);
+  }
+  return bike;
+}
+
 /// For every day that matters: the cheapest, the lightest and one between, as steep as from the one
-/// to the other. Each is best for its day, so that nothing beats it but an earlier one of these.
+/// to the other. Each is best for its day, so that nothing beats it but one of these that is as
+/// good and earlier: the cheapest and the lightest come up again on their own day, the one between
+/// is looked for there.
 std::vector<Point> unbeaten(const Bikes& bikes) {
   std::vector<Point> points;
   const auto by_price = bikes.price_then_mass();
@@ -199,7 +213,8 @@ std::vector<Point> unbeaten(const Bikes& bikes) {
     const auto dearer =
         static_cast<double>(bikes.price_of(lightest) - bikes.price_of(cheapest));
     if (saved > 0 && dearer > 0) {
-      add(bikes, bikes.best_by(day, bikes.weighed(dearer / saved)), points);
+      const auto between = bikes.weighed(dearer / saved);
+      add(bikes, soonest_of_same(bikes, bikes.best_by(day, between), between), points);
     }
     add(bikes, std::move(cheapest), points);
     add(bikes, std::move(lightest), points);
