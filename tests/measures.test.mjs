@@ -26,6 +26,18 @@ const measurements = [
     right: ({ ours_m, reference_m }) => reference_m > 1000 && Math.abs(ours_m - reference_m) < 1,
   },
   {
+    name: 'ride', args: [], timed: true,
+    figures: {
+      points: 'number', draws: 'number', seconds: 'number', energy_balance_error: 'number',
+    },
+    right: ({ energy_balance_error, draws }) => energy_balance_error <= 1e-9 && draws === 2000,
+  },
+  {
+    name: 'mech-checks', args: [],
+    figures: { rows: 'number', outside: 'number' },
+    right: ({ rows, outside }) => rows > 100 && outside === 0,
+  },
+  {
     name: 'kill', args: ['--cycles', '1'],
     figures: { cycles: 'number', acknowledged: 'number', lost: 'number' },
     right: ({ cycles, acknowledged, lost }) => cycles === 1 && acknowledged > 0 && lost === 0,

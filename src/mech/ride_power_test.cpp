@@ -102,8 +102,8 @@ TEST(RoadPower, AgreesWithTheRowOnASlope) {
               .tolerance = 0.05,
               .ours = power.rolling.in(watt),
               .source = "road-power",
-              .why = "The value takes the weight as on the level; ours presses on the road with the "
-                     "cosine of the slope, 0.3 % less.",
+              .why = "The value takes the weight as on the level; ours presses on the road with "
+                     "the cosine of the slope, 0.3 % less.",
               .reasoned = level - less,
               .reasoned_tolerance = 0.001});
   expect_row({.row = "6.17 wheel",
@@ -373,8 +373,8 @@ TEST(StandardAir, AgreesWithTheRows) {
                 .tolerance = 1e-5,
                 .ours = *air_density(*air),
                 .source = "air",
-                .why = "The value takes the standard atmosphere's gas constant, 287.053; ours takes "
-                       "287.058 J/(kg K) everywhere, as row 6.9 does: 0.002 % less.",
+                .why = "The value takes the standard atmosphere's gas constant, 287.053; ours "
+                       "takes 287.058 J/(kg K) everywhere, as row 6.9 does: 0.002 % less.",
                 .reasoned = row.reasoned,
                 .reasoned_tolerance = 1e-5});
   }

@@ -136,7 +136,7 @@ TEST(SpokeLength, AgreesWithTheCheckValues) {
     SCOPED_TRACE(row.name);
     const auto line = spoke_length(row.side);
     ASSERT_TRUE(line) << line.error().full();
-    expect_row({.row = row.name + ", length",
+    expect_row({.row = row.name + " length",
                 .of = "J-bend spoke: " + row.of,
                 .unit = "mm",
                 .expected = row.length_mm,
@@ -144,7 +144,7 @@ TEST(SpokeLength, AgreesWithTheCheckValues) {
                 .ours = line->length.in(mm),
                 .source = "spoke-geometry"});
     if (row.bracing_deg > 0) {
-      expect_row({.row = row.name + ", angle",
+      expect_row({.row = row.name + " angle",
                   .of = "bracing angle: " + row.of,
                   .unit = "°",
                   .expected = row.bracing_deg,
@@ -167,15 +167,15 @@ TEST(SpokeLength, OfTwoCrossesIsNotTheOnePrintedForThem) {
                                   .crosses = 2});
   ASSERT_TRUE(line);
   // The reasoned value by hand: sqrt(42482.5 - 26122.5 cos 40 degrees) - 1.6.
-  expect_row({.row = "1.7 two crosses, length",
+  expect_row({.row = "1.7 two crosses length",
               .of = "J-bend spoke: motor hub in a small rim, two crosses",
               .unit = "mm",
               .expected = 132.323,
               .tolerance = 0.001,
               .ours = line->length.in(mm),
               .source = "spoke-geometry",
-              .why = "The length given beside two crosses is that of one cross (the row above); the "
-                     "equation beside it gives 148.305 mm for two.",
+              .why = "The length given beside two crosses is that of one cross (the row above); "
+                     "the equation beside it gives 148.305 mm for two.",
               .reasoned = 148.305,
               .reasoned_tolerance = 0.001});
 }
@@ -355,8 +355,8 @@ TEST(TensionRatio, AgreesWithTheCheckValues) {
               .tolerance = 0.0001,
               .ours = *tension_left_over_right(triplet),
               .source = "tension-balance",
-              .why = "Half the spokes carry twice the tension, so the balance gives twice row 1.16, "
-                     "0.9788; the value given is 0.2 % lower.",
+              .why = "Half the spokes carry twice the tension, so the balance gives twice row "
+                     "1.16, 0.9788; the value given is 0.2 % lower.",
               .reasoned = 2 * 0.4894,
               .reasoned_tolerance = 0.0002});
 }
