@@ -1,8 +1,10 @@
 // The HTTP side as a page, another program and an ill-meaning page see it: every answer is judged
 // by web/openapi.yaml, in both directions.
 import assert from 'node:assert/strict';
+import fs from 'node:fs';
 import http from 'node:http';
 import net from 'node:net';
+import path from 'node:path';
 import zlib from 'node:zlib';
 import { claim, cli, demo_book, house, root, start_server, wait } from './house.mjs';
 import { Judge, read_openapi } from './schema.mjs';
@@ -220,6 +222,8 @@ async function examples(server) {
     'POST /api/catalogue/import': () => ['/api/catalogue/import', supplier_list],
     'POST /api/catalogue/undo': () => ['/api/catalogue/undo', {}],
     'GET /api/aids': () => ['/api/aids'],
+    'POST /api/aids/{id}': () => ['/api/aids/home-again?battery=400%20Wh',
+      fs.readFileSync(path.join(root, 'data/demo/routes/ridge.gpx'), 'utf8')],
     'GET /api/aids/{id}': () => ['/api/aids/gears?fronts=44&rears=11%2034'],
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
@@ -258,12 +262,16 @@ async function judge_api_file(server) {
       await claim(`${name} answers as the API file says`, async () => {
         assert.ok(asked[name], 'this test has no example for it');
         const [target, value] = await asked[name]();
-        if (value !== undefined) {
+        const body_types = Object.keys(operation.requestBody?.content ?? {});
+        const is_file = body_types[0] === 'application/octet-stream';
+        if (value !== undefined && !is_file) {
           const { schema } = operation.requestBody.content['application/json'];
           assert.deepEqual(judge.troubles(schema, value, 'request'), []);
         }
         const answer = value === undefined ? await ask(server, 'GET', target)
-          : await send(server, method.toUpperCase(), target, value);
+          : is_file
+            ? await ask(server, 'POST', target, { body: value, headers: { 'Content-Type': body_types[0] } })
+            : await send(server, method.toUpperCase(), target, value);
         const status = Object.keys(operation.responses).find((one) => one.startsWith('2'));
         assert.equal(String(answer.status), status, answer.text.slice(0, 300));
         const [[type, { schema }]] = Object.entries(operation.responses[status].content);
@@ -517,6 +525,17 @@ async function judge_refusals(server) {
       assert.equal(JSON.parse(answer.text).field, field, query);
     }
     assert_refused(await ask(server, 'GET', '/api/aids/chain-lenght'), 404, 'no such aid');
+  });
+  await claim('a route that is none is refused in words, and another type of body too', async () => {
+    const octets = { 'Content-Type': 'application/octet-stream' };
+    for (const body of ['', 'no route', '<gpx version="1.1"/>', '<!DOCTYPE gpx><gpx version="1.1"/>']) {
+      const answer = await ask(server, 'POST', '/api/aids/home-again', { body, headers: octets });
+      assert.equal(assert_refused(answer, 400, body).field.length > 0, true, answer.text);
+    }
+    const typed = await ask(server, 'POST', '/api/aids/home-again', { body: '{}' });
+    assert_refused(typed, 415, 'JSON');
+    const none = await ask(server, 'POST', '/api/aids/gears', { body: 'x', headers: octets });
+    assert_refused(none, 400, 'an aid without a file');
   });
   await claim('find takes no words, odd words and long words', async () => {
     const schema = { type: 'array', items: { $ref: '#/components/schemas/FoundLine' } };

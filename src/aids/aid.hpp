@@ -21,6 +21,7 @@ enum class InputKind {
   kNumbers, // plain numbers, spaces between
   kChoice,  // one of the words
   kText,
+  kFile,  // the content of a file, as it is; at most one per aid
 };
 [[nodiscard]] std::string_view word_of(InputKind kind);
 
@@ -62,10 +63,22 @@ struct Scale {
   std::vector<Mark> marks;
 };
 
+/// A figure along a way, with the places that one in ten and nine in ten stay under.
+struct Band {
+  std::string title;
+  std::string along_unit;
+  std::string unit;
+  std::vector<double> along;  // rising; the others are parallel to it
+  std::vector<double> low;
+  std::vector<double> middle;
+  std::vector<double> high;
+};
+
 struct Reckoned {
   std::vector<Row> rows;
   std::vector<Table> tables;
   std::vector<Scale> scales;
+  std::vector<Band> bands;
   std::vector<std::string> cautions;  // about these numbers
 };
 

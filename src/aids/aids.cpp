@@ -10,7 +10,8 @@ namespace rollwright::aids {
 const std::vector<Aid>& all_aids() {
   static const std::vector<Aid> kAids = [] {
     std::vector<Aid> all;
-    for (auto* some : {wheel_aids, drivetrain_aids, tyre_aids, joint_aids, rider_aids}) {
+    for (auto* some : {wheel_aids, drivetrain_aids, tyre_aids, joint_aids, rider_aids,
+                       ride_aids}) {
       std::ranges::move(some(), std::back_inserter(all));
     }
     return all;
@@ -29,6 +30,11 @@ Result<const Aid*> aid_called(const std::string& id) {
                 "there is no such bench aid" + (near ? ": is " + *near + " meant?" : "") +
                     "; there are " + listed(ids),
                 {.field = "aid", .value = id});
+}
+
+const Input* file_field(const Aid& aid) {
+  const auto found = std::ranges::find(aid.inputs, InputKind::kFile, &Input::kind);
+  return found == aid.inputs.end() ? nullptr : &*found;
 }
 
 Result<Reckoned> reckon(const std::string& id, const Typed& typed) {

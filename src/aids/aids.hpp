@@ -14,11 +14,15 @@ namespace rollwright::aids {
 /// calculation's own.
 [[nodiscard]] Result<Reckoned> reckon(const std::string& id, const Typed& typed);
 
+/// The aid's field that takes a file; null when it has none.
+[[nodiscard]] const Input* file_field(const Aid& aid);
+
 // By file.
 [[nodiscard]] std::vector<Aid> wheel_aids();
 [[nodiscard]] std::vector<Aid> drivetrain_aids();
 [[nodiscard]] std::vector<Aid> tyre_aids();
 [[nodiscard]] std::vector<Aid> joint_aids();
 [[nodiscard]] std::vector<Aid> rider_aids();
+[[nodiscard]] std::vector<Aid> ride_aids();
 
 }  // namespace rollwright::aids

@@ -10,6 +10,17 @@
 namespace rollwright::aids {
 namespace {
 
+/// What stands in the fields at first, with the file that one of them wants.
+Typed with_file(const Aid& aid, Typed typed = {}) {
+  if (const Input* field = file_field(aid)) {
+    std::ifstream file(ROLLWRIGHT_ROOT "/data/demo/routes/ridge.gpx");
+    std::stringstream all;
+    all << file.rdbuf();
+    if (!typed.contains(field->key)) typed[field->key] = all.str();
+  }
+  return typed;
+}
+
 std::string value_of(const Reckoned& reckoned, const std::string& name) {
   const auto found = std::ranges::find(reckoned.rows, name, &Row::name);
   return found == reckoned.rows.end() ? "no such row" : found->value;
@@ -19,7 +30,7 @@ TEST(Aids, AllReckonWithWhatStandsInTheirFieldsAtFirst) {
   std::set<std::string> ids;
   for (const Aid& aid : all_aids()) {
     EXPECT_TRUE(ids.insert(aid.id).second) << aid.id;
-    const auto reckoned = reckon(aid.id, {});
+    const auto reckoned = reckon(aid.id, with_file(aid));
     ASSERT_TRUE(reckoned) << aid.id << ": " << reckoned.error().full();
     EXPECT_FALSE(reckoned->rows.empty()) << aid.id;
     for (const Table& table : reckoned->tables) {
@@ -51,7 +62,7 @@ TEST(Aids, RefuseEveryFieldThatIsWrongByItsName) {
   for (const Aid& aid : all_aids()) {
     for (const Input& input : aid.inputs) {
       if (input.kind == InputKind::kText) continue;
-      const auto reckoned = reckon(aid.id, {{input.key, "seven"}});
+      const auto reckoned = reckon(aid.id, with_file(aid, {{input.key, "seven"}}));
       ASSERT_FALSE(reckoned) << aid.id << " " << input.key;
       EXPECT_EQ(reckoned.error().place.field, input.key) << aid.id;
       EXPECT_EQ(reckoned.error().code, Code::kBadInput);
@@ -62,8 +73,8 @@ TEST(Aids, RefuseEveryFieldThatIsWrongByItsName) {
 TEST(Aids, RefuseAFieldLeftEmptyThatMustBeFilled) {
   for (const Aid& aid : all_aids()) {
     for (const Input& input : aid.inputs) {
-      const auto reckoned = reckon(aid.id, {{input.key, "  "}});
-      if (input.preset.empty()) {
+      const auto reckoned = reckon(aid.id, with_file(aid, {{input.key, "  "}}));
+      if (input.preset.empty() && input.kind != InputKind::kFile) {
         EXPECT_TRUE(reckoned) << aid.id << " " << input.key;
       } else {
         ASSERT_FALSE(reckoned) << aid.id << " " << input.key;
@@ -103,6 +114,19 @@ TEST(Aids, ReckonAWholeWheel) {
   EXPECT_EQ(value_of(*wheel, "From the drawer, right"), "292 mm");
   EXPECT_EQ(value_of(*wheel, "Tension to build to, right"), "1000 N");
   EXPECT_EQ(value_of(*wheel, "Tension to build to, left"), "489 N");
+}
+
+TEST(Aids, GiveALargerBatteryBetterOdds) {
+  const auto aid = aid_called("home-again");
+  ASSERT_TRUE(aid);
+  const auto small = reckon("home-again", with_file(**aid, {{"battery", "120 Wh"}}));
+  const auto large = reckon("home-again", with_file(**aid, {{"battery", "500 Wh"}}));
+  ASSERT_TRUE(small) << small.error().full();
+  ASSERT_TRUE(large) << large.error().full();
+  const auto odds = [](const Reckoned& one) { return std::stoi(one.rows.front().value); };
+  EXPECT_LT(odds(*small), odds(*large));
+  EXPECT_EQ(large->bands.front().along.size(), large->bands.front().middle.size());
+  EXPECT_EQ(value_of(*large, "Where it ran out, if it did"), "no such row");
 }
 
 TEST(Aids, NeverShowATorqueAboveWhatIsPrinted) {

@@ -11,7 +11,7 @@ namespace rollwright::aids {
 
 namespace {
 
-constexpr std::size_t kLongest = 2000;  // characters in one field
+constexpr std::size_t kLongest = 2000;  // characters in one field that is no file
 
 Result<double> whole_number(const std::string& text) {
   const auto number = to_whole(text);
@@ -81,6 +81,7 @@ std::string_view word_of(InputKind kind) {
     case InputKind::kNumbers: return "numbers";
     case InputKind::kChoice: return "choice";
     case InputKind::kText: return "text";
+    case InputKind::kFile: return "file";
   }
   broken_promise("every kind of input has a word", __FILE__, __LINE__);
 }
@@ -99,6 +100,11 @@ Result<Given> Given::read(const Aid& aid, const Typed& typed) {
       error.place.field = input.key;
       return std::unexpected(std::move(error));
     };
+    if (input.kind == InputKind::kFile) {
+      if (text.empty()) return named({Code::kBadInput, input.label + " is missing"});
+      given.words_[input.key] = found->second;
+      continue;
+    }
     if (text.size() > kLongest) {
       return named({Code::kTooLarge, fmt::format("at most {} characters go here", kLongest)});
     }
@@ -180,6 +186,9 @@ Input plain_numbers(std::string key, std::string label, std::string preset, std:
 Input text(std::string key, std::string label, std::string preset, std::string help) {
   return without_unit(InputKind::kText, std::move(key), std::move(label), std::move(preset),
                       std::move(help));
+}
+Input file(std::string key, std::string label, std::string help) {
+  return without_unit(InputKind::kFile, std::move(key), std::move(label), "", std::move(help));
 }
 Input choice(std::string key, std::string label, std::vector<std::string> words,
              std::string help) {

@@ -50,6 +50,7 @@ class Given {
                                   std::string help = {});
 [[nodiscard]] Input choice(std::string key, std::string label, std::vector<std::string> words,
                            std::string help = {});
+[[nodiscard]] Input file(std::string key, std::string label, std::string help);
 [[nodiscard]] Input text(std::string key, std::string label, std::string preset,
                          std::string help = {});
 

@@ -10,6 +10,7 @@
 
 #include "aids/aids.hpp"
 #include "base/clock.hpp"
+#include "base/text.hpp"
 #include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
@@ -99,6 +100,11 @@ int reckon(const Options& options) {
                             {.value = field}});
     }
     typed[field.substr(0, equals)] = field.substr(equals + 1);
+  }
+  if (const aids::Input* file = aids::file_field(**aid); file != nullptr && typed.contains(file->key)) {
+    Result<std::string> content = read_file(typed[file->key]);
+    if (!content) return fail(options, content.error());
+    typed[file->key] = std::move(*content);
   }
   const Result<aids::Reckoned> reckoned = aids::reckon(options.aid, typed);
   if (reckoned && !options.json && !(*aid)->caution.empty()) {
@@ -388,7 +394,7 @@ int main(int argc, char** argv) {
   bool reckons = false;
   auto* aid = app.add_subcommand("reckon", "bench aids: spokes, gears, belts, tyres, torque, fit");
   aid->add_option("aid", options.aid, "as in gears; left out: lists them");
-  aid->add_option("fields", options.fields, "name=value, as in front=44 or \"crank=170 mm\"");
+  aid->add_option("fields", options.fields, "name=value, as in front=44 or \"crank=170 mm\"; of a file its path");
   aid->add_flag("--about", options.about, "its fields, method and sources");
   aid->callback([&] { reckons = true; });
   add_verbs(app, options, chosen);

@@ -25,6 +25,19 @@ Response answer(const Result<T>& result, int status = 200) {
 
 Response list_aids() { return {.body = json::text_of(aids::all_aids())}; }
 
+/// The body is the file, the other fields stand in the query.
+Response reckon_from_file(shop::Shop&, const Request& request) {
+  const auto aid = aids::aid_called(request.path[2]);
+  if (!aid) return refusal(aid.error());
+  const aids::Input* field = aids::file_field(**aid);
+  if (field == nullptr) {
+    return refusal({Code::kBadInput, (*aid)->id + " takes no file", {.field = "body"}});
+  }
+  aids::Typed typed = request.query;
+  typed[field->key] = request.body;
+  return answer(aids::reckon(request.path[2], typed));
+}
+
 /// One path of the API: pieces that start with ':' take any text.
 struct Route {
   std::string method;
@@ -191,6 +204,7 @@ const std::vector<Route>& routes() {
       {"GET",
        {"api", "aids", ":id"},
        [](S&, const R& r) { return answer(aids::reckon(r.path[2], r.query)); }},
+      {"POST", {"api", "aids", ":id"}, reckon_from_file},
       {"GET",
        {"api", "journal", "verify"},
        [](S& s, const R&) { return answer(s.verify()); }},

@@ -140,8 +140,9 @@ class Server {
       stream.expires_after(kRequestDeadline);
       co_await bhttp::async_read_header(stream, buffer, parser,
                                         asio::redirect_error(use_awaitable, error));
+      const std::string_view target = view(parser.get().target());
       const bool is_list =
-          view(parser.get().target()).starts_with("/api/catalogue/");
+          target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
       if (!error && !is_list) {
         parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
         if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
@@ -153,7 +154,7 @@ class Server {
       if (error == bhttp::error::body_limit) {
         co_await send(stream,
                       refused(413, Code::kTooLarge,
-                              is_list ? "a supplier's list may have at most 6 MiB; part it"
+                              is_list ? "a file may have at most 6 MiB"
                                       : "a request may have at most 1 MiB"),
                       false);
         co_await drain(stream, buffer);
@@ -220,8 +221,12 @@ class Server {
     if (origin != request.end() && view(origin->value()) != "http://" + host) {
       return refused(403, Code::kNotAllowed, "a page of another site may not change the book");
     }
-    if (!request[bhttp::field::content_type].starts_with("application/json")) {
-      return refused(415, Code::kBadInput, "a change is sent as application/json");
+    // A form of another site can send neither of these types.
+    const bool is_file = view(request.target()).starts_with("/api/aids/");
+    const char* wanted = is_file ? "application/octet-stream" : "application/json";
+    if (!request[bhttp::field::content_type].starts_with(wanted)) {
+      return refused(415, Code::kBadInput,
+                     fmt::format("{} is sent as {}", is_file ? "a file" : "a change", wanted));
     }
     return std::nullopt;
   }

@@ -69,7 +69,8 @@ ROLLWRIGHT_JSON(Row, name, value, us, note)
 ROLLWRIGHT_JSON(Table, title, columns, rows)
 ROLLWRIGHT_JSON(Scale::Mark, at, label, group)
 ROLLWRIGHT_JSON(Scale, title, unit, logarithmic, marks)
-ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, cautions)
+ROLLWRIGHT_JSON(Band, title, along_unit, unit, along, low, middle, high)
+ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions)
 
 }  // namespace rollwright::aids
 

@@ -52,6 +52,7 @@ export type Aid = Schemas['Aid'];
 export type AidInput = Schemas['AidInput'];
 export type Reckoned = Schemas['Reckoned'];
 export type Scale = Schemas['AidScale'];
+export type Band = Schemas['AidBand'];
 export type ColumnMapping = Schemas['ColumnMapping'];
 export type ColumnView = Schemas['ColumnView'];
 export type GivenList = Schemas['GivenList'];
@@ -164,6 +165,14 @@ export const ask = {
     answer<Reckoned>(client.GET('/api/aids/{id}', {
       params: { path: { id }, query: { fields } },
       querySerializer: () => new URLSearchParams(fields).toString(),
+    })),
+  reckonFromFile: (id: string, fields: Record<string, string>, file: Blob) =>
+    answer<Reckoned>(client.POST('/api/aids/{id}', {
+      params: { path: { id }, query: { fields } },
+      querySerializer: () => new URLSearchParams(fields).toString(),
+      body: file as unknown as string,
+      bodySerializer: () => file,
+      headers: { 'Content-Type': 'application/octet-stream' },
     })),
   find: (q: string) =>
     answer<FoundLine[]>(client.GET('/api/find', { params: { query: { q } } })),

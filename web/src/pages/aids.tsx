@@ -1,12 +1,13 @@
 import { useEffect, useState } from 'preact/hooks';
 import { type Aid, type AidInput, ask, type Reckoned, Refusal } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
+import { BandDrawing } from '../drawing/band';
 import { ScaleDrawing } from '../drawing/scale';
 import { aidPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
-import { ChoiceField, TextField } from './field';
+import { ChoiceField, FileField, TextField } from './field';
 
 const t = say.aids;
 const kCalm = 200;  // milliseconds without a key before it reckons
@@ -24,6 +25,8 @@ function AidField({ input, value, complaint, onValue }: {
   return <TextField {...common} />;
 }
 
+const fileFieldOf = (aid: Aid) => aid.inputs.find((input) => input.kind === 'file');
+
 function Figures({ reckoned }: { reckoned: Reckoned }) {
   return (
     <>
@@ -36,6 +39,7 @@ function Figures({ reckoned }: { reckoned: Reckoned }) {
           </div>
         ))}
       </dl>
+      {reckoned.bands.map((band) => <BandDrawing key={band.title} band={band} />)}
       {reckoned.scales.map((scale) => <ScaleDrawing key={scale.title} scale={scale} />)}
       {reckoned.tables.map((table) => (
         <div key={table.title} class="aid-table" tabIndex={0} role="region" aria-label={table.title}>
@@ -55,12 +59,18 @@ function Figures({ reckoned }: { reckoned: Reckoned }) {
 }
 
 /** Reckons as soon as the typing rests. An answer that was overtaken by another question is dropped. */
-function useReckoned(aid: Aid, typed: Typed) {
+function useReckoned(aid: Aid, typed: Typed, file: File | undefined) {
   const [answer, setAnswer] = useState<{ reckoned?: Reckoned; refusal?: Refusal }>({});
   useEffect(() => {
+    const wanted = fileFieldOf(aid);
+    if (wanted && !file) {
+      setAnswer({});
+      return undefined;
+    }
     let overtaken = false;
     const timer = setTimeout(() => {
-      ask.reckon(aid.id, typed).then(
+      const { [wanted?.key ?? '']: _, ...fields } = typed;
+      (file ? ask.reckonFromFile(aid.id, fields, file) : ask.reckon(aid.id, typed)).then(
         (reckoned) => { if (!overtaken) setAnswer({ reckoned }); },
         (error: unknown) => {
           if (!(error instanceof Refusal)) throw error;
@@ -69,13 +79,14 @@ function useReckoned(aid: Aid, typed: Typed) {
       );
     }, kCalm);
     return () => { overtaken = true; clearTimeout(timer); };
-  }, [aid.id, typed]);
+  }, [aid, typed, file]);
   return answer;
 }
 
 function OneAid({ aid }: { aid: Aid }) {
   const [typed, setTyped] = useState<Typed>(presets(aid));
-  const { reckoned, refusal } = useReckoned(aid, typed);
+  const [file, setFile] = useState<File>();
+  const { reckoned, refusal } = useReckoned(aid, typed, file);
   const field = refusal?.view.field;
   const isOurs = aid.inputs.some((input) => input.key === field);
   return (
@@ -84,7 +95,10 @@ function OneAid({ aid }: { aid: Aid }) {
       {aid.caution && <p class="care aid-caution"><Mark shape="half" tone="care" /> {aid.caution}</p>}
       <div class="aid">
         <form class="aid-fields" onSubmit={(event) => event.preventDefault()} noValidate>
-          {aid.inputs.map((input) => (
+          {aid.inputs.map((input) => input.kind === 'file'
+            ? <FileField key={input.key} label={input.label} hint={input.help} onFile={setFile}
+                complaint={input.key === field ? refusal?.view.sentence : undefined} />
+            : (
             <AidField key={input.key} input={input} value={typed[input.key] ?? ''}
               complaint={input.key === field ? refusal?.view.sentence : undefined}
               onValue={(value) => setTyped({ ...typed, [input.key]: value })} />
@@ -93,6 +107,7 @@ function OneAid({ aid }: { aid: Aid }) {
         </form>
         <section class="aid-answer" aria-live="polite" aria-label={t.answer}>
           {refusal && !isOurs && <Refused refusal={refusal} />}
+          {!reckoned && !refusal && fileFieldOf(aid) && !file && <p class="quiet">{t.wantsFile}</p>}
           {refusal && isOurs && <p class="quiet">{t.mend}</p>}
           {reckoned && <Figures reckoned={reckoned} />}
           <p class="small aid-method">{aid.method} {t.source(aid.source)}</p>

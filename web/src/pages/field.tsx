@@ -44,6 +44,18 @@ export function TextField(props: FieldProps & { number?: boolean; lines?: number
   );
 }
 
+/** A file of this machine, taken as it is. */
+export function FileField({ onFile, ...around }: Omit<FieldProps, 'value' | 'onValue'> & { onFile: (file: File | undefined) => void }) {
+  return (
+    <Around {...around}>
+      {({ id, describedBy, invalid }) => (
+        <input id={id} type="file" aria-describedby={describedBy} aria-invalid={invalid}
+          onChange={(event) => onFile(event.currentTarget.files?.[0])} />
+      )}
+    </Around>
+  );
+}
+
 /** The browser writes the day its own way; the hint says it in words. */
 export function DayField({ value, onValue, hint = '', ...around }: FieldProps) {
   return (

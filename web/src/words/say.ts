@@ -251,6 +251,8 @@ export const say = {
   aids: {
     title: 'Bench aids', lead: 'Calculations for the stand. None needs an order.', answer: 'What it comes to',
     reset: 'As it was at first', mend: 'Mend the marked field first.', none: (id: string) => `There is no bench aid called “${id}”.`,
+    wantsFile: 'Choose the file first.',
+    band: (title: string, end: string) => `${title}; at the end ${end}`, bandKey: 'Middle of all days; eight of ten days lie in the tinted band.',
     source: (keys: string) => `Sources: ${keys}.`, scale: (title: string, n: number) => `${title}: ${count(n, 'mark', 'marks')} along a line`,
   },
 
