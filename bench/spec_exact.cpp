@@ -123,10 +123,10 @@ bool by_solver_on_the_demo(const Sampling& sampling, Total& total) {
 int main(int argc, char** argv) {
   CLI::App app("compares what the specification answers with enumeration and with Z3");
   std::string data;
-  int catalogues = 520;
+  int catalogues = 1500;
   int walks = 2;
   int parts = 20;
-  int every = 5;
+  int every = 6;
   int best_every = 60;
   app.add_option("--data", data, "not needed here");
   app.add_option("--catalogues", catalogues, "small catalogues, four selections each");

@@ -52,6 +52,24 @@ class Bikes {
     });
   }
 
+  /// As steep as from one bike to another: whole numbers, so that a bike that is cheaper or lighter
+  /// always costs less. Fewer masses that are not known come before everything else.
+  [[nodiscard]] std::vector<std::vector<Cost>> between(const BestBike& cheap,
+                                                       const BestBike& light) const {
+    constexpr std::int64_t kSteepest = std::int64_t{1} << 20;
+    std::int64_t dearer = std::max<std::int64_t>(price_of(light) - price_of(cheap), 1);
+    std::int64_t saved = std::max<std::int64_t>(
+        mass_of(cheap) % Figure::kMassNotKnown - mass_of(light) % Figure::kMassNotKnown, 1);
+    while (std::max(dearer, saved) > kSteepest) {
+      dearer = std::max<std::int64_t>(dearer / 2, 1);
+      saved = std::max<std::int64_t>(saved / 2, 1);
+    }
+    return costs_by(*situation_, [dearer, saved](const Figure& f) {
+      return Cost{f.price * saved + f.mass % Figure::kMassNotKnown * dearer +
+                      f.mass / Figure::kMassNotKnown * kPastAllWeights, 0};
+    });
+  }
+
   [[nodiscard]] BestBike best(const Outlook& outlook,
                               const std::vector<std::vector<Cost>>& costs) const {
     return best_bike({*situation_, outlook, level_, costs}, budget_);
@@ -208,13 +226,9 @@ std::vector<Point> unbeaten(const Bikes& bikes) {
     BestBike cheapest = bikes.best_by(day, by_price);
     if (cheapest.candidates.empty()) continue;
     BestBike lightest = bikes.best_by(day, by_mass);
-    const double saved = static_cast<double>(bikes.mass_of(cheapest) - bikes.mass_of(lightest)) *
-                         Figure::kMassUnit;
-    const auto dearer =
-        static_cast<double>(bikes.price_of(lightest) - bikes.price_of(cheapest));
-    if (saved > 0 && dearer > 0) {
-      const auto between = bikes.weighed(dearer / saved);
-      add(bikes, soonest_of_same(bikes, bikes.best_by(day, between), between), points);
+    if (bikes.mass_of(cheapest) > bikes.mass_of(lightest)) {
+      const auto costs = bikes.between(cheapest, lightest);
+      add(bikes, soonest_of_same(bikes, bikes.best_by(day, costs), costs), points);
     }
     add(bikes, std::move(cheapest), points);
     add(bikes, std::move(lightest), points);
