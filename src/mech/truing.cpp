@@ -16,10 +16,10 @@ namespace {
 
 constexpr double kElbowStep = 0.09;  // between members: 3 % of lateral stiffness
 // Two ways to aim: with few quarters, and well inside.
-constexpr Caution kCautions[] = {{2, 0.6}, {3, 0.4}};
-constexpr double kPrice = 0.004;     // probability that one quarter turn must be worth
+constexpr Caution kCautions[] = {{1.5, 0.6}, {3, 0.4}};
+constexpr double kPrice = 0.01;      // probability that one quarter turn must be worth
 constexpr double kSure = 0.95;       // probability at which a wheel is left alone
-constexpr double kWorthwhile = 0.02;  // gain of probability for which nipples are touched
+constexpr double kWorthwhile = 0.05;  // gain of probability for which nipples are touched
 constexpr double kUnlikely = 0.01;   // elbow factors below this are dropped
 constexpr std::size_t kLeastPlaces = 8;
 

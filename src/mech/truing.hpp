@@ -124,7 +124,8 @@ class TruingWheel {
 ///            for each quarter. Probabilities by 200 draws over all factors.
 /// Source:    [truing], [wheel-thesis].
 /// Accuracy:  `./measure truing`: of 1,000 simulated wheels 94 to 95 in 100, by the seed, are
-///            inside after three passes. A search, so "fewest" is not proven; tests compare it with enumeration on small cases.
+///            inside after three passes. A search, so "fewest" is not proven; tests compare it
+///            with enumeration on small cases.
 /// Ignores:   wind-up of the spokes (turn beyond and back), dents narrower than a twelfth of the
 ///            rim (leave out readings over a dented joint), slack spokes, the tyre.
 /// Caution:   no spoke is expected to end where the upper 95 % bound of its tension passes
