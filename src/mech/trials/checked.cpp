@@ -128,4 +128,17 @@ void expect_row(const CheckedRow& row, const std::source_location& from) {
   }
 }
 
+void expect_rows(const CheckedRow& shared, const std::vector<CheckedValue>& values,
+                 const std::source_location& from) {
+  for (const CheckedValue& value : values) {
+    CheckedRow row = shared;
+    row.row = value.row;
+    row.of = value.of;
+    row.expected = value.expected;
+    row.tolerance = value.tolerance;
+    row.ours = value.ours;
+    expect_row(row, from);
+  }
+}
+
 }  // namespace rollwright::mech::trials

@@ -55,4 +55,16 @@ class CheckSheet {
 void expect_row(const CheckedRow& row,
                 const std::source_location& from = std::source_location::current());
 
+/// What sets one row apart from those beside it.
+struct CheckedValue {
+  std::string row;
+  std::string of;
+  double expected = 0;
+  double tolerance = 0;
+  double ours = 0;
+};
+/// expect_row for each, with all the rest as in `shared`.
+void expect_rows(const CheckedRow& shared, const std::vector<CheckedValue>& values,
+                 const std::source_location& from = std::source_location::current());
+
 }  // namespace rollwright::mech::trials
