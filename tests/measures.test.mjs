@@ -33,6 +33,16 @@ const measurements = [
     right: ({ energy_balance_error, draws }) => energy_balance_error <= 1e-9 && draws === 2000,
   },
   {
+    // Few wheels: whether it holds is for ./measure truing; here it is better than the thumb.
+    name: 'truing', args: ['--wheels', '20'], timed: true,
+    figures: {
+      wheels: 'number', inside_after_3: 'number', turns: 'number', advice_ms: 'number',
+      rule_of_thumb_inside_after_3: 'number', rule_of_thumb_turns: 'number',
+    },
+    right: (told) => told.wheels === 20 && told.turns > 0 &&
+      told.inside_after_3 > told.rule_of_thumb_inside_after_3,
+  },
+  {
     name: 'mech-checks', args: [],
     figures: { rows: 'number', outside: 'number' },
     right: ({ rows, outside }) => rows > 100 && outside === 0,
