@@ -1,0 +1,3 @@
+# The pitch of invented plucks beside the one they were made with.
+add_executable(bench_pluck ${CMAKE_CURRENT_LIST_DIR}/pluck.cpp)
+target_link_libraries(bench_pluck PRIVATE mech units base fmt::fmt)
