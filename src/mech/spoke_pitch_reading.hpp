@@ -38,7 +38,7 @@ struct SpokeReading {
 ///            `held` of the way to the clamped one (mech/spoke_pitch.hpp), by bisection; times the
 ///            factor. Uncertainties by differences, taken as independent.
 /// Source:    [spoke-pitch] in docs/sources.md; uncertainties after [gum].
-/// Accuracy:  without calibration the ends alone give 4 to 9 %; with it what the meter is good for.
+/// Accuracy:  without calibration the ends alone give 3 to 9 %; with it what the meter is good for.
 /// Ignores:   as spoke_pitch. Spokes of one wheel, alike in length and gauge, share a calibration.
 /// Errors:    kOutOfRange, also when no tension from 20 to 5000 N gives the pitch.
 ///
