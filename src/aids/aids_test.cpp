@@ -129,6 +129,22 @@ TEST(Aids, GiveALargerBatteryBetterOdds) {
   EXPECT_EQ(value_of(*large, "Where it ran out, if it did"), "no such row");
 }
 
+TEST(Aids, AdviseFewTurnsAndNeverLoosenAWheelOfWhichNothingIsKnown) {
+  const auto unread = reckon("truing", {});
+  ASSERT_TRUE(unread) << unread.error().full();
+  EXPECT_LE(std::stoi(value_of(*unread, "Quarter turns")), 8);
+  EXPECT_EQ(unread->cautions.size(), 1U);
+  const auto lines = unread->tables.front().rows;
+  EXPECT_EQ(lines.size(), 32U);
+  const auto few = reckon("truing", {{"tensions", "540 1100"}});
+  ASSERT_FALSE(few);
+  EXPECT_EQ(few.error().place.field, "tensions");
+  const auto true_already = reckon("truing", {{"lateral", "0 0 0 0 0 0 0 0"},
+                                              {"radial", "0 0 0 0 0 0 0 0"}});
+  ASSERT_TRUE(true_already);
+  EXPECT_EQ(value_of(*true_already, "Quarter turns"), "0");
+}
+
 TEST(Aids, NeverShowATorqueAboveWhatIsPrinted) {
   const auto torque = reckon("torque", {{"thread", "M5"}, {"class", "8.8"}, {"printed", "5 Nm"}});
   ASSERT_TRUE(torque) << torque.error().full();
