@@ -23,6 +23,8 @@ namespace rollwright::aids {
 [[nodiscard]] std::vector<Aid> drivetrain_aids();
 [[nodiscard]] std::vector<Aid> tyre_aids();
 [[nodiscard]] std::vector<Aid> joint_aids();
+[[nodiscard]] std::vector<Aid> brake_aids();
+[[nodiscard]] std::vector<Aid> sound_aids();
 [[nodiscard]] std::vector<Aid> rider_aids();
 [[nodiscard]] std::vector<Aid> ride_aids();
 

@@ -3,16 +3,34 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <fstream>
+#include <numbers>
 #include <set>
 #include <sstream>
+
+#include "mech/wav.hpp"
 
 namespace rollwright::aids {
 namespace {
 
+/// A string of 350 (or 60) Hz that dies away, as a WAV file.
+std::string pluck(double hertz) {
+  mech::Sound sound{.rate_hz = 44100, .samples = std::vector<double>(66150, 0.0)};
+  for (std::size_t i = 4410; i < sound.samples.size(); ++i) {
+    const double t = static_cast<double>(i - 4410) / sound.rate_hz;
+    for (int k = 1; k <= 3; ++k) {
+      sound.samples[i] += 0.3 / k * std::exp(-3 * t) * std::sin(2 * std::numbers::pi * k * hertz * t);
+    }
+  }
+  return mech::write_wav(sound).value();
+}
+
 /// What stands in the fields at first, with the file that one of them wants.
 Typed with_file(const Aid& aid, Typed typed = {}) {
-  if (const Input* field = file_field(aid)) {
+  if (const Input* field = file_field(aid); field != nullptr && field->key == "sound") {
+    if (!typed.contains(field->key)) typed[field->key] = pluck(aid.id == "belt-sound" ? 60 : 450);
+  } else if (field != nullptr) {
     std::ifstream file(ROLLWRIGHT_ROOT "/data/demo/routes/ridge.gpx");
     std::stringstream all;
     all << file.rdbuf();
@@ -143,6 +161,18 @@ TEST(Aids, AdviseFewTurnsAndNeverLoosenAWheelOfWhichNothingIsKnown) {
                                               {"radial", "0 0 0 0 0 0 0 0"}});
   ASSERT_TRUE(true_already);
   EXPECT_EQ(value_of(*true_already, "Quarter turns"), "0");
+}
+
+TEST(Aids, ReadATensionFromARecording) {
+  const auto aid = aid_called("belt-sound");
+  ASSERT_TRUE(aid);
+  const auto belt = reckon("belt-sound", with_file(**aid));
+  ASSERT_TRUE(belt) << belt.error().full();
+  // 4 m s² f²: 91 g over 118 teeth of 11 mm, 430 mm, 60 Hz, by hand: 186.7 N.
+  EXPECT_NEAR(std::stod(value_of(*belt, "Tension")), 186.7, 1.0);
+  const auto silent = reckon("belt-sound", {{"sound", "RIFF"}});
+  ASSERT_FALSE(silent);
+  EXPECT_EQ(silent.error().place.field, "sound");
 }
 
 TEST(Aids, NeverShowATorqueAboveWhatIsPrinted) {

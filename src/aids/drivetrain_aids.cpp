@@ -5,6 +5,7 @@
 #include "aids/aids.hpp"
 #include "base/text.hpp"
 #include "mech/belt.hpp"
+#include "mech/belt_gears.hpp"
 #include "mech/chain.hpp"
 #include "mech/gearing.hpp"
 #include "mech/tyre.hpp"
@@ -177,8 +178,97 @@ Aid belt_aid() {
           .reckon = belt_lie};
 }
 
+constexpr std::size_t kMostShown = 30;
+
+Table fits_table(const mech::BeltGearsFound& found) {
+  Table table{.title = "What fits, nearest to the wanted range first", .rows = {}};
+  table.columns = {"Sprockets", "Belt", "New", "Worn", "Room left", "Lowest", "Highest", "At the hub"};
+  for (const mech::BeltGears& one : found.fits) {
+    if (table.rows.size() == kMostShown) break;
+    table.rows.push_back({fmt::format("{} × {}", one.fit.front, one.fit.rear),
+                          std::to_string(one.fit.belt_teeth),
+                          fmt::format("{:.1f} mm", one.fit.run.centre_distance.in(mm)),
+                          fmt::format("{:.1f} mm", one.worn_centre.in(mm)),
+                          fmt::format("{:.1f} mm", one.worn_room.in(mm)),
+                          fmt::format("{:.2f} m", one.lowest.in(metre)),
+                          fmt::format("{:.2f} m", one.highest.in(metre)),
+                          fmt::format("{:.0f} N·m", one.input.in(newton_metre))});
+  }
+  return table;
+}
+
+Table refused_table(const mech::BeltGearsFound& found) {
+  Table table{.title = "What does not, and why", .columns = {"Sprockets, belt", "Why"}, .rows = {}};
+  for (const mech::BeltRefused& one : found.refused) {
+    if (table.rows.size() == kMostShown) break;
+    table.rows.push_back({fmt::format("{} × {}, {}", one.front, one.rear, one.belt_teeth),
+                          one.sentence});
+  }
+  return table;
+}
+
+Result<Reckoned> belt_choice(const Given& given) {
+  const auto wheel = wheel_of(given);
+  if (!wheel) return std::unexpected(wheel.error());
+  const auto found = mech::belt_gears(
+      {.belts = {.fronts = given.counts("fronts"), .rears = given.counts("rears"),
+                 .belts = given.counts("belts"), .pitch = given.amount("pitch", mm),
+                 .least_centre = given.amount("least_centre", mm),
+                 .most_centre = given.amount("most_centre", mm),
+                 .room_to_tighten = given.amount("room", mm)},
+       .hub_ratios = given.numbers("hub_ratios"),
+       .hub = {.least_primary = given.has("least_primary") ? given.number("least_primary") : 0,
+               .most_input = given.has("most_input") ? given.amount("most_input", newton_metre)
+                                                     : Torque{}},
+       .crank_torque = given.amount("crank_torque", newton_metre), .wheel = *wheel,
+       .lowest_wanted = given.amount("lowest", mm), .highest_wanted = given.amount("highest", mm)});
+  if (!found) return std::unexpected(found.error());
+  Reckoned reckoned{.rows = {{"Combinations that fit", std::to_string(found->fits.size()), "",
+                              fmt::format("of {}", found->fits.size() + found->refused.size())}},
+                    .tables = {fits_table(*found), refused_table(*found)}};
+  if (found->fits.empty()) reckoned.tables.erase(reckoned.tables.begin());
+  if (found->refused.size() > kMostShown || found->fits.size() > kMostShown) {
+    reckoned.rows.push_back({"Shown of each", std::to_string(kMostShown), "", "at most"});
+  }
+  return reckoned;
+}
+
+Aid belt_choice_aid() {
+  return {.id = "belt-choice", .title = "Belt that fits",
+          .lead = "All sprockets and belts over a frame's chainstays, ranked by the wanted gears.",
+          .inputs = {counts("fronts", "Front sprockets", "46 50 55 60", "teeth"),
+                     counts("rears", "Rear sprockets", "20 22 24"),
+                     counts("belts", "Belts", "111 113 115 118 120 122", "teeth"),
+                     amount("pitch", "Tooth pitch", Dimension::kLength, "11 mm"),
+                     amount("least_centre", "Shortest chainstay", Dimension::kLength, "430 mm"),
+                     amount("most_centre", "Longest chainstay", Dimension::kLength, "445 mm"),
+                     amount("room", "Room to tighten, new", Dimension::kLength, "3 mm"),
+                     plain_numbers("hub_ratios", "Ratios of the hub gear",
+                                   "0.527 0.644 0.748 0.851 1 1.223 1.419 1.615"),
+                     plain_number("least_primary", "Hub's least front over rear", "",
+                                  "may stay empty"),
+                     amount("most_input", "Hub's greatest torque", Dimension::kTorque, "",
+                            "at its sprocket; may stay empty"),
+                     amount("crank_torque", "Greatest torque at the cranks", Dimension::kTorque,
+                            "150 N·m", "motor included"),
+                     text("tyre", "Tyre", "47-622", "as ISO 5775 writes it"),
+                     amount("circumference", "Measured roll-out", Dimension::kLength, "",
+                            "may stay empty"),
+                     amount("crank", "Crank length", Dimension::kLength, "170 mm"),
+                     amount("lowest", "Lowest development wanted", Dimension::kLength, "2.5 m"),
+                     amount("highest", "Highest development wanted", Dimension::kLength, "8 m")},
+          .method = "Exact centre distances, new and stretched by a thousandth; torque at the hub is "
+                    "that at the cranks times rear over front.",
+          .source = "belt-length, gearing",
+          .caution = "The makers' tables of permitted combinations come first. Whether the frame opens "
+                     "for a belt is another question.",
+          .reckon = belt_choice};
+}
+
 }  // namespace
 
-std::vector<Aid> drivetrain_aids() { return {gear_aid(), chain_aid(), belt_aid()}; }
+std::vector<Aid> drivetrain_aids() {
+  return {gear_aid(), chain_aid(), belt_aid(), belt_choice_aid()};
+}
 
 }  // namespace rollwright::aids

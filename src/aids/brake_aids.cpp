@@ -1,0 +1,145 @@
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "aids/aids.hpp"
+#include "base/text.hpp"
+#include "mech/rotor_heat.hpp"
+#include "mech/stopping.hpp"
+
+namespace rollwright::aids {
+
+namespace {
+
+std::string mps2(double deceleration) { return fmt::format("{:.2f} m/s²", deceleration); }
+
+std::string sentence_of(mech::BrakingLimit limit) {
+  switch (limit) {
+    case mech::BrakingLimit::kGrip: return "the tyres slip beyond it";
+    case mech::BrakingLimit::kTippingOver: return "the bike tips over the front wheel beyond it";
+    case mech::BrakingLimit::kBrakeForce: return "the brakes give no more";
+  }
+  broken_promise("every limit has a sentence", __FILE__, __LINE__);
+}
+
+Result<Reckoned> stop(const Given& given) {
+  const std::string& which = given.word("braked");
+  mech::BrakingBike bike{.whole = given.amount("whole", kg),
+                         .wheelbase = given.amount("wheelbase", mm),
+                         .centre_behind_front = given.amount("behind_front", mm),
+                         .centre_height = given.amount("height", mm),
+                         .grip = given.number("grip"),
+                         .braked = which == "both"    ? mech::Braked::kBoth
+                                   : which == "front" ? mech::Braked::kFrontOnly
+                                                      : mech::Braked::kRearOnly,
+                         .slope = given.number("slope") / 100};
+  if (given.has("brake_force")) bike.brake_force = given.amount("brake_force", newton);
+  const auto hardest = mech::hardest_braking(bike);
+  if (!hardest) return std::unexpected(hardest.error());
+  const auto way = mech::stopping_distance(given.amount("speed", metre_per_second),
+                                           given.number("reaction"), hardest->most_mps2);
+  if (!way) return std::unexpected(way.error());
+  const auto metres = [](const char* name, Length length, std::string note = {}) {
+    return row(name, {length.in(mm), Dimension::kLength, "m", 1}, std::move(note));
+  };
+  return Reckoned{
+      .rows = {metres("Stopping distance", way->whole,
+                      fmt::format("{} s from the thought to standing", rounded(way->seconds, 1))),
+               metres("of it braking", way->braking), metres("of it reacting", way->reaction),
+               {"Hardest braking", mps2(hardest->most_mps2), "", sentence_of(hardest->limit)},
+               {"Until the tyres slip", mps2(hardest->by_grip_mps2), "", ""}}};
+}
+
+Aid stop_aid() {
+  return {.id = "stopping", .title = "Stopping distance",
+          .lead = "How far a bike runs on, and what ends its braking.",
+          .inputs = {amount("speed", "Speed", Dimension::kSpeed, "25 km/h"),
+                     plain_number("reaction", "Reaction, seconds", "1"),
+                     amount("whole", "Bike, rider and luggage", Dimension::kMass, "110 kg"),
+                     amount("wheelbase", "Wheelbase", Dimension::kLength, "1090 mm"),
+                     amount("behind_front", "Whole mass behind the front axle", Dimension::kLength,
+                            "640 mm"),
+                     amount("height", "Whole mass over the ground", Dimension::kLength, "1050 mm"),
+                     plain_number("grip", "Grip of the tyres", "0.7",
+                                  "0.7 dry tarmac, 0.5 wet, 0.4 gravel"),
+                     choice("braked", "Braked wheels", {"both", "front", "rear"}),
+                     amount("brake_force", "Force of the brakes at the tyres", Dimension::kForce, "",
+                            "measured, all together; may stay empty"),
+                     plain_number("slope", "Slope, per cent", "0", "downhill is minus")},
+          .method = "Forces and moments of a rigid bike. Grip is known to 20 % at best; dive, a rider "
+                    "who moves back and unequal use of two brakes are left aside.",
+          .source = "braking, tyre-grip",
+          .caution = "A computed distance releases no brake: the standard's test and the maker's values "
+                     "come first.",
+          .reckon = stop};
+}
+
+std::string celsius(double degrees) {
+  return fmt::format("{:.0f} °C", degrees);
+}
+std::string fahrenheit(double degrees) { return fmt::format("{:.0f} °F", degrees * 9 / 5 + 32); }
+
+Result<Reckoned> heat(const Given& given) {
+  const mech::Rotor rotor{.mass = given.amount("rotor", kg),
+                          .area_m2 = given.number("area") / 1e4,
+                          .warn_at_c = given.number("warn_at")};
+  const mech::DescendingBike bike{.whole = given.amount("whole", kg),
+                                  .drag_area_m2 = given.number("drag_area"),
+                                  .share = given.number("share") / 100};
+  const mech::DescentPiece piece{.length = given.amount("length", mm),
+                                 .slope = -given.number("slope") / 100,
+                                 .speed = given.amount("speed", metre_per_second)};
+  const double air = given.number("air");
+  const auto power = mech::braking_power(bike, piece);
+  if (!power) return std::unexpected(power.error());
+  const auto way = mech::rotor_way(rotor, bike, {piece}, air);
+  if (!way) return std::unexpected(way.error());
+  const auto steady =
+      mech::steady_rotor_c(rotor, bike.share * power->brakes, piece.speed, air);
+  if (!steady) return std::unexpected(steady.error());
+  Reckoned reckoned{.rows = {{"Hottest", celsius(way->hottest_c), fahrenheit(way->hottest_c), ""},
+                             {"If it went on for ever", celsius(*steady), fahrenheit(*steady), ""},
+                             row("Brakes take, all wheels", {power->brakes.in(watt),
+                                                             Dimension::kPower})}};
+  if (way->too_hot) {
+    reckoned.cautions.push_back(fmt::format(
+        "Over {} after {}: stop and let it cool, or share the braking better.",
+        celsius(rotor.warn_at_c), with_unit(way->too_hot->way.in(mm), "m", 0)));
+  }
+  Band band{.title = "Temperature of the rotor", .along_unit = "km", .unit = "°C"};
+  const std::size_t step = std::max<std::size_t>(1, way->moments.size() / 100);
+  for (std::size_t i = 0; i < way->moments.size(); i += step) {
+    band.along.push_back(way->moments[i].way.in(km));
+    for (auto* line : {&band.low, &band.middle, &band.high}) {
+      line->push_back(way->moments[i].temperature_c);
+    }
+  }
+  reckoned.bands.push_back(std::move(band));
+  return reckoned;
+}
+
+Aid heat_aid() {
+  return {.id = "rotor-heat", .title = "Rotor heat",
+          .lead = "How hot a brake rotor gets on a long descent.",
+          .inputs = {amount("whole", "Bike, rider and luggage", Dimension::kMass, "110 kg"),
+                     plain_number("slope", "Slope downhill, per cent", "9"),
+                     amount("length", "Length of the descent", Dimension::kLength, "3 km"),
+                     amount("speed", "Speed held", Dimension::kSpeed, "20 km/h"),
+                     plain_number("share", "Share of this rotor, per cent", "50"),
+                     amount("rotor", "Mass that is heated", Dimension::kMass, "150 g"),
+                     plain_number("area", "Area in the wind, cm²", "300", "both faces"),
+                     plain_number("drag_area", "Drag area, m²", "0.55"),
+                     plain_number("warn_at", "Limit, °C", "250", "the maker's, of rotor, pads or fluid"),
+                     plain_number("air", "Air, °C", "20")},
+          .method = "One lump of metal that the wind cools and that radiates. Cooling and share are "
+                    "known to 30 % at best: take it as a warning.",
+          .source = "rotor-heat",
+          .caution = "The brake maker's limits come first. A brake that fades is no brake: stop early.",
+          .reckon = heat};
+}
+
+}  // namespace
+
+std::vector<Aid> brake_aids() { return {stop_aid(), heat_aid()}; }
+
+}  // namespace rollwright::aids
