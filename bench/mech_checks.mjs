@@ -165,10 +165,10 @@ a row does not hold; \`./measure mech-checks\` runs them.
 
 A tag says where a value is from: *found* was read in the source; *derived* was worked out from the
 source's equation by an independent script; *found+derived* both; *memory* was not read again;
-*identity* is true by definition. Keys lead to [sources.md](sources.md). The tolerance is half a
-step of the last digit given, or more where the value itself is known less well. A row with a *why*
-is not reached on purpose: its test holds our own reasoned value instead, and fails as soon as the
-sentence is no longer needed.
+*identity* is true by definition. Keys lead to [sources.md](sources.md). The tolerance is the
+source's where it states one, else about half a step of the last digit given, and more where the
+value itself is known less well. A row with a *why* is not reached on purpose: its test holds our
+own reasoned value instead, and fails as soon as the sentence is no longer needed.
 
 ${counts}
 `;

@@ -18,30 +18,6 @@ BrakingBike bike_of(double behind_m, double height_m, double wheelbase_m, double
           .grip = grip};
 }
 
-TEST(Stopping, AgreesWithTheDerivedWays) {
-  // Section 8.2, derived: S = V t + V^2 / 2 a, to 0.005 m.
-  EXPECT_NEAR(stopping_distance(25 * km_per_hour, 1, 5)->whole.in(metre), 11.77, 0.005);
-  EXPECT_NEAR(stopping_distance(25 * km_per_hour, 1.5, 3.5)->whole.in(metre), 17.31, 0.005);
-  EXPECT_NEAR(stopping_distance(45 * km_per_hour, 1, 5)->whole.in(metre), 28.13, 0.005);
-  // The guide's V^2 / 254 f with f 0.5 (first term found): 4.92 m at 25 km/h. 254 is 2 g in its
-  // units, rounded, so ours is 0.05 % off.
-  EXPECT_NEAR(stopping_distance(25 * km_per_hour, 0, 0.5 * 9.80665)->whole.in(metre), 4.92, 0.005);
-}
-
-TEST(Stopping, NamesTheDecelerationBehindTheTests) {
-  // Section 8.1, derived from ways that are from memory; the American ones found.
-  struct Row {
-    double kmh, way_m, mps2;
-  };
-  for (const Row& row : {Row{25, 7, 3.445}, {25, 6, 4.019}, {25, 15, 1.608}, {25, 12, 2.009},
-                         {25, 10, 2.411}, {16, 5, 1.975}, {16, 10, 0.988}}) {
-    EXPECT_NEAR(*deceleration_over(row.kmh * km_per_hour, row.way_m * metre), row.mps2, 0.0006);
-  }
-  // 15 and 10 mph over 15 ft, derived with 4.57 m; over the exact 4.572 m it is 0.05 % less.
-  EXPECT_NEAR(*deceleration_over(24.14 * km_per_hour, 4.57 * metre), 4.920, 0.0006);
-  EXPECT_NEAR(*deceleration_over(16.09 * km_per_hour, 4.57 * metre), 2.186, 0.0006);
-}
-
 TEST(Stopping, TestsAreDataWithASource) {
   ASSERT_EQ(brake_tests().size(), 18u);
   for (const BrakeTest& test : brake_tests()) {
@@ -59,15 +35,8 @@ TEST(Stopping, CorrectsARunThatWasNearlyRight) {
             Code::kRefused);
 }
 
-TEST(Braking, AgreesWithTheLimitsOfTipping) {
-  // Section 8.2, derived: 5.35, 5.54 and 8.83 m/s^2; rear wheel alone 2.477.
-  EXPECT_NEAR(hardest_braking(bike_of(0.60, 1.10, 1.02, 1.2))->most_mps2, 5.35, 0.005);
-  EXPECT_NEAR(hardest_braking(bike_of(0.65, 1.15, 1.05, 1.2))->most_mps2, 5.54, 0.005);
-  EXPECT_NEAR(hardest_braking(bike_of(0.90, 1.00, 1.90, 1.2))->most_mps2, 8.83, 0.005);
+TEST(Braking, SaysThatTheBikeWouldTipOver) {
   EXPECT_EQ(hardest_braking(bike_of(0.6, 1.1, 1.02, 1.2))->limit, BrakingLimit::kTippingOver);
-  BrakingBike rear = bike_of(0.6, 1.1, 1.02, 0.8);
-  rear.braked = Braked::kRearOnly;
-  EXPECT_NEAR(hardest_braking(rear)->most_mps2, 2.477, 0.0006);
 }
 
 /// Loads on the wheels under braking on a slope, by moments about the centre of mass: the second
@@ -130,9 +99,6 @@ TEST(BrakeForce, RunsThroughTheChainAndBack) {
               40 * 5 * 0.85 * 2 * 0.8 * 75 / 340, 1e-9);
   EXPECT_NEAR(hand_force(chain, *brake_force(chain, 40 * newton))->in(newton), 40, 1e-9);
   EXPECT_FALSE(brake_force({.pad_radius = 0 * mm, .tyre_radius = 340 * mm}, 40 * newton));
-  // EN 14766, found and derived: 225 N read at 184 N stand for 220.1 N at 180 N.
-  EXPECT_NEAR(corrected_brake_reading(225 * newton, 184 * newton, 180 * newton)->in(newton), 220.1,
-              0.05);
 }
 
 TEST(MassLimits, NameTheStrictest) {
@@ -151,22 +117,6 @@ Rotor rotor_of(double h, double emissivity) {
           .air_per_mps_w_per_m2_k = 0};
 }
 
-TEST(RotorHeat, AgreesWithTheDerivedValues) {
-  // Section 8.2: 542.1 W gross and 468.4 W for the brakes, derived.
-  const DescendingBike bike{.whole = 100 * kg, .drag_area_m2 = 0.4};
-  const auto power = braking_power(bike, {1 * km, -0.1, 20 * km_per_hour});
-  EXPECT_NEAR(power->slope.in(watt), 542.1, 0.05);
-  EXPECT_NEAR(power->brakes.in(watt), 468.4, 0.05);
-  // 66.7 and 130 K, found and derived.
-  EXPECT_NEAR(*rotor_rise_k(rotor_of(60, 0), 5000 * joule), 66.7, 0.05);
-  EXPECT_NEAR(*rotor_rise_k(rotor_of(60, 0), 9751 * joule), 130, 0.05);
-  // 131.1 and 126.0 °C; 165.8 and 159.9 °C, derived.
-  EXPECT_NEAR(*steady_rotor_c(rotor_of(60, 0), 200 * watt, 0 * km_per_hour), 131.1, 0.05);
-  EXPECT_NEAR(*steady_rotor_c(rotor_of(60, 0.3), 200 * watt, 0 * km_per_hour), 126.0, 0.05);
-  EXPECT_NEAR(*steady_rotor_c(rotor_of(80, 0), 350 * watt, 0 * km_per_hour), 165.8, 0.05);
-  EXPECT_NEAR(*steady_rotor_c(rotor_of(80, 0.3), 350 * watt, 0 * km_per_hour), 159.9, 0.06);
-}
-
 TEST(RotorHeat, FollowsTheExponentialOfAConstantDescent) {
   // Without radiation the answer is closed: T = Ta + P / hA (1 - exp(-t / tau)), tau 41.7 s.
   const Rotor rotor = rotor_of(60, 0);
@@ -181,7 +131,6 @@ TEST(RotorHeat, FollowsTheExponentialOfAConstantDescent) {
     ASSERT_NEAR(moment.temperature_c, expected, 1e-6);
   }
   EXPECT_NEAR(way->moments.back().way.in(km), 2, 1e-9);
-  EXPECT_NEAR(75 / 1.8, 41.7, 0.05);
 }
 
 TEST(RotorHeat, KeepsItsBalanceOfEnergy) {

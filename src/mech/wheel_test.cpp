@@ -301,7 +301,13 @@ TEST(SpokeLength, MovesAsTheStatedSensitivities) {
   WheelSide side = kSpokeRows[1].side;
   const double before = spoke_length(side)->length.in(mm);
   side.rim_diameter += 1 * mm;
-  EXPECT_NEAR(spoke_length(side)->length.in(mm) - before, 0.49, 0.02);
+  expect_row({.row = "1.21",
+              .of = "longer spoke for 1 mm of effective rim diameter, 0.48 to 0.5",
+              .unit = "mm",
+              .expected = 0.49,
+              .tolerance = 0.02,
+              .ours = spoke_length(side)->length.in(mm) - before,
+              .source = "spoke-geometry"});
 }
 
 WheelGeometry rear_wheel() {
@@ -484,8 +490,14 @@ TEST(RimShrink, AgreesWithTheCheckValue) {
 }
 
 TEST(NippleThread, DrawsTheStandardPitchPerTurn) {
-  // [nipple-thread]: 56 threads to the inch, 0.453571 mm.
-  EXPECT_NEAR(kNipplePitch.in(mm), 0.453571, 0.0000005);
+  expect_row({.row = "2.37",
+              .of = "way of one turn of a nipple, 56 threads to the inch",
+              .unit = "mm",
+              .expected = 0.453571,
+              .tolerance = 0.0000006,
+              .ours = kNipplePitch.in(mm),
+              .tag = Tag::kFoundDerived,
+              .source = "nipple-thread"});
   EXPECT_NEAR(nipple_turns(-0.9071428571 * mm), -2, 1e-9);
 }
 
