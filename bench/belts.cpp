@@ -1,6 +1,6 @@
 // Belts that fit a frame, a shelf and a hub, beside a second opinion.
 //
-//   bench_belts [--data DIR]
+//   bench_belts [--data DIR] [--frames N]
 //
 // The frames are invented, so DIR (reference data) is accepted and not needed. The second opinion
 // shares no formula with the engine: it walks around the two pulleys, adds up the straight pieces
@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -24,7 +25,6 @@ namespace {
 
 using namespace rollwright;
 
-constexpr int kFrames = 40;
 constexpr double kTooNearToJudgeMm = 1e-3;  // of a limit: the polygon is that rough
 constexpr double kMostCentreErrorMm = 1e-3;
 
@@ -178,11 +178,18 @@ void compare(const mech::BeltGearsAsked& asked, const mech::BeltGearsFound& foun
 
 }  // namespace
 
-int main() {
+int main(int argc, char** argv) {
+  CLI::App app("belts that fit, beside a second opinion");
+  std::string data;
+  int frames = 40;
+  app.add_option("--data", data, "not needed here");
+  app.add_option("--frames", frames)->check(CLI::Range(1, 10000));
+  CLI11_PARSE(app, argc, argv);
+
   Compared compared;
   Walked walked;
   double engine_seconds = 0;
-  for (int i = 0; i < kFrames; ++i) {
+  for (int i = 0; i < frames; ++i) {
     Random random(static_cast<std::uint64_t>(500 + i));
     const mech::BeltGearsAsked asked = invented(random);
     const auto start = std::chrono::steady_clock::now();
@@ -195,7 +202,7 @@ int main() {
     }
     compare(asked, *found, walked, compared);
   }
-  fmt::print("{} frames, {} combinations fit, {} too near to a limit to compare\n", kFrames,
+  fmt::print("{} frames, {} combinations fit, {} too near to a limit to compare\n", frames,
              compared.fits, compared.near);
   const bool holds = compared.mismatches == 0 && compared.fits > 0;
   fmt::print("{{\"name\":\"belts\",\"holds\":{},\"figures\":{{\"combinations\":{},\"mismatches\":"

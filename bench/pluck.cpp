@@ -1,6 +1,6 @@
 // The pitch heard in invented plucks beside the pitch they were made with.
 //
-//   bench_pluck [--data DIR]
+//   bench_pluck [--data DIR] [--cases N]   N of each sort
 //
 // Every pluck is synthesised, so DIR (reference data) is accepted and not needed. Sounds of nine
 // sorts, each a spoke or a belt with its own partials, decay, noise and rate, go through a WAV file
@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -23,7 +24,6 @@ namespace {
 
 using namespace rollwright;
 
-constexpr int kCasesOfASort = 80;
 constexpr double kMostErrorPercent = 1;
 constexpr double kMostRefusedShare = 0.05;
 
@@ -202,10 +202,10 @@ void count_in(Tally& tally, const Case& made, const Result<mech::PluckPitch>& pi
   tally.within_two += error_hz <= 2 * pitch->uncertainty.in(hertz);
 }
 
-Tally tally_of(Sort sort) {
+Tally tally_of(Sort sort, int cases) {
   Tally tally;
   const Random root(2026);
-  for (int i = 0; i < kCasesOfASort; ++i) {
+  for (int i = 0; i < cases; ++i) {
     Random random = root.split(static_cast<std::uint64_t>(1000 * sort + i));
     const Case made = case_of(sort, random);
     const auto pitch = heard(made);
@@ -226,10 +226,17 @@ Tally tally_of(Sort sort) {
 
 }  // namespace
 
-int main() {
+int main(int argc, char** argv) {
+  CLI::App app("pitches heard in invented plucks");
+  std::string data;
+  int cases = 80;
+  app.add_option("--data", data, "not needed here");
+  app.add_option("--cases", cases, "of each sort")->check(CLI::Range(1, 10000));
+  CLI11_PARSE(app, argc, argv);
+
   Tally all;
   for (std::size_t sort = 0; sort < kSorts.size(); ++sort) {
-    const Tally tally = tally_of(static_cast<Sort>(sort));
+    const Tally tally = tally_of(static_cast<Sort>(sort), cases);
     all.cases += tally.cases;
     all.refused += tally.refused;
     all.within_two += tally.within_two;

@@ -43,6 +43,22 @@ const measurements = [
       told.inside_after_3 > told.rule_of_thumb_inside_after_3,
   },
   {
+    name: 'belts', args: ['--frames', '2'],
+    figures: { combinations: 'number', mismatches: 'number', fits: 'number' },
+    right: ({ combinations, mismatches, fits }) =>
+      combinations > 100 && mismatches === 0 && fits > 0,
+  },
+  {
+    // Few plucks: the share that is refused is for ./measure pluck.
+    name: 'pluck', args: ['--cases', '3'], timed: true,
+    figures: {
+      cases: 'number', refused: 'number', worst_error_percent: 'number',
+      not_plucks: 'number', not_plucks_refused: 'number',
+    },
+    right: (told) => told.cases === 27 && told.refused <= 5 && told.worst_error_percent <= 1 &&
+      told.not_plucks > 0 && told.not_plucks_refused === told.not_plucks,
+  },
+  {
     name: 'mech-checks', args: [],
     figures: { rows: 'number', outside: 'number' },
     right: ({ rows, outside }) => rows > 100 && outside === 0,
