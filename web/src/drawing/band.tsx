@@ -7,9 +7,10 @@ import { bandScene } from './band_scene';
 export function BandDrawing({ band }: { band: Band }) {
   const { ref, width } = useWidth<HTMLDivElement>(600);
   const scene = bandScene(band, width);
+  const isBand = band.high.some((value, i) => value !== band.low[i]);
   return (
     <figure class="band" ref={ref}>
-      <figcaption>{band.title} ({band.unit}) <span class="small">{say.aids.bandKey}</span></figcaption>
+      <figcaption>{band.title} ({band.unit}) {isBand && <span class="small">{say.aids.bandKey}</span>}</figcaption>
       <svg width={width} height={scene.height} viewBox={`0 0 ${width} ${scene.height}`} role="img"
         aria-label={say.aids.band(band.title, `${Math.round(band.middle.at(-1) ?? 0)} ${band.unit}`)}>
         <path class="spread" d={scene.spread} />
