@@ -135,7 +135,7 @@ TEST(RotorHeat, NearsItsEndWithTheDerivedTime) {
   const double end = *steady_rotor_c(rotor, heating, 0 * km_per_hour) - 20;
   const RotorMoment& last = way->moments.back();
   expect_rows({.unit = "s", .source = "rotor-heat"},
-              {{"8.11", "time in which the same nears its end, m c / h A", 41.7, 0.05,
+              {{"8.11", "time constant of the rotor at h 60, m c / h A", 41.7, 0.05,
                 -last.seconds / std::log(1 - (last.temperature_c - 20) / end)}});
 }
 

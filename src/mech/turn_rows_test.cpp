@@ -32,7 +32,7 @@ TEST(WheelModel, TightensEvenlyWhenAllSpokesTurn) {
   }
   expect_rows(kNewtons, {{"2.26 tension", "gain of each spoke when all 36 take a turn", 587.9, 0.06,
                           own},
-                         {"2.27", "the same by a closed form, to 0.5 %", 589.3, 2.9, own}});
+                         {"2.27", "that gain by a closed form, to 0.5 %", 589.3, 2.9, own}});
   expect_rows(kMillimetres,
               {{"2.26 radius", "inward move of the rim with it", 0.1431, 0.00006, radius}});
 }
