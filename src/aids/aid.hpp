@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -74,12 +75,19 @@ struct Band {
   std::vector<double> high;
 };
 
+/// What the fields are to hold when the work goes on from this answer: a wheel's next pass.
+struct GoingOn {
+  std::string label;                         // "These turns are made"
+  std::map<std::string, std::string> fields;  // by key; an empty one waits for a new value
+};
+
 struct Reckoned {
   std::vector<Row> rows;
   std::vector<Table> tables;
   std::vector<Scale> scales;
   std::vector<Band> bands;
   std::vector<std::string> cautions;  // about these numbers
+  std::optional<GoingOn> going_on;
 };
 
 /// What was typed, by key.

@@ -163,6 +163,25 @@ TEST(Aids, AdviseFewTurnsAndNeverLoosenAWheelOfWhichNothingIsKnown) {
   EXPECT_EQ(value_of(*true_already, "Quarter turns"), "0");
 }
 
+TEST(Aids, GoOnFromNewReadingsOfAWheel) {
+  const auto first = reckon("truing", {});
+  ASSERT_TRUE(first) << first.error().full();
+  ASSERT_TRUE(first->going_on);
+  Typed next(first->going_on->fields);
+  EXPECT_TRUE(next.at("lateral").empty()) << "waits for new readings";
+  next["lateral"] = "0.1 0.1 0.1 0 0 0 0 0 -0.1 -0.1 0 0 0 0 0 0";
+  next["radial"] = "0 0 0 0 0 0 0 0 0 0 0 0 0 0 0 0";
+  const auto second = reckon("truing", next);
+  ASSERT_TRUE(second) << second.error().full();
+  EXPECT_LE(std::stoi(value_of(*second, "Quarter turns")),
+            std::stoi(value_of(*first, "Quarter turns")));
+  for (const char* wrong : {"turns 3", "wobble 1 2", "lateral 0.1; radial 0.1; turns 1:1",
+                            "lateral 0 0 0 0 0 0 0 0; radial 0 0 0 0 0 0 0 0; turns 99:1"}) {
+    const auto refused = reckon("truing", {{"earlier", wrong}});
+    ASSERT_FALSE(refused) << wrong;
+  }
+}
+
 TEST(Aids, ReadATensionFromARecording) {
   const auto aid = aid_called("belt-sound");
   ASSERT_TRUE(aid);

@@ -11,7 +11,7 @@ namespace rollwright::aids {
 
 namespace {
 
-constexpr std::size_t kLongest = 2000;  // characters in one field that is no file
+constexpr std::size_t kLongest = 20'000;  // characters in one field that is no file
 
 Result<double> whole_number(const std::string& text) {
   const auto number = to_whole(text);

@@ -87,9 +87,11 @@ constexpr double kUnreadSpread = 0.15;
 
 /// In the wheel's order; 0 for a spoke that was not read.
 Result<std::vector<mech::TensionReading>> tensions(const Given& given,
-                                                   const std::vector<mech::WheelSpoke>& spokes) {
+                                                   const std::vector<mech::WheelSpoke>& spokes,
+                                                   bool is_first_pass) {
   std::vector<mech::TensionReading> readings;
   if (!given.has("tensions")) {
+    if (!is_first_pass) return readings;
     for (std::size_t i = 0; i < spokes.size(); ++i) {
       readings.push_back({.spoke = static_cast<int>(i), .tension = spokes[i].tension,
                           .uncertainty = kUnreadSpread * spokes[i].tension});
@@ -109,6 +111,69 @@ Result<std::vector<mech::TensionReading>> tensions(const Given& given,
                                        newton});
   }
   return readings;
+}
+
+/// The pieces of one earlier pass: readings, then the turns that were made.
+struct PassPiece {
+  const char* name;
+  const char* field;
+};
+constexpr PassPiece kPieces[] = {{"lateral", "lateral"}, {"radial", "radial"},
+                                 {"tensions", "tensions"}, {"dish", "dish"}};
+
+/// "lateral 0.4 0.2; radial 0.1 0.1; turns 3:-1 15:+1 | lateral …", spokes counted from 1.
+std::string written(const Given& given, const std::vector<mech::SpokeTurn>& turns) {
+  std::string text = given.has("earlier") ? given.word("earlier") + " | " : "";
+  for (const PassPiece& piece : kPieces) {
+    if (given.has(piece.field)) text += fmt::format("{} {}; ", piece.name, given.word(piece.field));
+  }
+  text += "turns";
+  for (const mech::SpokeTurn& turn : turns) {
+    text += fmt::format(" {}:{:+}", turn.spoke + 1, turn.quarters);
+  }
+  return text;
+}
+
+Result<std::vector<mech::SpokeTurn>> turns_in(std::string_view text) {
+  std::vector<mech::SpokeTurn> turns;
+  for (const std::string& piece : split(text, ' ')) {
+    if (piece.empty()) continue;
+    const std::size_t colon = piece.find(':');
+    const auto spoke = to_whole(piece.substr(0, colon));
+    std::string count = colon == std::string::npos ? "" : piece.substr(colon + 1);
+    if (count.starts_with('+')) count.erase(0, 1);
+    const auto quarters = to_whole(count);
+    if (!spoke || !quarters || std::abs(*spoke) > 1000 || std::abs(*quarters) > 1000) {
+      return std::unexpected(wants("earlier", "turns are written as spoke:quarters, as in 3:-1"));
+    }
+    turns.push_back({static_cast<int>(*spoke) - 1, static_cast<int>(*quarters)});
+  }
+  return turns;
+}
+
+/// One earlier pass as typed fields, and its turns.
+struct EarlierPass {
+  Typed fields;
+  std::vector<mech::SpokeTurn> turns;
+};
+Result<EarlierPass> earlier_pass(std::string_view text) {
+  EarlierPass pass;
+  for (const std::string& piece : split(text, ';')) {
+    const std::size_t space = std::min(piece.find(' '), piece.size());
+    const std::string name = piece.substr(0, space);
+    const std::string rest(trim(piece.substr(space)));
+    if (name == "turns") {
+      auto turns = turns_in(rest);
+      if (!turns) return std::unexpected(turns.error());
+      pass.turns = std::move(*turns);
+    } else if (std::ranges::any_of(kPieces, [&](const PassPiece& p) { return name == p.name; })) {
+      pass.fields[name] = rest;
+    } else {
+      return std::unexpected(wants("earlier", "a pass is written as lateral, radial, tensions, dish "
+                                              "and turns with a ; between them"));
+    }
+  }
+  return pass;
 }
 
 std::string quarters(int count) {
@@ -157,19 +222,51 @@ void add_state(const std::string& when, const mech::TruingState& state, Reckoned
                            fmt::format("{:.0f} %", 100 * state.spread), "", ""});
 }
 
+Result<mech::TruingPass> pass_of(const Given& given, const std::vector<mech::WheelSpoke>& spokes,
+                                 bool is_first) {
+  const auto places = run_out(given);
+  if (!places) return std::unexpected(places.error());
+  const auto read = tensions(given, spokes, is_first);
+  if (!read) return std::unexpected(read.error());
+  mech::TruingPass pass{.run_out = *places, .tensions = *read};
+  if (given.has("dish")) pass.dish = given.amount("dish", mm);
+  return pass;
+}
+
+Aid truing_aid();
+
+/// Earlier passes first, today's readings last.
+Result<std::vector<mech::TruingPass>> passes_of(const Given& given,
+                                                const std::vector<mech::WheelSpoke>& spokes) {
+  std::vector<mech::TruingPass> passes;
+  const std::string earlier = given.has("earlier") ? given.word("earlier") : "";
+  for (const std::string& text : split(earlier, '|')) {
+    auto typed = earlier_pass(text);
+    if (!typed) return std::unexpected(typed.error());
+    typed->fields["meter"] = given.word("meter");
+    const auto own = Given::read(truing_aid(), typed->fields);
+    auto pass = own ? pass_of(*own, spokes, passes.empty()) : std::unexpected(own.error());
+    if (!pass) {
+      Error error = pass.error();
+      error.place.field = "earlier";
+      return std::unexpected(std::move(error));
+    }
+    pass->turns = std::move(typed->turns);
+    passes.push_back(std::move(*pass));
+  }
+  auto today = pass_of(given, spokes, passes.empty());
+  if (!today) return std::unexpected(today.error());
+  passes.push_back(std::move(*today));
+  return passes;
+}
+
 Result<Reckoned> true_wheel(const Given& given) {
   const auto wheel = wheel_on_stand(given);
   if (!wheel) return std::unexpected(wheel.error());
-  mech::TruingPass pass;
-  const auto places = run_out(given);
-  if (!places) return std::unexpected(places.error());
-  const auto read = tensions(given, wheel->spokes());
-  if (!read) return std::unexpected(read.error());
-  pass.run_out = *places;
-  pass.tensions = *read;
-  if (given.has("dish")) pass.dish = given.amount("dish", mm);
+  const auto passes = passes_of(given, wheel->spokes());
+  if (!passes) return std::unexpected(passes.error());
   const auto advice = mech::truing_advice(
-      *wheel, {.passes = {pass}},
+      *wheel, {.passes = *passes},
       {.lateral = given.amount("most_lateral", mm), .radial = given.amount("most_radial", mm),
        .left = given.amount("tension_left", newton), .right = given.amount("tension_right", newton),
        .highest = given.amount("highest", newton)});
@@ -187,7 +284,7 @@ Result<Reckoned> true_wheel(const Given& given) {
   add_state("now", advice->now, reckoned);
   add_state("expected", advice->after, reckoned);
   reckoned.tables.push_back(turns_table(*wheel, *advice));
-  if (!given.has("tensions")) {
+  if (!given.has("tensions") && !given.has("earlier")) {
     reckoned.cautions.push_back(
         "No tension was read: the spokes are taken to stand at the tensions to build to, 15 % either "
         "way. Read a few before anything is tightened.");
@@ -197,6 +294,11 @@ Result<Reckoned> true_wheel(const Given& given) {
     for (const int spoke : advice->read_next) next.push_back(std::to_string(spoke + 1));
     if (next.size() > 6) next.resize(6);
     reckoned.rows.push_back({"Worth reading next", "spoke " + listed(next), "", ""});
+  }
+  if (all > 0) {
+    reckoned.going_on = GoingOn{.label = "These turns are made",
+                                .fields = {{"earlier", written(given, advice->turns)},
+                                           {"lateral", ""}, {"radial", ""}, {"tensions", ""}}};
   }
   if (advice->bent) {
     reckoned.cautions.push_back(fmt::format(
@@ -220,6 +322,8 @@ Aid truing_aid() {
                 plain_number("meter", "Meter's uncertainty, per cent", "5"),
                 amount("dish", "Rim off the middle, to the left", Dimension::kLength, "",
                        "may stay empty: then it is only kept from moving"),
+                text("earlier", "Earlier passes", "",
+                     "as the last answer wrote them; empty for the first pass"),
                 mm_field("most_lateral", "Allowed sideways", "0.5", "greatest less least"),
                 mm_field("most_radial", "Allowed up and down", "0.5")};
   for (const char* name : {"left", "right"}) {

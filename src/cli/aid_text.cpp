@@ -43,6 +43,13 @@ std::string as_text(const aids::Reckoned& reckoned) {
   std::string text = columns.text();
   for (const aids::Table& table : reckoned.tables) text += "\n" + as_text(table);
   for (const std::string& caution : reckoned.cautions) text += "Caution: " + caution + "\n";
+  if (reckoned.going_on) {
+    text += reckoned.going_on->label + ": go on with\n";
+    for (const auto& [key, value] : reckoned.going_on->fields) {
+      text += value.empty() ? fmt::format("  {}=\"new readings\"\n", key)
+                            : fmt::format("  {}=\"{}\"\n", key, value);
+    }
+  }
   return text;
 }
 

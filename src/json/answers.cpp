@@ -70,7 +70,8 @@ ROLLWRIGHT_JSON(Table, title, columns, rows)
 ROLLWRIGHT_JSON(Scale::Mark, at, label, group)
 ROLLWRIGHT_JSON(Scale, title, unit, logarithmic, marks)
 ROLLWRIGHT_JSON(Band, title, along_unit, unit, along, low, middle, high)
-ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions)
+ROLLWRIGHT_JSON(GoingOn, label, fields)
+ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on)
 
 }  // namespace rollwright::aids
 

@@ -164,11 +164,7 @@ void add_saddle(const Facts& facts, const trade::Order& order, std::vector<Numbe
 }
 
 void add_route(const State& state, const trade::Order& order, std::vector<NumberView>& numbers) {
-  const auto gpx = state.held.routes.find(order.need.route);
-  if (gpx == state.held.routes.end()) return;
-  const auto routes = mech::read_gpx(gpx->second, gpx->first);
-  if (!routes || routes->empty()) return;
-  const auto figures = mech::figures_of(routes->front());
+  const auto figures = state.all_else->way(order.need.route);
   if (!figures) return;
   std::string value = with_unit(figures->length.in(mm), "km", 1);
   std::string us = fmt::format("{:.1f} mi", figures->length.in(mile));

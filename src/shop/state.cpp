@@ -68,6 +68,19 @@ Orders Orders::with(const trade::Order& order) const {
   return changed;
 }
 
+double Catalogue::once(const trade::Order& held, const std::function<double()>& work) const {
+  constexpr std::size_t kMostKept = 10'000;
+  const std::pair key(held.id, held.revision);
+  {
+    const std::lock_guard lock(mutex_);
+    if (const auto found = known_.find(key); found != known_.end()) return found->second;
+  }
+  const double answer = work();
+  const std::lock_guard lock(mutex_);
+  if (known_.size() >= kMostKept) known_.clear();
+  return known_[key] = answer;
+}
+
 AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
@@ -79,6 +92,20 @@ std::optional<trade::RideFacts> AllElse::ride(const std::string& route) const {
   const std::lock_guard lock(mutex_);
   const auto [known, is_new] = rides_.try_emplace(route);
   if (is_new) known->second = ride_of(gpx->second, route);
+  return known->second;
+}
+
+std::optional<mech::RouteFigures> AllElse::way(const std::string& route) const {
+  const auto gpx = files.routes.find(route);
+  if (gpx == files.routes.end()) return std::nullopt;
+  const std::lock_guard lock(mutex_);
+  const auto [known, is_new] = ways_.try_emplace(route);
+  if (is_new) {
+    const auto routes = mech::read_gpx(gpx->second, gpx->first);
+    const auto figures = routes && !routes->empty() ? mech::figures_of(routes->front())
+                                                    : std::unexpected(Error{});
+    if (figures) known->second = *figures;
+  }
   return known->second;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <iterator>
 #include <map>
 #include <memory>
@@ -9,6 +10,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "mech/route.hpp"
 #include "trade/order_facts.hpp"
 #include "trade/shop_files.hpp"
 
@@ -22,6 +24,14 @@ struct Catalogue {
 
   const std::vector<trade::Part> parts;  // by id
   std::map<trade::PartId, const trade::Part*> by_id;
+
+  /// What `work` says of a version of an order in the book; worked out once while the parts stay as
+  /// they are.
+  [[nodiscard]] double once(const trade::Order& held, const std::function<double()>& work) const;
+
+ private:
+  mutable std::mutex mutex_;
+  mutable std::map<std::pair<trade::OrderId, std::int64_t>, double> known_;  // by revision
 };
 
 /// Orders by their number. Copying shares them; reading gives `const trade::Order&`.
@@ -76,10 +86,13 @@ struct AllElse {
   /// What the route asks of a bike; empty when there is no such route or it is not known. Each
   /// route is worked out once, when it is first asked for.
   [[nodiscard]] std::optional<trade::RideFacts> ride(const std::string& route) const;
+  /// The first way of the route's file once over; empty when there is none or it cannot be read.
+  [[nodiscard]] std::optional<mech::RouteFigures> way(const std::string& route) const;
 
  private:
   mutable std::mutex mutex_;
   mutable std::map<std::string, std::optional<trade::RideFacts>> rides_;
+  mutable std::map<std::string, std::optional<mech::RouteFigures>> ways_;
 };
 
 /// The book's lists, for reading; they belong to the state.

@@ -49,15 +49,16 @@ Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
 std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state, Day today,
                                      const trade::Order* also) {
   std::vector<std::pair<trade::Order, Day>> wanting;
-  const auto add = [&](const trade::Order& order) {
+  const auto add = [&](const trade::Order& order, double minutes) {
     wanting.emplace_back(as_needed(trade, order),
-                         kit_day(order, today, hands_on_minutes(trade, state, order),
-                                 state.settings.closed));
+                         kit_day(order, today, minutes, state.settings.closed));
   };
   for (const trade::Order& order : state.held.orders) {
-    if (gathers_parts(order)) add(order);
+    if (!gathers_parts(order)) continue;
+    add(order, state.catalogue->once(
+                   order, [&] { return hands_on_minutes(trade, state, order); }));
   }
-  if (also != nullptr && !gathers_parts(*also)) add(*also);
+  if (also != nullptr && !gathers_parts(*also)) add(*also, hands_on_minutes(trade, state, *also));
   return supply::cover(supply::explode(trade, state.held.parts, wanting), state.held.stock,
                        state.held.purchases);
 }

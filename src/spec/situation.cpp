@@ -78,20 +78,24 @@ void forbid(const HeldSum& held, Outlook& outlook) {
   }
 }
 
-/// Whether some choice of candidates, fitting or not, could break the sum.
-bool can_be_broken(const HeldSum& held, const Outlook& outlook) {
+/// Whether some choice of candidates, fitting or not, could break the sum: what is decided, save in
+/// one slot at most, and anything in the others.
+bool can_be_broken(const HeldSum& held, const Outlook& outlook, const std::vector<int>& decided) {
   std::int64_t most = 0;
+  std::int64_t most_more = 0;  // when one decided slot holds its greatest amount instead
   std::int64_t limit = held.limit_of_all;
   for (std::size_t d = 0; d < outlook.usable.size(); ++d) {
-    std::int64_t own = 0;
+    std::int64_t greatest = 0;
     for (std::size_t i = 0; i < outlook.usable[d].size(); ++i) {
       if (outlook.usable[d][i] == 0) continue;
-      own = std::max(own, held.amount[d][i]);
+      greatest = std::max(greatest, held.amount[d][i]);
       limit = std::min(limit, held.limit[d][i]);
     }
+    const std::int64_t own = decided[d] < 0 ? greatest : held.amount[d][at(decided[d])];
     most += own;
+    most_more = std::max(most_more, greatest - own);
   }
-  return most > limit;
+  return most + most_more > limit;
 }
 
 /// Parts that are on some bike and can still be had, and those that somebody named.
@@ -155,7 +159,7 @@ Outlook outlook_of(const Situation& situation, Facts facts) {
     forbid(sums.back(), outlook);
   }
   for (HeldSum& sum : sums) {
-    if (can_be_broken(sum, outlook)) outlook.sums.push_back(std::move(sum));
+    if (can_be_broken(sum, outlook, situation.decided)) outlook.sums.push_back(std::move(sum));
   }
   return outlook;
 }

@@ -110,6 +110,9 @@ function OneAid({ aid }: { aid: Aid }) {
           {!reckoned && !refusal && fileFieldOf(aid) && !file && <p class="quiet">{t.wantsFile}</p>}
           {refusal && isOurs && <p class="quiet">{t.mend}</p>}
           {reckoned && <Figures reckoned={reckoned} />}
+          {reckoned?.going_on && (
+            <button type="button" class="do" onClick={() => setTyped({ ...typed, ...reckoned.going_on?.fields })}>{reckoned.going_on.label}</button>
+          )}
           <p class="small aid-method">{aid.method} {t.source(aid.source)}</p>
         </section>
       </div>
