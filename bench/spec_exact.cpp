@@ -127,7 +127,7 @@ int main(int argc, char** argv) {
   int walks = 2;
   int parts = 20;
   int every = 6;
-  int best_every = 60;
+  int best_every = 150;
   app.add_option("--data", data, "not needed here");
   app.add_option("--catalogues", catalogues, "small catalogues, four selections each");
   app.add_option("--walks", walks, "walks over large catalogues");

@@ -56,7 +56,9 @@ class OrderChoice {
   OrderChoice(const SlotGraph& graph, Folding& sample, const DiagramSettings& settings)
       : graph_(graph), sample_(sample), settings_(settings) {}
 
-  SlotTree best() {
+  /// `known`: a tree that was good for a like diagram; null when there is none.
+  SlotTree best(const SlotTree* known) {
+    if (known != nullptr) consider({known->order.rbegin(), known->order.rend()});
     for (std::vector<int>& sequence : promising_sequences(graph_, settings_.tries)) {
       consider(std::move(sequence));
     }
@@ -108,7 +110,7 @@ bool is_within_bounds(const Compiled& compiled) {
 }  // namespace
 
 std::optional<Diagram> diagram_of(const Compiled& compiled, const DiagramSettings& settings,
-                                  Facts facts) {
+                                  Facts facts, const SlotTree* known) {
   if (!is_within_bounds(compiled)) return std::nullopt;
   const CandidatesLeft left = candidates_left(compiled, facts);
   Folding whole(compiled, settings, facts, left);
@@ -116,7 +118,7 @@ std::optional<Diagram> diagram_of(const Compiled& compiled, const DiagramSetting
   Folding sample(compiled, settings, facts, sample_of(left, settings.sample));
   const SlotGraph graph = whole.graph();
   const SlotTree tree = sample.is_possible()
-                            ? OrderChoice(graph, sample, settings).best()
+                            ? OrderChoice(graph, sample, settings).best(known)
                             : slot_tree(graph, promising_sequences(graph, 1).front());
   const std::size_t arcs =
       facts == Facts::kKnown ? settings.most_arcs : settings.most_possible_arcs;

@@ -87,9 +87,10 @@ struct Diagram {
 inline constexpr std::size_t kMostSlots = 200;
 inline constexpr int kMostPieces = 1000;  // on one bike
 
-/// Nothing when a bound is reached.
+/// Nothing when a bound is reached. `known`: the tree of a diagram of the same slots, which may be a
+/// good one here too; null when there is none.
 [[nodiscard]] std::optional<Diagram> diagram_of(const Compiled& compiled,
-                                                const DiagramSettings& settings,
-                                                Facts facts);
+                                                const DiagramSettings& settings, Facts facts,
+                                                const SlotTree* known = nullptr);
 
 }  // namespace rollwright::spec
