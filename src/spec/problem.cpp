@@ -310,7 +310,8 @@ Result<Problem> compile(ProblemInput input, const DiagramSettings& settings) {
   lay_groups(*compiled);
   for (Constraint& constraint : compiled->constraints) finish(*compiled, constraint);
   const auto fold = [&](Facts facts) -> std::shared_ptr<const Diagram> {
-    const SlotTree* tree = compiled->known ? &compiled->known->tree : nullptr;
+    const bool has_tree = compiled->known && !compiled->known->nothing;
+    const SlotTree* tree = has_tree ? &compiled->known->tree : nullptr;
     std::optional<Diagram> diagram = diagram_of(*compiled, settings, facts, tree);
     return diagram ? std::make_shared<const Diagram>(std::move(*diagram)) : nullptr;
   };
