@@ -36,6 +36,14 @@ function anchors(text) {
     heading.trim().toLowerCase().replace(/[^\p{L}\p{N}\s_-]/gu, '').replace(/\s/g, '-')));
 }
 
+async function judge_run() {
+  await claim('./run --no-serve makes the demo book, prints the main job and ends well', async () => {
+    const ran = run('bash', ['run', '--no-serve'], { cwd: root });
+    assert.equal(ran.code, 0, ran.err + ran.out.slice(-300));
+    assert.match(ran.out, /Written to var\/sheet-\d+\.pdf/);
+  });
+}
+
 async function judge_commands() {
   for (const name of ['README.md', 'docs/operating.md']) {
     const lines = commands(read(name));
@@ -170,5 +178,6 @@ await house(async () => {
   await judge_scripts();
   await judge_names();
   await judge_formats();
+  await judge_run();
   await judge_commands();
 });
