@@ -68,17 +68,18 @@ Orders Orders::with(const trade::Order& order) const {
   return changed;
 }
 
-double Catalogue::once(const trade::Order& held, const std::function<double()>& work) const {
+double Catalogue::minutes_once(const trade::Order& held,
+                               const std::function<double()>& work) const {
   constexpr std::size_t kMostKept = 10'000;
   const std::pair key(held.id, held.revision);
   {
     const std::lock_guard lock(mutex_);
-    if (const auto found = known_.find(key); found != known_.end()) return found->second;
+    if (const auto found = minutes_.find(key); found != minutes_.end()) return found->second;
   }
   const double answer = work();
   const std::lock_guard lock(mutex_);
-  if (known_.size() >= kMostKept) known_.clear();
-  return known_[key] = answer;
+  if (minutes_.size() >= kMostKept) minutes_.clear();
+  return minutes_[key] = answer;
 }
 
 AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::move(held))) {

@@ -25,13 +25,14 @@ struct Catalogue {
   const std::vector<trade::Part> parts;  // by id
   std::map<trade::PartId, const trade::Part*> by_id;
 
-  /// What `work` says of a version of an order in the book; worked out once while the parts stay as
-  /// they are.
-  [[nodiscard]] double once(const trade::Order& held, const std::function<double()>& work) const;
+  /// Hands-on minutes of an order in the book with these parts: `work` is asked once for each version
+  /// of the order.
+  [[nodiscard]] double minutes_once(const trade::Order& held,
+                                    const std::function<double()>& work) const;
 
  private:
   mutable std::mutex mutex_;
-  mutable std::map<std::pair<trade::OrderId, std::int64_t>, double> known_;  // by revision
+  mutable std::map<std::pair<trade::OrderId, std::int64_t>, double> minutes_;  // by revision
 };
 
 /// Orders by their number. Copying shares them; reading gives `const trade::Order&`.
