@@ -194,13 +194,16 @@ TEST(Aids, ReadATensionFromARecording) {
   EXPECT_EQ(silent.error().place.field, "sound");
 }
 
-TEST(Aids, NeverShowATorqueAboveWhatIsPrinted) {
-  const auto torque = reckon("torque", {{"thread", "M5"}, {"class", "8.8"}, {"printed", "5 Nm"}});
+TEST(Aids, NeverShowATorqueAboveWhatIsPrintedOrWhatSlickThreadsStand) {
+  const auto torque = reckon("torque", {{"printed", "3 Nm"}});
   ASSERT_TRUE(torque) << torque.error().full();
-  EXPECT_EQ(value_of(*torque, "Not above"), "5 N·m");
+  EXPECT_EQ(value_of(*torque, "Not above"), "3 N·m");
   EXPECT_TRUE(torque->cautions.empty());
-  const auto bare = reckon("torque", {{"thread", "M5"}, {"class", "8.8"}});
-  ASSERT_TRUE(bare);
+  // VDI 2230, M5 8.8 at a friction of 0.10: 5.15 N·m; a wrench that reads 6 % low leaves 4.86, when
+  // thread and seat are strong. Ours is 0.2 to 0.4 % under the standard's rounded tables.
+  const auto bare = reckon("torque", {{"tapped_shear", "600"}, {"seat_most", "1000"}});
+  ASSERT_TRUE(bare) << bare.error().full();
+  EXPECT_NEAR(std::stod(value_of(*bare, "Not above")), 4.86, 0.07);
   EXPECT_EQ(bare->cautions.size(), 1U);
 }
 

@@ -7,7 +7,7 @@
 #include "mech/belt.hpp"
 #include "mech/belt_gears.hpp"
 #include "mech/chain.hpp"
-#include "mech/gearing.hpp"
+#include "mech/gear_chart.hpp"
 #include "mech/tyre.hpp"
 
 namespace rollwright::aids {
@@ -33,64 +33,67 @@ Result<mech::DrivenWheel> wheel_of(const Given& given) {
                            .crank = given.amount("crank", mm)};
 }
 
-Table gear_table(const mech::GearList& list, const std::vector<double>& cadences, bool hub) {
-  Table table{.title = "Gears, lowest first",
-              .columns = {"Gear", "Development", "Gear inches", "Gain", "Step"}, .rows = {}};
-  for (const double cadence : cadences) {
-    table.columns.push_back(fmt::format("At {}/min", rounded(cadence, 0)));
-  }
-  for (const mech::GearFigures& gear : list.gears) {
-    std::vector<std::string> cells = {
-        gear_name(gear.gear, hub), with_unit(gear.development.in(mm), "m", 2),
-        fmt::format("{:.1f}", gear.equivalent.in(inch)), fmt::format("{:.2f}", gear.gain),
-        gear.step_percent > 0 ? fmt::format("{:.1f} %", gear.step_percent) : "–"};
-    for (const double cadence : cadences) {
-      const auto speed = mech::speed_at(gear.development, cadence);
-      cells.push_back(speed ? fmt::format("{} km/h, {}", rounded(speed->in(km_per_hour), 1),
-                                          with_unit(speed->in(metre_per_second), "mph", 1))
-                            : "–");
-    }
-    table.rows.push_back(std::move(cells));
+Table gear_table(const mech::GearChart& chart, bool hub) {
+  Table table{.title = "Gears, lowest first", .rows = {}};
+  table.columns = {"Gear", "Development", "Gear inches", "Gain", "Step", "Over the cadences", "mph", ""};
+  for (const mech::ChartedGear& gear : chart.gears) {
+    const mech::GearFigures& own = gear.figures;
+    table.rows.push_back(
+        {gear_name(own.gear, hub), with_unit(own.development.in(mm), "m", 2),
+         fmt::format("{:.1f}", own.equivalent.in(inch)), fmt::format("{:.2f}", own.gain),
+         own.step_percent > 0 ? fmt::format("{:.1f} %", own.step_percent) : "–",
+         fmt::format("{:.1f} to {:.1f} km/h", gear.from.in(km_per_hour), gear.to.in(km_per_hour)),
+         fmt::format("{:.1f} to {:.1f}", gear.from.in(mile_per_hour), gear.to.in(mile_per_hour)),
+         gear.repeats ? "as the one before" : gear.reaches_up ? "" : "does not reach the next"});
   }
   return table;
 }
 
-Scale gear_scale(const mech::GearList& list, bool hub) {
+Scale gear_scale(const mech::GearChart& chart, bool hub) {
   Scale scale{.title = "Development", .unit = "m", .logarithmic = true, .marks = {}};
-  for (const mech::GearFigures& gear : list.gears) {
-    scale.marks.push_back({gear.development.in(metre),
-                           hub ? rounded(gear.gear.hub_ratio, 2) : std::to_string(gear.gear.rear),
-                           fmt::format("chainring {}", gear.gear.front)});
+  for (const mech::ChartedGear& gear : chart.gears) {
+    const mech::Gear& own = gear.figures.gear;
+    scale.marks.push_back({gear.figures.development.in(metre),
+                           hub ? rounded(own.hub_ratio, 2) : std::to_string(own.rear),
+                           fmt::format("chainring {}", own.front)});
   }
   return scale;
 }
 
-Result<Reckoned> gear_chart(const Given& given) {
+/// What a derailleur has to take up, where there is more than one sprocket or chainring.
+Result<void> add_capacity(const mech::GearSet& set, Reckoned& reckoned) {
+  if (set.rears.size() < 2 && set.fronts.size() < 2) return {};
+  const auto [front_least, front_most] = std::ranges::minmax(set.fronts);
+  const auto [rear_least, rear_most] = std::ranges::minmax(set.rears);
+  const auto capacity =
+      mech::derailleur_capacity({front_most, front_least, rear_most, rear_least});
+  if (!capacity) return std::unexpected(capacity.error());
+  reckoned.rows.push_back({"Capacity", fmt::format("{} teeth", *capacity), "",
+                           "that a derailleur has to take up"});
+  return {};
+}
+
+Result<Reckoned> gears(const Given& given) {
   const mech::GearSet set{.fronts = given.counts("fronts"), .rears = given.counts("rears"),
                           .hub_ratios = given.numbers("hub_ratios")};
   const auto wheel = wheel_of(given);
   if (!wheel) return std::unexpected(wheel.error());
-  const auto list = mech::gear_list(set, *wheel);
-  if (!list) return std::unexpected(list.error());
+  const auto chart = mech::gear_chart({.set = set, .wheel = *wheel,
+                                       .low_cadence = given.number("low_cadence"),
+                                       .high_cadence = given.number("high_cadence")});
+  if (!chart) return std::unexpected(chart.error());
   const bool hub = set.hub_ratios.size() > 1;
-  for (const double cadence : given.numbers("cadences")) {
-    if (const auto ok = mech::speed_at(1 * metre, cadence); !ok) return std::unexpected(ok.error());
-  }
   Reckoned reckoned;
   reckoned.rows = {
-      {"Range", rounded(list->range_percent, 0) + " %", "", "highest gear over the lowest"},
+      {"Range", rounded(chart->range_percent, 0) + " %", "", "highest gear over the lowest"},
+      {"Gears that differ", fmt::format("{} of {}", chart->different, chart->gears.size()), "",
+       fmt::format("by more than 3 %; steps of {} % on average, {} % at most",
+                   rounded(chart->mean_step_percent, 0), rounded(chart->largest_step_percent, 0))},
       row("Circumference", {wheel->circumference.in(mm), Dimension::kLength, "mm", 0},
           given.has("circumference") ? "measured" : "from the tyre's size, good to 1 %")};
-  if (set.rears.size() > 1 || set.fronts.size() > 1) {
-    const auto [front_least, front_most] = std::ranges::minmax(set.fronts);
-    const auto [rear_least, rear_most] = std::ranges::minmax(set.rears);
-    const auto capacity = mech::derailleur_capacity({front_most, front_least, rear_most, rear_least});
-    if (!capacity) return std::unexpected(capacity.error());
-    reckoned.rows.push_back({"Capacity", fmt::format("{} teeth", *capacity), "",
-                             "that a derailleur has to take up"});
-  }
-  reckoned.tables = {gear_table(*list, given.numbers("cadences"), hub)};
-  reckoned.scales = {gear_scale(*list, hub)};
+  if (const auto ok = add_capacity(set, reckoned); !ok) return std::unexpected(ok.error());
+  reckoned.tables = {gear_table(*chart, hub)};
+  reckoned.scales = {gear_scale(*chart, hub)};
   return reckoned;
 }
 
@@ -105,12 +108,13 @@ Aid gear_aid() {
                      amount("circumference", "Measured roll-out", Dimension::kLength, "",
                             "with the rider on; may stay empty"),
                      amount("crank", "Crank length", Dimension::kLength, "170 mm"),
-                     plain_numbers("cadences", "Turns of the crank per minute", "60 90")},
+                     plain_number("low_cadence", "Turns of the crank per minute, from", "60"),
+                     plain_number("high_cadence", "and to", "90")},
           .method = "Development is front over rear times hub ratio times circumference; gear inches "
                     "the ratio times the diameter; gain the way of the bike over that of the pedal.",
           .source = "gearing",
           .caution = "",
-          .reckon = gear_chart};
+          .reckon = gears};
 }
 
 Result<Reckoned> chain_length(const Given& given) {

@@ -198,6 +198,16 @@ Input choice(std::string key, std::string label, std::vector<std::string> words,
   return input;
 }
 
+Input millimetres(std::string key, std::string label, const std::string& preset,
+                  std::string help) {
+  return amount(std::move(key), std::move(label), Dimension::kLength, preset + " mm",
+                std::move(help));
+}
+Input starting_with(Input field, std::string preset) {
+  field.preset = std::move(preset);
+  return field;
+}
+
 Row row(std::string name, const Shown& shown, std::string note) {
   const std::string unit = shown.unit.empty() ? std::string(own_unit(shown.dimension)) : shown.unit;
   const int decimals = shown.decimals >= 0 ? shown.decimals : gauge_decimals(shown.dimension);

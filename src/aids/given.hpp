@@ -40,6 +40,9 @@ class Given {
 /// Fields.
 [[nodiscard]] Input amount(std::string key, std::string label, Dimension dimension,
                            std::string preset, std::string help = {});
+/// In millimetres.
+[[nodiscard]] Input millimetres(std::string key, std::string label, const std::string& preset,
+                                std::string help = {});
 [[nodiscard]] Input plain_number(std::string key, std::string label, std::string preset,
                                  std::string help = {});
 [[nodiscard]] Input count(std::string key, std::string label, std::string preset,
@@ -50,6 +53,8 @@ class Given {
                                   std::string help = {});
 [[nodiscard]] Input choice(std::string key, std::string label, std::vector<std::string> words,
                            std::string help = {});
+/// The field with something else in it at first.
+[[nodiscard]] Input starting_with(Input field, std::string preset);
 [[nodiscard]] Input file(std::string key, std::string label, std::string help);
 [[nodiscard]] Input text(std::string key, std::string label, std::string preset,
                          std::string help = {});

@@ -1,11 +1,10 @@
 #include <algorithm>
-#include <array>
 
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
 #include "base/text.hpp"
-#include "mech/joint_torque.hpp"
+#include "mech/joint_torque_scatter.hpp"
 
 namespace rollwright::aids {
 
@@ -22,75 +21,69 @@ std::vector<std::string> classes() {
   return names;
 }
 
-mech::BoltedJoint joint_of(const mech::TighteningRow& row, double friction) {
-  return {.thread = row.size, .head_face = row.head_face, .hole = row.hole,
-          .thread_friction = friction, .head_friction = friction};
+mech::JointParts parts_of(const Given& given) {
+  const mech::BoltClass& bolt =
+      *std::ranges::find(mech::bolt_classes(), given.word("class"), &mech::BoltClass::name);
+  mech::JointParts parts{.bolt = "bolt " + bolt.name, .bolt_yield = bolt.yield,
+                         .engaged = given.amount("engaged", mm),
+                         .tapped_shear = given.number("tapped_shear") * mech::megapascal,
+                         .seat_most = given.number("seat_most") * mech::megapascal};
+  if (given.has("printed")) {
+    parts.printed = mech::TorqueLimit{"printed on the part", given.amount("printed", newton_metre)};
+  }
+  if (given.has("needed")) parts.needed = given.amount("needed", newton);
+  return parts;
 }
 
-/// The same torque at the friction given and at its neighbours: the scatter of real joints.
-Result<Table> scatter(const mech::TighteningRow& size, Torque torque, Force proof,
-                      const std::array<double, 3>& frictions) {
-  Table table{.title = "Preload by friction", .columns = {"Friction", "Preload", "Of 90 % of yield"},
-              .rows = {}};
-  for (const double friction : frictions) {
-    const auto preload = mech::preload_for_torque(joint_of(size, friction), torque);
-    if (!preload) return std::unexpected(preload.error());
-    table.rows.push_back({rounded(friction, 2), with_unit(preload->in(newton), "N", 0),
-                          rounded(100 * (*preload / proof), 0) + " %"});
-  }
-  return table;
+Row force_row(std::string name, Force force, std::string note = {}) {
+  return row(std::move(name), {force.in(newton), Dimension::kForce}, std::move(note));
 }
 
 Result<Reckoned> torque(const Given& given) {
   const mech::TighteningRow& size =
       *std::ranges::find(mech::tightening_rows(), given.word("thread"), &mech::TighteningRow::thread);
-  const mech::BoltClass& bolt =
-      *std::ranges::find(mech::bolt_classes(), given.word("class"), &mech::BoltClass::name);
-  const double friction = given.number("friction");
-  const auto most = mech::tightening_at_90_percent(joint_of(size, friction), bolt.yield);
-  if (!most) return std::unexpected(most.error());
-  std::vector<mech::TorqueLimit> limits = {{"bolt " + bolt.name, most->torque}};
-  for (const auto& [key, name] : {std::pair{"printed", "printed on the part"},
-                                  {"mate", "its mate, printed"}}) {
-    if (given.has(key)) limits.push_back({name, given.amount(key, newton_metre)});
+  const auto joint = mech::joint_torque(
+      {.thread = size.size, .head_face = size.head_face, .hole = size.hole}, parts_of(given),
+      {.least_friction = given.number("least_friction"),
+       .most_friction = given.number("most_friction"), .tool = given.number("tool") / 100});
+  if (!joint) return std::unexpected(joint.error());
+  Reckoned reckoned{
+      .rows = {row("Not above", {joint->torque.in(newton_metre), Dimension::kTorque},
+                   "set by: " + joint->weakest),
+               force_row("Preload then, least", joint->preload.least, "rough and under-tightened"),
+               force_row("Preload then, most", joint->preload.most, "slick and over-tightened")}};
+  for (const mech::JointLimit& limit : joint->limits) {
+    reckoned.rows.push_back(force_row("Stood by the " + limit.name, limit.preload));
   }
-  const auto strictest = mech::strictest_torque(limits);
-  if (!strictest) return std::unexpected(strictest.error());
-  const auto spread = scatter(size, strictest->torque, most->preload,
-                              {friction * 0.8, friction, std::min(friction * 1.25, 0.4)});
-  if (!spread) return std::unexpected(spread.error());
-  Reckoned reckoned{.rows = {row("Not above", {strictest->torque.in(newton_metre),
-                                               Dimension::kTorque},
-                                 "set by: " + strictest->name),
-                             row("Bolt at 90 % of its yield",
-                                 {most->torque.in(newton_metre), Dimension::kTorque},
-                                 fmt::format("preload {}", with_unit(most->preload.in(newton), "N",
-                                                                     0)))},
-                    .tables = {*spread}};
   if (!given.has("printed")) {
-    reckoned.cautions = {"Nothing printed was given: the part may stand far less than its bolt."};
+    reckoned.cautions = {"Nothing printed was given: the part may stand far less than this."};
+  }
+  if (!joint->enough) {
+    reckoned.cautions.push_back("At this torque the joint may not reach the preload it needs.");
   }
   return reckoned;
 }
 
-Input beginning_with(Input field, std::string preset) {
-  field.preset = std::move(preset);
-  return field;
-}
-
 Aid torque_aid() {
   return {.id = "torque", .title = "Tightening torque",
-          .lead = "What a bolt stands, what the parts allow, and what friction makes of it.",
-          .inputs = {beginning_with(choice("thread", "Thread", threads()), "M5"),
-                     beginning_with(choice("class", "Bolt", classes()), "8.8"),
-                     plain_number("friction", "Friction of thread and head", "0.14",
-                                  "0.10 greased, 0.14 lightly oiled, 0.2 dry; common practice"),
+          .lead = "The weakest of bolt, thread and part, and what friction makes of a torque.",
+          .inputs = {starting_with(choice("thread", "Thread", threads()), "M5"),
+                     starting_with(choice("class", "Bolt", classes()), "8.8"),
                      amount("printed", "Printed on the part", Dimension::kTorque, "",
                             "the greatest; may stay empty"),
-                     amount("mate", "Printed on its mate", Dimension::kTorque, "",
-                            "may stay empty")},
-          .method = "Motosh's equation; the bolt at 90 % of yield under tension and twist (VDI 2230). "
-                    "The standard's printed tables give 0.2 to 0.4 % more.",
+                     millimetres("engaged", "Thread in the part", "8"),
+                     plain_number("tapped_shear", "Shear strength of the part, MPa", "150",
+                                  "aluminium about 150, steel 300 and more (from memory)"),
+                     plain_number("seat_most", "Pressure its seat stands, MPa", "500",
+                                  "steel or a steel washer 500, bare aluminium about 300 (from memory)"),
+                     plain_number("least_friction", "Friction of thread and head, least", "0.10",
+                                  "0.10 greased, 0.14 lightly oiled, 0.2 dry; common practice"),
+                     plain_number("most_friction", "and most", "0.16"),
+                     plain_number("tool", "Wrench off by, per cent", "6"),
+                     amount("needed", "Preload needed", Dimension::kForce, "", "may stay empty")},
+          .method = "The torque at which nothing is overloaded even with slick threads and a wrench that "
+                    "reads low; bolts at 90 % of yield under tension and twist (VDI 2230), threads at "
+                    "75 % of their strength.",
           .source = "bolt-torque, bolt-classes",
           .caution = "The value printed on the part or in its maker's book comes first. Grease on a "
                      "bolt whose torque is meant dry can over-stress it.",

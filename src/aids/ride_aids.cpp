@@ -167,11 +167,6 @@ Result<Reckoned> home_again(const Given& given) {
   return reckoned;
 }
 
-Input begins_with(Input input, std::string preset) {
-  input.preset = std::move(preset);
-  return input;
-}
-
 Aid home_aid() {
   const auto kilograms = [](const char* key, const char* label, const char* preset) {
     return amount(key, label, Dimension::kMass, preset);
@@ -182,12 +177,12 @@ Aid home_aid() {
                      choice("back", "Ridden", {"once", "there and back"}),
                      kilograms("rider", "Rider", "80 kg"), kilograms("bike", "Bike", "26 kg"),
                      kilograms("luggage", "Luggage", "5 kg"),
-                     begins_with(choice("style", "Rides", names_of(mech::riding_styles())),
+                     starting_with(choice("style", "Rides", names_of(mech::riding_styles())),
                                  std::string(mech::riding_styles()[1].name)),
                      amount("rider_power", "Measured power", Dimension::kPower, "",
                             "at the pedals; goes before the style; may stay empty"),
                      choice("posture", "Sits", names_of(mech::drag_areas_m2())),
-                     begins_with(choice("ground", "Tyre and ground",
+                     starting_with(choice("ground", "Tyre and ground",
                                         names_of(mech::rolling_resistances())),
                                  std::string(mech::rolling_resistances()[1].name)),
                      choice("drive", "Drive", names_of(mech::drive_efficiencies())),

@@ -27,12 +27,6 @@ constexpr KnownRim kKnownRims[] = {
 constexpr double kRimSectionMegaNewton = 6.9;
 constexpr double kSteelGigaPascal = 200;
 
-Input mm_field(std::string key, std::string label, const std::string& preset,
-               std::string help = {}) {
-  return amount(std::move(key), std::move(label), Dimension::kLength, preset + " mm",
-                std::move(help));
-}
-
 Result<mech::TruingWheel> wheel_on_stand(const Given& given) {
   const auto spring = mech::spoke_spring({{280 * mm, given.amount("spoke_middle", mm)}},
                                          kSteelGigaPascal * mech::gigapascal);
@@ -324,23 +318,23 @@ Aid truing_aid() {
                        "may stay empty: then it is only kept from moving"),
                 text("earlier", "Earlier passes", "",
                      "as the last answer wrote them; empty for the first pass"),
-                mm_field("most_lateral", "Allowed sideways", "0.5", "greatest less least"),
-                mm_field("most_radial", "Allowed up and down", "0.5")};
+                millimetres("most_lateral", "Allowed sideways", "0.5", "greatest less least"),
+                millimetres("most_radial", "Allowed up and down", "0.5")};
   for (const char* name : {"left", "right"}) {
     const std::string side = name;
     aid.inputs.push_back(amount("tension_" + side, "Tension to build to, " + side,
                                 Dimension::kForce, side == "left" ? "540 N" : "1100 N"));
-    aid.inputs.push_back(mm_field("circle_" + side, "Circle of spoke holes, " + side, "45"));
-    aid.inputs.push_back(mm_field("offset_" + side, "Flange from the middle, " + side,
+    aid.inputs.push_back(millimetres("circle_" + side, "Circle of spoke holes, " + side, "45"));
+    aid.inputs.push_back(millimetres("offset_" + side, "Flange from the middle, " + side,
                                   side == "left" ? "37" : "18"));
     aid.inputs.push_back(count("holes_" + side, "Holes, " + side, "16"));
     aid.inputs.push_back(plain_number("crosses_" + side, "Crosses, " + side, "3"));
   }
   aid.inputs.push_back(amount("highest", "No spoke above", Dimension::kForce, "1300 N",
                               "the strictest of the rim's and the spokes' limits"));
-  aid.inputs.push_back(mm_field("rim_diameter", "Effective rim diameter", "602"));
-  aid.inputs.push_back(mm_field("nipples_towards_left", "Nipples off the middle, to the left", "0"));
-  aid.inputs.push_back(mm_field("spoke_middle", "Spoke diameter, middle", "1.8"));
+  aid.inputs.push_back(millimetres("rim_diameter", "Effective rim diameter", "602"));
+  aid.inputs.push_back(millimetres("nipples_towards_left", "Nipples off the middle, to the left", "0"));
+  aid.inputs.push_back(millimetres("spoke_middle", "Spoke diameter, middle", "1.8"));
   aid.inputs.push_back(choice("rim", "Rim", {kKnownRims[0].name, kKnownRims[1].name,
                                              kKnownRims[2].name},
                               "stiffness as in published tests; up and down estimated for the last two"));

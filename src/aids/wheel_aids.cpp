@@ -5,19 +5,12 @@
 #include "aids/aids.hpp"
 #include "base/text.hpp"
 #include "mech/spoke_length.hpp"
-#include "mech/spoke_pitch.hpp"
-#include "mech/spoke_stretch.hpp"
+#include "mech/spoke_pitch_reading.hpp"
 #include "mech/tension_ratio.hpp"
 
 namespace rollwright::aids {
 
 namespace {
-
-Input mm_input(std::string key, std::string label, const std::string& preset,
-               std::string help = {}) {
-  return amount(std::move(key), std::move(label), Dimension::kLength, preset + " mm",
-                std::move(help));
-}
 
 Row length_row(std::string name, Length length, std::string note = {}, int decimals = 1) {
   return row(std::move(name), {length.in(mm), Dimension::kLength, "mm", decimals},
@@ -107,21 +100,21 @@ Result<Reckoned> spoke_lengths(const Given& given) {
 Aid spoke_length_aid() {
   Aid aid{.id = "spoke-length", .title = "Spoke length",
           .lead = "Both sides of a wheel with bent spokes: lengths, angles, tension to build to."};
-  aid.inputs = {mm_input("rim_diameter", "Effective rim diameter", "602",
+  aid.inputs = {millimetres("rim_diameter", "Effective rim diameter", "602",
                          "through the ends of the spokes; measure it, printed values differ"),
-                mm_input("nipples_towards_left", "Nipples off the middle, to the left", "0",
+                millimetres("nipples_towards_left", "Nipples off the middle, to the left", "0",
                          "negative: to the right")};
   for (const char* side : {"left", "right"}) {
     const std::string s = side;
     const std::string where = ", " + s;
-    aid.inputs.push_back(mm_input("circle_" + s, "Circle of spoke holes" + where, "45"));
-    aid.inputs.push_back(mm_input("offset_" + s, "Flange from the middle" + where,
+    aid.inputs.push_back(millimetres("circle_" + s, "Circle of spoke holes" + where, "45"));
+    aid.inputs.push_back(millimetres("offset_" + s, "Flange from the middle" + where,
                                   s == "left" ? "37" : "18",
                                   "middle between the locknuts to the middle of the flange"));
     aid.inputs.push_back(count("holes_" + s, "Holes" + where, "16"));
     aid.inputs.push_back(plain_number("crosses_" + s, "Crosses" + where, "3"));
   }
-  aid.inputs.push_back(mm_input("spoke_hole", "Spoke hole in the flange", "2.6"));
+  aid.inputs.push_back(millimetres("spoke_hole", "Spoke hole in the flange", "2.6"));
   aid.inputs.push_back(plain_numbers("stock", "Lengths in the drawer", "",
                                      "millimetres, spaces between; may stay empty"));
   aid.inputs.push_back(amount("rim_limit", "The rim maker's greatest spoke tension",
@@ -152,53 +145,44 @@ Result<Reckoned> straight_pull(const Given& given) {
 Aid straight_pull_aid() {
   return {.id = "straight-pull", .title = "Straight-pull spoke",
           .lead = "One side of a wheel whose spokes go straight into pockets.",
-          .inputs = {mm_input("rim_diameter", "Effective rim diameter", "602"),
-                     mm_input("axis_circle_radius", "Radius that the spoke's axis touches", "20",
+          .inputs = {millimetres("rim_diameter", "Effective rim diameter", "602"),
+                     millimetres("axis_circle_radius", "Radius that the spoke's axis touches", "20",
                               "from the hub maker's drawing"),
-                     mm_input("flange_offset", "Pockets from the middle", "35"),
-                     mm_input("seat_correction", "Touching point to head seat", "0"),
-                     mm_input("nipples_towards", "Nipples off the middle, towards this side", "0")},
+                     millimetres("flange_offset", "Pockets from the middle", "35"),
+                     millimetres("seat_correction", "Touching point to head seat", "0"),
+                     millimetres("nipples_towards", "Nipples off the middle, towards this side", "0")},
           .method = "Tangent in the wheel plane, Pythagoras along the axle, plus the seat.",
           .source = "spoke-geometry",
           .caution = "",
           .reckon = straight_pull};
 }
 
-mech::SpokeEndsHeld ends_given(const Given& given) {
-  const std::string& word = given.word("ends");
-  if (word == "pinned") return mech::SpokeEndsHeld::kPinned;
-  return word == "no stiffness" ? mech::SpokeEndsHeld::kString : mech::SpokeEndsHeld::kClamped;
-}
-
 Result<Reckoned> tension_from_pitch(const Given& given) {
-  mech::SoundingSpoke spoke{.length = given.amount("length", mm),
-                            .diameter = given.amount("diameter", mm),
-                            .ends = ends_given(given)};
-  const auto tension = mech::spoke_tension(spoke, given.amount("pitch", hertz));
-  if (!tension) return std::unexpected(tension.error());
-  Reckoned reckoned{.rows = {row("Tension", {tension->in(newton), Dimension::kForce})}};
-  for (const auto& [name, ends] : {std::pair{"Were its ends free to turn",
-                                             mech::SpokeEndsHeld::kPinned},
-                                   {"Were its ends held fast", mech::SpokeEndsHeld::kClamped}}) {
-    spoke.ends = ends;
-    const auto other = mech::spoke_tension(spoke, given.amount("pitch", hertz));
-    if (other) reckoned.rows.push_back(row(name, {other->in(newton), Dimension::kForce}));
-  }
-  reckoned.cautions = {"A real spoke lies between the last two: one reading of a tension meter per "
-                       "wheel should set the scale."};
-  return reckoned;
+  const auto reading = mech::spoke_reading(
+      {.spoke = {.length = given.amount("length", mm), .diameter = given.amount("diameter", mm)},
+       .pitch = given.amount("pitch", hertz), .pitch_uncertainty = 1 * hertz});
+  if (!reading) return std::unexpected(reading.error());
+  const auto share = [](const char* name, Force part) {
+    return row(name, {part.in(newton), Dimension::kForce}, "of that");
+  };
+  return Reckoned{
+      .rows = {row("Tension", {reading->tension.in(newton), Dimension::kForce},
+                   fmt::format("give or take {} N", rounded(reading->uncertainty.in(newton), 0))),
+               share("from how the ends are held", reading->from_ends),
+               share("from the length, to 1 mm", reading->from_length),
+               share("from the pitch, to 1 Hz", reading->from_pitch)},
+      .cautions = {"One reading of a tension meter per wheel makes the ends known."}};
 }
 
 Aid pitch_aid() {
   return {.id = "spoke-pitch", .title = "Spoke tension from pitch",
           .lead = "What a plucked spoke's pitch says of its tension.",
           .inputs = {amount("pitch", "Pitch", Dimension::kFrequency, "350 Hz"),
-                     mm_input("length", "Length that sounds", "200",
+                     millimetres("length", "Length that sounds", "200",
                               "crossing to nipple; of a butted spoke the thin middle"),
-                     mm_input("diameter", "Diameter there", "2"),
-                     choice("ends", "Ends", {"held fast", "pinned", "no stiffness"})},
-          .method = "Steel wire as a beam under tension, first root of its frequency equation. The "
-                    "string formula alone claims 17 to 36 % too much.",
+                     millimetres("diameter", "Diameter there", "2")},
+          .method = "Steel wire as a beam under tension whose ends are held somewhere between pinned and "
+                    "fast. The string formula alone claims 17 to 36 % too much.",
           .source = "spoke-pitch",
           .caution = "The limits of the rim and the hub printed by their makers come first.",
           .reckon = tension_from_pitch};

@@ -8,8 +8,10 @@
 namespace rollwright::cli {
 namespace {
 
+using Side = Columns::Side;
+
 std::string as_text(const aids::Table& table) {
-  Columns columns(std::vector<Columns::Side>(table.columns.size(), Columns::Side::kLeft));
+  Columns columns(std::vector<Side>(table.columns.size(), Side::kLeft));
   columns.row(table.columns);
   for (const auto& cells : table.rows) columns.row(cells);
   return table.title + "\n" + columns.text();
@@ -18,14 +20,14 @@ std::string as_text(const aids::Table& table) {
 }  // namespace
 
 std::string as_text(const std::vector<aids::Aid>& aids) {
-  Columns columns({Columns::Side::kLeft, Columns::Side::kLeft});
+  Columns columns({Side::kLeft, Side::kLeft});
   for (const aids::Aid& aid : aids) columns.row({aid.id, aid.lead});
   return columns.text();
 }
 
 std::string about(const aids::Aid& aid) {
   std::string text = fmt::format("{}: {}\n", aid.title, aid.lead);
-  Columns columns({Columns::Side::kLeft, Columns::Side::kLeft, Columns::Side::kLeft});
+  Columns columns({Side::kLeft, Side::kLeft, Side::kLeft});
   for (const aids::Input& input : aid.inputs) {
     std::string help = input.label;
     if (!input.choices.empty()) help += ": " + listed(input.choices);
@@ -38,7 +40,7 @@ std::string about(const aids::Aid& aid) {
 }
 
 std::string as_text(const aids::Reckoned& reckoned) {
-  Columns columns({Columns::Side::kLeft, Columns::Side::kRight, Columns::Side::kRight, Columns::Side::kLeft});
+  Columns columns({Side::kLeft, Side::kRight, Side::kRight, Side::kLeft});
   for (const aids::Row& row : reckoned.rows) columns.row({row.name, row.value, row.us, row.note});
   std::string text = columns.text();
   for (const aids::Table& table : reckoned.tables) text += "\n" + as_text(table);

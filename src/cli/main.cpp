@@ -101,7 +101,8 @@ int reckon(const Options& options) {
     }
     typed[field.substr(0, equals)] = field.substr(equals + 1);
   }
-  if (const aids::Input* file = aids::file_field(**aid); file != nullptr && typed.contains(file->key)) {
+  const aids::Input* file = aids::file_field(**aid);
+  if (file != nullptr && typed.contains(file->key)) {
     Result<std::string> content = read_file(typed[file->key]);
     if (!content) return fail(options, content.error());
     typed[file->key] = std::move(*content);
@@ -394,7 +395,8 @@ int main(int argc, char** argv) {
   bool reckons = false;
   auto* aid = app.add_subcommand("reckon", "bench aids: spokes, gears, belts, tyres, torque, fit");
   aid->add_option("aid", options.aid, "as in gears; left out: lists them");
-  aid->add_option("fields", options.fields, "name=value, as in front=44 or \"crank=170 mm\"; of a file its path");
+  aid->add_option("fields", options.fields,
+                  "name=value, as in front=44 or \"crank=170 mm\"; of a file its path");
   aid->add_flag("--about", options.about, "its fields, method and sources");
   aid->callback([&] { reckons = true; });
   add_verbs(app, options, chosen);
