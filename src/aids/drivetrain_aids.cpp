@@ -35,7 +35,7 @@ Result<mech::DrivenWheel> wheel_of(const Given& given) {
 
 Table gear_table(const mech::GearChart& chart, bool hub) {
   Table table{.title = "Gears, lowest first", .rows = {}};
-  table.columns = {"Gear", "Development", "Gear inches", "Gain", "Step", "Over the cadences", "mph", ""};
+  table.columns = {"Gear", "Development", "Gear inches", "Gain", "Step", "Over the cadences", "mph", "Remark"};
   for (const mech::ChartedGear& gear : chart.gears) {
     const mech::GearFigures& own = gear.figures;
     table.rows.push_back(
@@ -109,7 +109,7 @@ Aid gear_aid() {
                             "with the rider on; may stay empty"),
                      amount("crank", "Crank length", Dimension::kLength, "170 mm"),
                      plain_number("low_cadence", "Turns of the crank per minute, from", "60"),
-                     plain_number("high_cadence", "and to", "90")},
+                     plain_number("high_cadence", "Turns of the crank per minute, to", "90")},
           .method = "Development is front over rear times hub ratio times circumference; gear inches "
                     "the ratio times the diameter; gain the way of the bike over that of the pedal.",
           .source = "gearing",

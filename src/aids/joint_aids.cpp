@@ -78,7 +78,7 @@ Aid torque_aid() {
                                   "steel or a steel washer 500, bare aluminium about 300 (from memory)"),
                      plain_number("least_friction", "Friction of thread and head, least", "0.10",
                                   "0.10 greased, 0.14 lightly oiled, 0.2 dry; common practice"),
-                     plain_number("most_friction", "and most", "0.16"),
+                     plain_number("most_friction", "Friction of thread and head, most", "0.16"),
                      plain_number("tool", "Wrench off by, per cent", "6"),
                      amount("needed", "Preload needed", Dimension::kForce, "", "may stay empty")},
           .method = "The torque at which nothing is overloaded even with slick threads and a wrench that "

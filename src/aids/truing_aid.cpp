@@ -198,7 +198,7 @@ Table turns_table(const mech::TruingWheel& wheel, const mech::TruingAdvice& advi
 const char* sentence_of(mech::TruingVerdict verdict) {
   switch (verdict) {
     case mech::TruingVerdict::kInside: return "leave it alone";
-    case mech::TruingVerdict::kTurn: return "these turns should bring it inside";
+    case mech::TruingVerdict::kTurn: return "expected to bring it inside; the odds stand below";
     case mech::TruingVerdict::kApproach: return "nearer; one pass is not enough";
     case mech::TruingVerdict::kRimBent: return "the rim is bent";
   }
