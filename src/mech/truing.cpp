@@ -187,8 +187,7 @@ std::optional<BentRim> bent_rim(const TruingOutlook& outlook, const TurnProblem&
     most_over = over;
     // Greatest and least are equally far from the middle; the place further from the mean is the
     // dent, the other its surroundings.
-    double mean = 0;
-    for (const double row : rows) mean += row / static_cast<double>(rows.size());
+    const double mean = mean_of(rows);
     const auto place = *most - mean > mean - *least ? most : least;
     worst = BentRim{direction, outlook.place(static_cast<std::size_t>(place - rows.begin())),
                     size * mm, (*place - middle) * mm};

@@ -51,6 +51,13 @@ struct TruingLimits {
   int most_quarters = 4;      // for one spoke in one pass, 1 to 8
 };
 
+/// The rim at one place as estimated, from its own mean around the wheel.
+struct RimPlace {
+  Angle at;        // from where the spokes' angles are counted
+  Length lateral;  // towards the left
+  Length radial;   // towards the axle
+};
+
 /// A wheel as estimated, with standard uncertainties.
 struct TruingState {
   Length lateral;  // greatest less least around the rim
@@ -59,6 +66,7 @@ struct TruingState {
   Force left;      // mean of the side
   Force right;
   double spread = 0;                 // furthest spoke from its side's mean, as a share
+  std::vector<RimPlace> rim;         // at every nipple and midway to the next one
   std::vector<Force> tensions;       // by spoke
   std::vector<Force> uncertainties;  // standard, of the tensions
   double true_enough = 0;            // probability that run-out and dish are inside their limits

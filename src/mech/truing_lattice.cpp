@@ -84,10 +84,6 @@ struct Distance {
   std::vector<double> g;
 };
 
-double mean_of(const std::vector<double>& rows) {
-  return std::accumulate(rows.begin(), rows.end(), 0.0) / static_cast<double>(rows.size());
-}
-
 Distance distance_of(const TurnProblem& problem) {
   const std::size_t n = at(problem.spokes);
   Distance d{std::vector<double>(n * n), std::vector<double>(n)};

@@ -213,6 +213,21 @@ TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
   return problem;
 }
 
+namespace {
+
+std::vector<RimPlace> rim_of(const TruingOutlook& outlook, const TruingOutlook::View& view) {
+  const double lateral = mean_of(view.lateral_mm);
+  const double radial = mean_of(view.radial_mm);
+  std::vector<RimPlace> rim;
+  for (std::size_t i = 0; i < view.lateral_mm.size(); ++i) {
+    rim.push_back({outlook.place(i), (view.lateral_mm[i] - lateral) * mm,
+                   (view.radial_mm[i] - radial) * mm});
+  }
+  return rim;
+}
+
+}  // namespace
+
 TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& causes) {
   const auto view = outlook.view(causes);
   const SideMeans means = side_means(outlook.spokes(), view.tension_n);
@@ -221,7 +236,8 @@ TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& ca
                     .dish = view.dish_mm * mm,
                     .left = means.left * newton,
                     .right = means.right * newton,
-                    .spread = spread_of(outlook.spokes(), view.tension_n)};
+                    .spread = spread_of(outlook.spokes(), view.tension_n),
+                    .rim = rim_of(outlook, view)};
   for (std::size_t i = 0; i < view.tension_n.size(); ++i) {
     state.tensions.push_back(view.tension_n[i] * newton);
     state.uncertainties.push_back(outlook.tension_uncertainty_n(static_cast<int>(i)) * newton);

@@ -120,6 +120,22 @@ TEST(TruingAdvice, LeavesATrueWheelAlone) {
   EXPECT_NEAR(advice->now.left.in(newton), 1000, 10);
 }
 
+TEST(TruingAdvice, DrawsTheRimAsItRanAndAsItWillRun) {
+  Stand stand;
+  stand.turn(7, 0.75);
+  const auto advice = truing_advice(front(), {.passes = {stand.read()}}, front_limits());
+  ASSERT_TRUE(advice) << advice.error().full();
+  ASSERT_EQ(advice->now.rim.size(), 2 * front().spokes().size());
+  for (const TruingState* state : {&advice->now, &advice->after}) {
+    const auto [least, most] = std::ranges::minmax_element(state->rim, {}, &RimPlace::lateral);
+    EXPECT_NEAR((most->lateral - least->lateral).in(mm), state->lateral.in(mm), 1e-9);
+  }
+  const auto here = std::ranges::max_element(advice->now.rim, {}, [](const RimPlace& place) {
+    return std::fabs(place.lateral.in(mm));
+  });
+  EXPECT_NEAR((here->at - front().spokes()[7].at).in(degree), 0, 360.0 / 32 + 1e-6);
+}
+
 TEST(TruingAdvice, TurnsBackTheOneSpokeThatIsOff) {
   for (const int spoke : {0, 7, 22}) {
     for (const int quarters : {-3, 2, 4}) {

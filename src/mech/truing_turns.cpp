@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kInside = 1e-9;  // excess that counts as none
 constexpr double kNever = std::numeric_limits<double>::infinity();
-constexpr double kHair = 1e-9;
+constexpr double kNoGain = 1e-9;
 constexpr int kMostTrials = 30'000;  // some 6 ms for 36 spokes
 
 struct Range {
@@ -110,7 +110,7 @@ class StackedRows {
     std::size_t first = 0;
     for (const TurnBand& band : problem_->bands) {
       for (std::size_t i = 0; band.hard && i < band.now.size(); ++i) {
-        if (rows[first + i] > std::max(band.most, band.now[i]) + kHair) return false;
+        if (rows[first + i] > std::max(band.most, band.now[i]) + kNoGain) return false;
       }
       first += band.now.size();
     }
@@ -225,7 +225,7 @@ Step best_step(const Search& search, std::size_t likely) {
   for (const Quarter quarter : search.allowed_quarters()) {
     singles.push_back({search.after(quarter), quarter});
     const double gain = gain_of(search, singles.back().excess, search.cost(quarter));
-    if (gain > best.gain + kHair) best = {quarter, {}, gain};
+    if (gain > best.gain + kNoGain) best = {quarter, {}, gain};
   }
   std::stable_sort(singles.begin(), singles.end(),
                    [](const Single& a, const Single& b) { return a.excess < b.excess; });
@@ -240,7 +240,7 @@ Step best_step(const Search& search, std::size_t likely) {
       const double enough =
           search.excess() - best.gain * std::max(0.5, static_cast<double>(cost));
       const double gain = gain_of(search, with_one.after(two, enough), cost);
-      if (gain > best.gain + kHair) best = {one, two, gain};
+      if (gain > best.gain + kNoGain) best = {one, two, gain};
     }
   }
   return best;

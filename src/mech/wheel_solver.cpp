@@ -1,10 +1,15 @@
 #include "mech/wheel_solver.hpp"
 
 #include <cmath>
+#include <numeric>
 
 #include "base/index.hpp"
 
 namespace rollwright::mech {
+
+double mean_of(const std::vector<double>& rows) {
+  return std::accumulate(rows.begin(), rows.end(), 0.0) / static_cast<double>(rows.size());
+}
 
 double dot(const double* a, const double* b, std::size_t count) {
   double sums[4] = {0, 0, 0, 0};  // four chains keep the adders busy

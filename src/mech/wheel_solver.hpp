@@ -38,5 +38,7 @@ class PositiveSolver {
 
 /// Sum of products of two runs of `count` numbers, in a fixed order.
 [[nodiscard]] double dot(const double* a, const double* b, std::size_t count);
+/// Of at least one row.
+[[nodiscard]] double mean_of(const std::vector<double>& rows);
 
 }  // namespace rollwright::mech
