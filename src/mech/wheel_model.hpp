@@ -41,7 +41,9 @@ struct WheelModelSetting {
 /// Accuracy:  0.5 % of the converged model at 48 waves; real wheels with bent elbows are up to 35 %
 ///            softer sideways than a factor of 1 says.
 /// Ignores:   nipples off the shear centre, joint and holes, the tyre, slack spokes, friction at
-///            crossings, the change of stiffness with what is asked.
+///            crossings, the change of stiffness with what is asked; the rim's compression in its
+///            own plane, which takes away 1 to 3 % radially and, when the rim turns round the hub,
+///            all but hub over rim radius of the strings' share (reasoned from the energies).
 /// Invariants: positive definite. Threads: const use from many.
 class WheelModel {
  public:

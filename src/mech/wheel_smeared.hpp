@@ -52,7 +52,8 @@ enum class RimLength { kFixed, kElastic };
 [[nodiscard]] double radial_stiffness_by_modes(const SmearedWheel& wheel, int modes);
 /// The same for a straight beam on an elastic bed. Source: [ring].
 [[nodiscard]] double radial_stiffness_of_straight_beam(const SmearedWheel& wheel);
-/// Stiffness against turning the rim round the hub, per movement of the rim, N/mm.
+/// Stiffness against turning the rim round the hub, per movement of the rim, N/mm. Too stiff by a
+/// quarter in a tight crossed wheel: the rim's compression is ignored, see mech/wheel_model.hpp.
 [[nodiscard]] double tangential_stiffness(const SmearedWheel& wheel);
 
 /// Where even spoke tension alone folds the wheel into a potato crisp.
