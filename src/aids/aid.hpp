@@ -75,6 +75,49 @@ struct Band {
   std::vector<double> high;
 };
 
+/// A wheel on the truing stand, to be drawn: as estimated now and as expected once the advised turns
+/// are made. Angles are degrees around the rim from the first place on, in the order of the spokes;
+/// run-out counts from the rim's own mean, plus is towards the left or towards the axle.
+struct WheelOnStand {
+  struct Spoke {
+    int number = 1;
+    std::string side;      // "left" or "right": the flange it hangs from
+    double angle_deg = 0;  // of its nipple
+    double hub_angle_deg = 0;
+    double hub_radius_mm = 0;
+    int quarters = 0;  // advised, of a turn; positive is tighter
+    std::string turn;  // the same in words; empty for none
+    double now_n = 0;  // tension
+    double now_uncertainty_n = 0;  // standard
+    double after_n = 0;
+    double after_uncertainty_n = 0;
+    double target_n = 0;  // mean to build to of its side
+  };
+  struct Place {
+    double angle_deg = 0;
+    double lateral_now_mm = 0;
+    double radial_now_mm = 0;
+    double lateral_after_mm = 0;
+    double radial_after_mm = 0;
+  };
+  struct Limits {
+    double lateral_mm = 0;         // greatest less least around the rim
+    double lateral_middle_mm = 0;  // of the band that it is to stay in
+    double radial_mm = 0;
+    double radial_middle_mm = 0;
+    double highest_n = 0;  // no spoke above
+    double spread = 0;     // of a spoke from its side's mean, as a share
+  };
+  double radius_mm = 0;             // of the nipples
+  std::string verdict;              // "inside", "turn", "nearer" or "rim bent"
+  std::vector<std::string> said;    // what is expected and how sure that is
+  std::vector<Spoke> spokes;
+  std::vector<Place> rim;
+  Limits limits;
+  std::optional<double> bent_at_deg;
+  std::vector<int> read_next;       // numbers of spokes whose tension is too little known
+};
+
 /// What the fields are to hold when the work goes on from this answer: a wheel's next pass.
 struct GoingOn {
   std::string label;                         // "These turns are made"
@@ -88,6 +131,7 @@ struct Reckoned {
   std::vector<Band> bands;
   std::vector<std::string> cautions;  // about these numbers
   std::optional<GoingOn> going_on;
+  std::optional<WheelOnStand> wheel;
 };
 
 /// What was typed, by key.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
+#include "aids/truing_drawing.hpp"
 #include "aids/truing_fields.hpp"
 #include "aids/truing_passes.hpp"
 #include "base/text.hpp"
@@ -11,28 +12,16 @@ namespace rollwright::aids {
 
 namespace {
 
-std::string quarters(int count) {
-  if (count == 0) return "–";
-  const int all = std::abs(count);
-  return fmt::format("{} {} {} {}", all, all == 1 ? "quarter" : "quarters",
-                     count > 0 ? "tighter" : "looser", count > 0 ? "↻" : "↺");
-}
-
-Table turns_table(const mech::TruingWheel& wheel, const mech::TruingAdvice& advice) {
-  Table table{.title = "Spokes, from the first place on", .rows = {}};
-  table.columns = {"Spoke", "Turn", "Tension now", "Expected after"};
-  for (std::size_t i = 0; i < wheel.spokes().size(); ++i) {
-    int turn = 0;
-    for (const mech::SpokeTurn& one : advice.turns) {
-      if (one.spoke == static_cast<int>(i)) turn = one.quarters;
-    }
-    const char* side = wheel.spokes()[i].end == mech::WheelEnd::kLeft ? "left" : "right";
-    const auto shown = [&](const mech::TruingState& state) {
-      return fmt::format("{:.0f} ± {:.0f} N", state.tensions[i].in(newton),
-                         state.uncertainties[i].in(newton));
-    };
-    table.rows.push_back({fmt::format("{} {}", i + 1, side), quarters(turn), shown(advice.now),
-                          shown(advice.after)});
+Table turns_table(const WheelOnStand& wheel) {
+  Table table{.title = "Spokes, from the first place on",
+              .columns = {"Spoke", "Turn", "Tension now", "Expected after"},
+              .rows = {}};
+  for (const WheelOnStand::Spoke& spoke : wheel.spokes) {
+    table.rows.push_back({fmt::format("{} {}", spoke.number, spoke.side),
+                          spoke.turn.empty() ? "–" : spoke.turn,
+                          fmt::format("{:.0f} ± {:.0f} N", spoke.now_n, spoke.now_uncertainty_n),
+                          fmt::format("{:.0f} ± {:.0f} N", spoke.after_n,
+                                      spoke.after_uncertainty_n)});
   }
   return table;
 }
@@ -58,48 +47,55 @@ void add_state(const std::string& when, const mech::TruingState& state, Reckoned
                            fmt::format("{:.0f} %", 100 * state.spread), "", ""});
 }
 
-Result<Reckoned> true_wheel(const Given& given) {
-  const auto wheel = truing_wheel(given);
-  if (!wheel) return std::unexpected(wheel.error());
-  const auto passes = truing_passes(given, wheel->spokes());
-  if (!passes) return std::unexpected(passes.error());
-  const auto advice = mech::truing_advice(*wheel, {.passes = *passes}, truing_limits(given));
-  if (!advice) return std::unexpected(advice.error());
+Row worth_reading(const std::vector<int>& spokes) {
+  constexpr std::size_t kMostNamed = 6;
+  std::vector<std::string> next;
+  for (const int spoke : spokes) {
+    if (next.size() < kMostNamed) next.push_back(std::to_string(spoke));
+  }
+  return {"Worth reading next", "spoke " + listed(next), "", ""};
+}
+
+Reckoned figures(const Given& given, const mech::TruingAdvice& advice) {
   int all = 0;
-  for (const mech::SpokeTurn& turn : advice->turns) all += std::abs(turn.quarters);
+  for (const mech::SpokeTurn& turn : advice.turns) all += std::abs(turn.quarters);
   Reckoned reckoned{.rows = {{"Quarter turns", std::to_string(all), "",
-                              sentence_of(advice->verdict)},
+                              sentence_of(advice.verdict)},
                              {"Run-out and dish inside after them",
-                              fmt::format("{:.0f} in 100", 100 * advice->after.true_enough), "",
+                              fmt::format("{:.0f} in 100", 100 * advice.after.true_enough), "",
                               "as far as the readings tell; read again after turning"},
                              {"Tensions inside too",
-                              fmt::format("{:.0f} in 100", 100 * advice->after.inside), "",
+                              fmt::format("{:.0f} in 100", 100 * advice.after.inside), "",
                               "rises with every spoke that is read"}}};
-  add_state("now", advice->now, reckoned);
-  add_state("expected", advice->after, reckoned);
-  reckoned.tables.push_back(turns_table(*wheel, *advice));
+  add_state("now", advice.now, reckoned);
+  add_state("expected", advice.after, reckoned);
   if (!given.has("tensions") && !given.has("earlier")) {
     reckoned.cautions.push_back(
         "No tension was read: the spokes are taken to stand at the tensions to build to, 15 % either "
         "way. Read a few before anything is tightened.");
   }
-  if (!advice->read_next.empty()) {
-    std::vector<std::string> next;
-    for (const int spoke : advice->read_next) next.push_back(std::to_string(spoke + 1));
-    if (next.size() > 6) next.resize(6);
-    reckoned.rows.push_back({"Worth reading next", "spoke " + listed(next), "", ""});
-  }
   if (all > 0) {
     reckoned.going_on = GoingOn{.label = "These turns are made",
-                                .fields = {{"earlier", with_turns_made(given, advice->turns)},
+                                .fields = {{"earlier", with_turns_made(given, advice.turns)},
                                            {"lateral", ""}, {"radial", ""}, {"tensions", ""},
                                            {"dish", ""}}};
   }
-  if (advice->bent) {
-    reckoned.cautions.push_back(fmt::format(
-        "{:.1f} mm stay at {:.0f}° from the first place however the spokes are turned: the rim "
-        "itself is bent there.", advice->bent->size.in(mm), advice->bent->at.in(degree)));
-  }
+  return reckoned;
+}
+
+Result<Reckoned> true_wheel(const Given& given) {
+  const auto wheel = truing_wheel(given);
+  if (!wheel) return std::unexpected(wheel.error());
+  const auto passes = truing_passes(given, wheel->spokes());
+  if (!passes) return std::unexpected(passes.error());
+  const mech::TruingLimits limits = truing_limits(given);
+  const auto advice = mech::truing_advice(*wheel, {.passes = *passes}, limits);
+  if (!advice) return std::unexpected(advice.error());
+  Reckoned reckoned = figures(given, *advice);
+  reckoned.wheel = wheel_on_stand(*wheel, 0.5 * given.amount("rim_diameter", mm), *advice, limits);
+  reckoned.tables.push_back(turns_table(*reckoned.wheel));
+  if (advice->bent) reckoned.cautions.push_back(reckoned.wheel->said.front());
+  if (!advice->read_next.empty()) reckoned.rows.push_back(worth_reading(reckoned.wheel->read_next));
   return reckoned;
 }
 
@@ -111,8 +107,9 @@ Aid truing_aid() {
                "with their uncertainty, then whole quarter turns are searched for. A real wheel may be "
                "a third softer sideways: read again and go on.";
   aid.source = "truing, wheel-thesis";
-  aid.caution = "The limits of the rim and the hub printed by their makers come first. Wear eye "
-                "protection, and turn back a little after each turn: spokes wind up.";
+  aid.caution = "A wheel is under tension: wear eye protection, a spoke that breaks flies. The limits of "
+                "the rim and the hub printed by their makers come first. Turn back a little after each "
+                "turn: spokes wind up.";
   aid.reckon = true_wheel;
   return aid;
 }

@@ -42,7 +42,9 @@ std::string about(const aids::Aid& aid) {
 std::string as_text(const aids::Reckoned& reckoned) {
   Columns columns({Side::kLeft, Side::kRight, Side::kRight, Side::kLeft});
   for (const aids::Row& row : reckoned.rows) columns.row({row.name, row.value, row.us, row.note});
-  std::string text = columns.text();
+  std::string text;
+  if (reckoned.wheel) text = join(reckoned.wheel->said, "\n") + "\n\n";
+  text += columns.text();
   for (const aids::Table& table : reckoned.tables) text += "\n" + as_text(table);
   for (const std::string& caution : reckoned.cautions) text += "Caution: " + caution + "\n";
   if (reckoned.going_on) {

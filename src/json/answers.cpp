@@ -71,7 +71,14 @@ ROLLWRIGHT_JSON(Scale::Mark, at, label, group)
 ROLLWRIGHT_JSON(Scale, title, unit, logarithmic, marks)
 ROLLWRIGHT_JSON(Band, title, along_unit, unit, along, low, middle, high)
 ROLLWRIGHT_JSON(GoingOn, label, fields)
-ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on)
+ROLLWRIGHT_JSON(WheelOnStand::Spoke, number, side, angle_deg, hub_angle_deg, hub_radius_mm, quarters,
+                turn, now_n, now_uncertainty_n, after_n, after_uncertainty_n, target_n)
+ROLLWRIGHT_JSON(WheelOnStand::Place, angle_deg, lateral_now_mm, radial_now_mm, lateral_after_mm,
+                radial_after_mm)
+ROLLWRIGHT_JSON(WheelOnStand::Limits, lateral_mm, lateral_middle_mm, radial_mm, radial_middle_mm,
+                highest_n, spread)
+ROLLWRIGHT_JSON(WheelOnStand, radius_mm, verdict, said, spokes, rim, limits, bent_at_deg, read_next)
+ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on, wheel)
 
 }  // namespace rollwright::aids
 
