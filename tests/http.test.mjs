@@ -212,6 +212,7 @@ async function examples(server) {
        { value: '46.5 mm', standing: 'known', source: 'data sheet', day: '2026-09-01' }],
     'GET /api/orders/{id}/sheet': () => [`/api/orders/${gathering}/sheet`],
     'GET /api/orders/{id}/sheet.pdf': () => [`/api/orders/${gathering}/sheet.pdf`],
+    'GET /api/orders/{id}/aids/{aid}': () => [`/api/orders/${gathering}/aids/gears?low_cadence=70`],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/parts': () => ['/api/parts'],
@@ -525,6 +526,19 @@ async function judge_refusals(server) {
       assert.equal(JSON.parse(answer.text).field, field, query);
     }
     assert_refused(await ask(server, 'GET', '/api/aids/chain-lenght'), 404, 'no such aid');
+  });
+  await claim('a bench aid filled from an order says what is known, typed and preset', async () => {
+    const filled = await get(server, '/api/orders/2001/aids/gears?low_cadence=70');
+    const from = Object.fromEntries(filled.fields.map((field) => [field.key, field.from]));
+    assert.equal(from.fronts, 'known');
+    assert.equal(from.low_cadence, 'typed');
+    assert.equal(from.high_cadence, 'preset');
+    assert.equal(filled.refusal, null);
+    const chain = await get(server, '/api/orders/2001/aids/chain-length');
+    assert.match(chain.refusal.sentence, /belt/);
+    assert_refused(await ask(server, 'GET', '/api/orders/2001/aids/gears?end=left'), 400, 'no end');
+    assert_refused(await ask(server, 'GET', '/api/orders/2001/aids/gearz'), 404, 'no such aid');
+    assert_refused(await ask(server, 'GET', '/api/orders/nobody/aids/gears'), 404, 'no such order');
   });
   await claim('a route that is none is refused in words, and another type of body too', async () => {
     const octets = { 'Content-Type': 'application/octet-stream' };

@@ -68,7 +68,8 @@ Result<mech::OddsAsked> asked_of(const Given& given) {
   asked.ride.bike.road = {
       .whole = given.amount("rider", kg) + given.amount("bike", kg) + given.amount("luggage", kg),
       .drag_area_m2 = usual(mech::drag_areas_m2(), given.word("posture")),
-      .rolling = usual(mech::rolling_resistances(), given.word("ground")),
+      .rolling = given.has("rolling") ? given.number("rolling")
+                                      : usual(mech::rolling_resistances(), given.word("ground")),
       .drive_efficiency = usual(mech::drive_efficiencies(), given.word("drive"))};
   asked.ride.bike.motor = *motor;
   asked.ride.bike.low_gear = given.amount("low_gear", mm);
@@ -185,6 +186,8 @@ Aid home_aid() {
                      starting_with(choice("ground", "Tyre and ground",
                                         names_of(mech::rolling_resistances())),
                                  std::string(mech::rolling_resistances()[1].name)),
+                     plain_number("rolling", "Rolling resistance, stated", "",
+                                  "over weight; goes before tyre and ground; may stay empty"),
                      choice("drive", "Drive", names_of(mech::drive_efficiencies())),
                      amount("low_gear", "Lowest development", Dimension::kLength, "1.9 m"),
                      amount("high_gear", "Highest development", Dimension::kLength, "7 m"),
@@ -222,11 +225,14 @@ Result<Reckoned> hill(const Given& given) {
       .hub_ratio = given.number("hub_ratio"), .wheel_diameter = given.amount("wheel", mm),
       .crank = given.amount("crank", mm), .push = *push,
       .motor = given.has("motor") ? given.amount("motor", newton_metre) : Torque{},
-      .whole = given.amount("whole", kg)};
+      .whole = given.amount("whole", kg),
+      .wheel_motor = given.has("wheel_motor") ? given.amount("wheel_motor", newton_metre)
+                                              : Torque{}};
   const auto limits = mech::start_limits(start, {.wheelbase = given.amount("wheelbase", mm),
                                                  .mass_ahead = given.amount("mass_ahead", mm),
                                                  .mass_height = given.amount("mass_height", mm),
-                                                 .grip = given.number("grip")});
+                                                 .grip = given.number("grip"),
+                                                 .front_driven = given.word("driven") == "front"});
   if (!limits) return std::unexpected(limits.error());
   const char* what = limits->limit == mech::StartLimit::kTorque ? "rider, motor and gear give no more"
                      : limits->limit == mech::StartLimit::kGrip ? "the driven tyre slips"
@@ -250,6 +256,9 @@ Aid hill_aid() {
                      amount("crank", "Crank length", Dimension::kLength, "170 mm"),
                      amount("motor", "Motor's torque at the cranks", Dimension::kTorque, "",
                             "may stay empty"),
+                     amount("wheel_motor", "Torque of a motor in the wheel", Dimension::kTorque, "",
+                            "may stay empty"),
+                     choice("driven", "Its wheel", {"rear", "front"}),
                      amount("wheelbase", "Wheelbase", Dimension::kLength, "1090 mm"),
                      amount("mass_ahead", "Whole mass ahead of the rear axle", Dimension::kLength,
                             "450 mm", "centre of bike, rider and luggage"),

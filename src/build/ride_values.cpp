@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "build/aid_filling.hpp"
 #include "build/calculations.hpp"
+#include "build/ride_loads.hpp"
 #include "mech/tyre.hpp"
 
 // What the bike carries: its mass from its parts, the load on each axle, and the pressures that
@@ -11,53 +13,6 @@
 
 namespace rollwright::build {
 namespace {
-
-// Rider and bike together stand 45 to 55 on front and rear wheel of an upright bike (published
-// pressure charts, [tyre-drop]); luggage sits over the rear axle, in a front-load bike halfway.
-constexpr double kFrontShare = 0.45;
-constexpr double kFrontShareOfLoadInFront = 0.5;
-
-/// Sum over the parts; one part without a mass leaves the whole not known.
-std::optional<double> summed_mass(FactReader& facts) {
-  double sum = 0;
-  bool known = true;
-  for (const trade::Slot& slot : facts.trade().slots) {
-    const trade::Part* part = part_at(facts.bike(), slot.id);
-    if (part == nullptr || slot.id.text == "charger") continue;  // the charger stays at home
-    const auto mass = facts.number(slot.id.text, "mass");
-    known = known && mass.has_value();
-    sum += mass.value_or(0) * slot.quantity;
-  }
-  return known ? std::optional(sum) : std::nullopt;
-}
-
-struct AxleLoads {
-  double front = 0;  // kg
-  double rear = 0;
-  std::string words;
-};
-
-std::optional<AxleLoads> axle_loads(FactReader& facts) {
-  const auto bike = summed_mass(facts);
-  const auto rider = facts.number("rider", "rider_mass");
-  const auto luggage = facts.number("order", "luggage");
-  const auto layout = facts.word("frame", "layout");
-  if (!bike || !rider || !luggage || !layout) return std::nullopt;
-  const bool in_front = *layout == "front-load";
-  const double of_luggage = in_front ? kFrontShareOfLoadInFront : 0;
-  const double both = *bike + *rider;
-  return AxleLoads{
-      .front = kFrontShare * both + of_luggage * *luggage,
-      .rear = (1 - kFrontShare) * both + (1 - of_luggage) * *luggage,
-      .words = fmt::format("bike {} kg and rider {} kg taken as 45 to 55, luggage {} kg {}",
-                           rounded(*bike, 1), rounded(*rider, 1), rounded(*luggage, 1),
-                           in_front ? "half on each axle" : "on the rear axle")};
-}
-
-/// Rim facts come from the rim, or from the wheel when it was bought whole.
-std::string rim_slot(const FactReader& facts, const std::string& end) {
-  return facts.filled(end + "_wheel") ? end + "_wheel" : end + "_rim";
-}
 
 std::optional<mech::PressureMarks> pressure_marks(FactReader& facts, const std::string& end) {
   const std::string rim = rim_slot(facts, end);
@@ -90,12 +45,12 @@ std::optional<T> or_ask(FactReader& facts, const std::string& what, const Result
 Computed tyre_pressure(FactReader& facts, const std::string& end) {
   const auto marks = pressure_marks(facts, end);
   const auto width = facts.number(end + "_tyre", "tyre_width");
-  const auto loads = axle_loads(facts);
+  const auto loads = standing_mass(facts);
   if (!marks || !width || !loads) return std::nullopt;
   const std::string what = facts.named(end + "_tyre");
   const auto range = or_ask(facts, what, mech::pressure_range(*marks));
   if (!range) return std::nullopt;
-  const double load = end == "front" ? loads->front : loads->rear;
+  const double load = (end == "front" ? loads->front : loads->rear).in(kg);
   const auto suggested =
       or_ask(facts, what, mech::suggested_pressure(load * kg, *width * mm, *range));
   if (!suggested) return std::nullopt;
@@ -135,12 +90,12 @@ Computed wheel_circumference(FactReader& facts) {
 }
 
 Computed bike_mass(FactReader& facts) {
-  const auto bike = summed_mass(facts);
+  const auto bike = bike_mass_of(facts);
   const auto permitted = facts.number("frame", "permitted_total_mass");
   const auto load = facts.number("order", "load");
   if (!bike || !permitted || !load) return std::nullopt;
   return ComputedValue{
-      .target = *bike,
+      .target = bike->in(kg),
       .most = *permitted - *load,
       .limit_source = "permitted total mass of the frame, less rider and luggage",
       .how = fmt::format("sum of the parts; {} kg are permitted in all, {} kg go to rider and "
@@ -151,12 +106,12 @@ Computed bike_mass(FactReader& facts) {
 Computed rated_load(FactReader& facts) {
   const std::string carrier = facts.filled("cargo_platform") ? "cargo_platform" : "passenger_kit";
   const auto carries = facts.number(carrier, "cargo_load");
-  const auto bike = summed_mass(facts);
+  const auto bike = bike_mass_of(facts);
   const auto rider = facts.number("rider", "rider_mass");
   const auto permitted = facts.number("frame", "permitted_total_mass");
   const auto layout = facts.word("frame", "layout");
   if (!carries || !bike || !rider || !permitted || !layout) return std::nullopt;
-  double load = std::min(*carries, *permitted - *bike - *rider);
+  double load = std::min(*carries, *permitted - bike->in(kg) - *rider);
   if (*layout == "front-load") {
     const auto front = facts.number("frame", "max_front_load");
     if (!front) return std::nullopt;

@@ -14,6 +14,7 @@
 #include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
+#include "http/order_aid.hpp"
 #include "http/server.hpp"
 #include "json/answers.hpp"
 #include "shop/shop.hpp"
@@ -46,6 +47,7 @@ struct Options {
   CatalogueOptions list;
   std::string aid;
   std::vector<std::string> fields;  // "front=44"
+  std::string for_order, end;
   bool about = false;
   bool dry_run = false;
   int draws = 2000;
@@ -79,6 +81,30 @@ int print_check(const Options& options, const Result<shop::OrderView>& order) {
   return 0;
 }
 
+/// "front=44" and the like.
+Result<aids::Typed> typed_fields(const Options& options) {
+  aids::Typed typed;
+  for (const std::string& field : options.fields) {
+    const std::size_t equals = field.find('=');
+    if (equals == std::string::npos) {
+      return refuse(Code::kBadInput, "a field is given as name=value, as in front=44",
+                    {.value = field});
+    }
+    typed[field.substr(0, equals)] = field.substr(equals + 1);
+  }
+  return typed;
+}
+
+/// `rollwright reckon AID --order ORDER`: the fields come from the order.
+int reckon_for_order(const Options& options, shop::Shop& shop) {
+  const Result<aids::Typed> typed = typed_fields(options);
+  if (!typed) return fail(options, typed.error());
+  const auto filled = http::order_aid(shop, {.order = options.for_order, .aid = options.aid,
+                                             .end = options.end, .typed = *typed});
+  const int code = answer(options, filled);
+  return code == 0 && filled->refusal ? row_of(filled->refusal->code).exit_code : code;
+}
+
 /// `rollwright reckon`: needs no book.
 int reckon(const Options& options) {
   if (options.aid.empty()) {
@@ -92,15 +118,9 @@ int reckon(const Options& options) {
     std::cout << (options.json ? json::text_of(std::vector{**aid}) + "\n" : about(**aid));
     return 0;
   }
-  aids::Typed typed;
-  for (const std::string& field : options.fields) {
-    const std::size_t equals = field.find('=');
-    if (equals == std::string::npos) {
-      return fail(options, {Code::kBadInput, "a field is given as name=value, as in front=44",
-                            {.value = field}});
-    }
-    typed[field.substr(0, equals)] = field.substr(equals + 1);
-  }
+  Result<aids::Typed> given = typed_fields(options);
+  if (!given) return fail(options, given.error());
+  aids::Typed& typed = *given;
   const aids::Input* file = aids::file_field(**aid);
   if (file != nullptr && typed.contains(file->key)) {
     Result<std::string> content = read_file(typed[file->key]);
@@ -397,6 +417,8 @@ int main(int argc, char** argv) {
   aid->add_option("aid", options.aid, "as in gears; left out: lists them");
   aid->add_option("fields", options.fields,
                   "name=value, as in front=44 or \"crank=170 mm\"; of a file its path");
+  aid->add_option("--order", options.for_order, "fill the fields from this order");
+  aid->add_option("--end", options.end, "with an order: which of its ends, front or rear");
   aid->add_flag("--about", options.about, "its fields, method and sources");
   aid->callback([&] { reckons = true; });
   add_verbs(app, options, chosen);
@@ -412,7 +434,8 @@ int main(int argc, char** argv) {
     std::cout << bash_completion(verbs);
     return 0;
   }
-  if (reckons) return reckon(options);
+  if (reckons && options.for_order.empty()) return reckon(options);
+  if (reckons) chosen = reckon_for_order;
   if (make) {
     chosen = [](const Options& o, shop::Shop& shop) { return print_journal(o, shop.verify()); };
   }

@@ -7,6 +7,7 @@
 
 #include "aids/aids.hpp"
 #include "base/text.hpp"
+#include "http/order_aid.hpp"
 #include "json/answers.hpp"
 #include "json/requests.hpp"
 
@@ -36,6 +37,14 @@ Response reckon_from_file(shop::Shop&, const Request& request) {
   aids::Typed typed = request.query;
   typed[field->key] = request.body;
   return answer(aids::reckon(request.path[2], typed));
+}
+
+/// Whatever stands in the query beside the end goes before the order's values.
+Response order_aid_of(shop::Shop& shop, const Request& request) {
+  OrderAid asked{.order = request.path[2], .aid = request.path[4], .end = {},
+                 .typed = request.query};
+  if (const auto end = asked.typed.extract("end")) asked.end = end.mapped();
+  return answer(order_aid(shop, asked));
 }
 
 /// One path of the API: pieces that start with ':' take any text.
@@ -190,6 +199,7 @@ const std::vector<Route>& routes() {
        {"api", "orders", ":id", "sheet"},
        [](S& s, const R& r) { return answer(s.sheet(r.path[2])); }},
       {"GET", {"api", "orders", ":id", "sheet.pdf"}, sheet_pdf_of},
+      {"GET", {"api", "orders", ":id", "aids", ":aid"}, order_aid_of},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},

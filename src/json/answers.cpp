@@ -26,6 +26,15 @@ struct adl_serializer<rollwright::Id<Tag>> {
   static void to_json(ordered_json& json, const rollwright::Id<Tag>& id) { json = id.text; }
 };
 
+template <>
+struct adl_serializer<rollwright::Error> {
+  static void to_json(ordered_json& json, const rollwright::Error& error) {
+    json = {{"code", rollwright::row_of(error.code).word}, {"sentence", error.sentence},
+            {"file", error.place.file}, {"line", error.place.line},
+            {"field", error.place.field}, {"value", error.place.value}};
+  }
+};
+
 }  // namespace nlohmann
 
 // One line per struct: its fields under their own names.
@@ -79,6 +88,9 @@ ROLLWRIGHT_JSON(WheelOnStand::Limits, lateral_mm, lateral_middle_mm, radial_mm, 
                 highest_n, spread)
 ROLLWRIGHT_JSON(WheelOnStand, radius_mm, verdict, said, spokes, rim, limits, bent_at_deg, read_next)
 ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on, wheel)
+
+ROLLWRIGHT_JSON(FilledField, key, value, from, origin, question)
+ROLLWRIGHT_JSON(FilledAid, aid, end, fields, reckoned, refusal)
 
 }  // namespace rollwright::aids
 
@@ -213,14 +225,8 @@ std::string text_of(const shop::CatalogueView& view) { return dumped(view); }
 std::string text_of(const trade::Sheet& view) { return dumped(view); }
 std::string text_of(const std::vector<aids::Aid>& view) { return dumped(view); }
 std::string text_of(const aids::Reckoned& view) { return dumped(view); }
+std::string text_of(const aids::FilledAid& view) { return dumped(view); }
 
-std::string text_of(const Error& error) {
-  return dumped(nlohmann::ordered_json{{"code", row_of(error.code).word},
-                                       {"sentence", error.sentence},
-                                       {"file", error.place.file},
-                                       {"line", error.place.line},
-                                       {"field", error.place.field},
-                                       {"value", error.place.value}});
-}
+std::string text_of(const Error& error) { return dumped(error); }
 
 }  // namespace rollwright::json

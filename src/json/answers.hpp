@@ -4,7 +4,7 @@
 #include <string_view>
 
 #include "base/result.hpp"
-#include "aids/aid.hpp"
+#include "aids/filled.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -41,6 +41,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const trade::Sheet& sheet);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
+[[nodiscard]] std::string text_of(const aids::FilledAid& filled);
 /// {"code": "not found", "sentence": ..., "file": ..., "line": ..., "field": ..., "value": ...}
 [[nodiscard]] std::string text_of(const Error& error);
 

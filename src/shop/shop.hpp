@@ -90,6 +90,11 @@ class Shop {
   /// The sheet as a PDF.
   [[nodiscard]] Result<std::string> sheet_pdf(const std::string& id);
 
+  /// What the order puts into the fields of a bench aid; `end` as build::aid_fields. Errors:
+  /// kNotFound for the order; those of build::aid_fields.
+  [[nodiscard]] Result<AidFieldsView> aid_fields(const std::string& id, const std::string& aid,
+                                                 const std::string& end);
+
   // Looking --------------------------------------------------------------------------------------
   [[nodiscard]] Result<ShopView> about();
   [[nodiscard]] Result<TodayView> today();

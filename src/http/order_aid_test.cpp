@@ -1,0 +1,91 @@
+#include "http/order_aid.hpp"
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "build/aid_fields.hpp"
+#include "shop/demo_shop.hpp"
+
+// The demo is invented.
+namespace rollwright::http {
+namespace {
+
+/// Ids of the demo's orders.
+std::vector<std::string> orders() {
+  std::vector<std::string> ids;
+  const std::vector<shop::OrderLine> lines = shop::shared_demo().orders().value();
+  for (const shop::OrderLine& line : lines) ids.push_back(line.id);
+  return ids;
+}
+
+void reckons_or_says_why(const std::string& order, const std::string& aid, const std::string& end) {
+  const std::string what = order + " " + aid + " " + end;
+  const auto filled = order_aid(shop::shared_demo(), {order, aid, end, {}});
+  ASSERT_TRUE(filled) << what << ": " << filled.error().full();
+  EXPECT_NE(filled->reckoned.has_value(), filled->refusal.has_value()) << what;
+  if (!filled->refusal) return;
+  EXPECT_FALSE(filled->refusal->sentence.empty()) << what;
+  if (filled->fields.empty()) return;  // it has nothing to say of this bike
+  const bool asks = std::ranges::any_of(filled->fields, [&](const aids::FilledField& field) {
+    return !field.question.empty() &&
+           filled->refusal->sentence.find(field.question) != std::string::npos;
+  });
+  EXPECT_TRUE(asks) << what << ": " << filled->refusal->full();
+}
+
+TEST(OrderAid, EveryAidOfEveryDemoOrderReckonsOrNamesWhatIsNotKnown) {
+  for (const std::string& order : orders()) {
+    for (const std::string& aid : build::aids_with_fields()) {
+      reckons_or_says_why(order, aid, "");
+      if (aid != "home-again") reckons_or_says_why(order, aid, "front");  // half a second each
+    }
+  }
+}
+
+TEST(OrderAid, FillsOnlyAidsThatThereAre) {
+  for (const std::string& id : build::aids_with_fields()) {
+    EXPECT_TRUE(aids::aid_called(id)) << id;
+  }
+}
+
+const aids::FilledField& field(const aids::FilledAid& filled, const std::string& key) {
+  return *std::ranges::find(filled.fields, key, &aids::FilledField::key);
+}
+
+TEST(OrderAid, APresetIsNeverPassedOffAsTheBikes) {
+  const auto filled = order_aid(shop::shared_demo(), {"2001", "gears", "", {}});
+  ASSERT_TRUE(filled && filled->reckoned);
+  EXPECT_EQ(field(*filled, "fronts").from, "known");
+  EXPECT_FALSE(field(*filled, "fronts").origin.empty());
+  EXPECT_EQ(field(*filled, "high_cadence").from, "preset");
+  EXPECT_TRUE(field(*filled, "high_cadence").origin.empty());
+}
+
+TEST(OrderAid, WhatIsTypedGoesBeforeTheOrder) {
+  const auto as_is = order_aid(shop::shared_demo(), {"2001", "gears", "", {}});
+  const auto typed = order_aid(shop::shared_demo(), {"2001", "gears", "", {{"fronts", "23"}}});
+  ASSERT_TRUE(as_is && typed && as_is->reckoned && typed->reckoned);
+  EXPECT_EQ(field(*typed, "fronts").from, "typed");
+  EXPECT_EQ(field(*typed, "fronts").value, "23");
+  EXPECT_NE(as_is->reckoned->tables[0].rows[0][1], typed->reckoned->tables[0].rows[0][1]);
+}
+
+TEST(OrderAid, TheOrdersOwnRouteDecidesWhetherItComesHome) {
+  const auto filled = order_aid(shop::shared_demo(), {"2001", "home-again", "", {}});
+  ASSERT_TRUE(filled && filled->reckoned);
+  EXPECT_EQ(field(*filled, "route").value, "ridge");
+  EXPECT_EQ(filled->reckoned->bands.size(), 1u);
+  const auto none = order_aid(shop::shared_demo(), {"2002", "home-again", "", {}});
+  ASSERT_TRUE(none && none->refusal);
+  EXPECT_NE(none->refusal->sentence.find("no motor"), std::string::npos) << none->refusal->full();
+}
+
+TEST(OrderAid, RefusesAnEndThatABikeDoesNotHave) {
+  const auto filled = order_aid(shop::shared_demo(), {"2001", "gears", "left", {}});
+  ASSERT_FALSE(filled);
+  EXPECT_EQ(filled.error().place.field, "end");
+}
+
+}  // namespace
+}  // namespace rollwright::http

@@ -1,0 +1,51 @@
+#include "build/aid_fields.hpp"
+
+#include <fmt/format.h>
+
+#include "shop/bike.hpp"
+#include "shop/shop.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+/// The order's route, for the aid that asks for one.
+void add_route(const State& state, const trade::Order& order, AidFieldsView& view) {
+  if (view.aid != "home-again") return;
+  const std::string& name = order.need.route;
+  const auto route = state.held.routes.find(name);
+  if (route == state.held.routes.end()) {
+    view.questions.push_back(
+        {"route", name.empty() ? "the order names no route"
+                               : fmt::format("the order's route \"{}\" is not in the book", name)});
+    return;
+  }
+  view.file = route->second;
+  view.fields.push_back({"route", name, "the order's route"});
+  const auto ride = state.all_else->ride(name);
+  const auto way = state.all_else->way(name);
+  if (!ride || !way) return;
+  const bool both_ways = ride->length > 1.5 * way->length;
+  view.fields.push_back({"back", both_ways ? "there and back" : "once",
+                         both_ways ? "the route ends away from where it begins"
+                                   : "the route ends where it begins"});
+}
+
+}  // namespace
+
+Result<AidFieldsView> Shop::aid_fields(const std::string& id, const std::string& aid,
+                                       const std::string& end) {
+  const auto at = order_at(id);
+  if (!at) return std::unexpected(at.error());
+  const build::BikeFacts bike = facts_of(*at->state, *at->build, *at->order);
+  const auto fields = build::aid_fields(build::FactReader(trade_, bike), aid, end);
+  if (!fields) return std::unexpected(fields.error());
+  AidFieldsView view{.order = id, .aid = aid, .end = end, .not_here = fields->not_here,
+                     .fields = {}, .questions = {}, .file = {}};
+  if (!view.not_here.empty()) return view;
+  for (const auto& [key, typed, origin] : fields->filled) view.fields.push_back({key, typed, origin});
+  for (const auto& [key, sentence] : fields->questions) view.questions.push_back({key, sentence});
+  add_route(*at->state, *at->order, view);
+  return view;
+}
+
+}  // namespace rollwright::shop
