@@ -12,6 +12,7 @@ import './look/parts.css';
 import './look/lists.css';
 import './look/asked.css';
 import './look/aids.css';
+import './look/wheel.css';
 import './look/print.css';
 
 applyKeptTheme();

@@ -15,13 +15,24 @@ const openFirstSlot = async (page) => {
   if (await closed.count()) await closed.first().dispatchEvent('click');
   await page.locator(`tr[data-slot="${process.env.SLOT ?? 'rear_hub'}"]`).scrollIntoViewIfNeeded();
 };
+const readWheel = async (page) => {
+  const sideways = [0.4, 0.5, 0.5, 0.4, 0.2, 0, -0.2, -0.3, -0.3, -0.2, -0.1, 0, 0, 0, 0, 0.1];
+  for (const row of ['lateral', 'radial']) {
+    for (const [i, mm] of sideways.entries()) await page.locator(`input[data-row="${row}"][data-index="${i}"]`).fill(String(mm));
+  }
+};
+const turnWheel = async (page) => {
+  await readWheel(page);
+  await page.getByRole('button', { name: 'See the turns' }).click();
+  await page.locator('.turn-list li').first().waitFor();
+};
 const pages = {
   'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
   'new-order': ['/orders/new'], 'plan': ['/plan'],
   'plan-days': ['/plan', (page) => page.getByRole('button', { name: 'Days' }).click()],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
   'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],
-  'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'records': ['/records'],
+  'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'truing': ['/bench/truing'], 'truing-turns': ['/bench/truing', turnWheel], 'records': ['/records'],
   'find': ['/', async (page) => { await page.keyboard.press('/'); await page.keyboard.type('hub'); await page.locator('#found li').first().waitFor(); }],
 };
 

@@ -53,6 +53,7 @@ export type AidInput = Schemas['AidInput'];
 export type Reckoned = Schemas['Reckoned'];
 export type Scale = Schemas['AidScale'];
 export type Band = Schemas['AidBand'];
+export type WheelOnStand = Schemas['AidWheel'];
 export type ColumnMapping = Schemas['ColumnMapping'];
 export type ColumnView = Schemas['ColumnView'];
 export type GivenList = Schemas['GivenList'];

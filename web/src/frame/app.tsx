@@ -18,6 +18,7 @@ import { RecordsPage } from '../pages/records';
 import { ToMeasurePage } from '../pages/to_measure';
 import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
+import { TruingPage } from '../pages/truing';
 import { say } from '../words/say';
 import { Header } from './header';
 import { type Route, routeOf } from './route';
@@ -34,6 +35,7 @@ function Page({ route }: { route: Route }) {
     case 'bench': return <BenchPage />;
     case 'aids': return <AidsPage />;
     case 'aid': return <AidPage key={route.id} id={route.id} />;
+    case 'truing': return <TruingPage key={`${route.order} ${route.wheel}`} order={route.order} wheel={route.wheel} />;
     case 'bench sheet': return <BenchSheetPage key={route.id} id={route.id} step={route.step} />;
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;

@@ -8,6 +8,7 @@ export type Route =
   | { page: 'bench' }
   | { page: 'aids' }
   | { page: 'aid'; id: string }
+  | { page: 'truing'; order: string; wheel: string }
   | { page: 'bench sheet'; id: string; step: number }
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
@@ -42,6 +43,11 @@ export function routeOf(path: string): Route {
   if (first === 'bench' && depth === 1) return { page: 'bench' };
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
   if (first === 'bench' && second === 'aids' && third && depth === 3) return { page: 'aid', id: third };
+  if (first === 'bench' && second === 'truing' && depth === 2) {
+    const asked = new URLSearchParams(query);
+    const wheel = asked.get('wheel') === 'front' ? 'front' : 'rear';
+    return { page: 'truing', order: asked.get('order') ?? '', wheel };
+  }
   if (first === 'bench' && second && depth === 2) {
     const step = Number(new URLSearchParams(query).get('step') ?? '0');
     return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
@@ -59,6 +65,9 @@ export function routeOf(path: string): Route {
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
 export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
+/** The wheel of an order, or any wheel. */
+export const truingPath = (order = '', wheel = 'rear') =>
+  order ? `/bench/truing?order=${encodeURIComponent(order)}&wheel=${wheel}` : '/bench/truing';
 export const benchPath = (id: string, step = 0) =>
   `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;

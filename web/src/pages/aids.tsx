@@ -1,20 +1,17 @@
-import { useEffect, useState } from 'preact/hooks';
-import { type Aid, type AidInput, ask, type Reckoned, Refusal } from '../ask/ask';
+import { useState } from 'preact/hooks';
+import { type Aid, type AidInput, ask, type Reckoned, type WheelOnStand } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
+import { fileFieldOf, presets, type Typed, useReckoned } from '../ask/use_reckoned';
 import { BandDrawing } from '../drawing/band';
 import { ScaleDrawing } from '../drawing/scale';
-import { aidPath } from '../frame/route';
+import { TensionBars, WheelDrawing } from '../drawing/wheel';
+import { aidPath, truingPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
 import { ChoiceField, FileField, TextField } from './field';
 
 const t = say.aids;
-const kCalm = 200;  // milliseconds without a key before it reckons
-
-type Typed = Record<string, string>;
-const presets = (aid: Aid): Typed => Object.fromEntries(aid.inputs.map((input) => [input.key, input.preset]));
-
 function AidField({ input, value, complaint, onValue }: {
   input: AidInput; value: string; complaint: string | undefined; onValue: (value: string) => void;
 }) {
@@ -25,12 +22,22 @@ function AidField({ input, value, complaint, onValue }: {
   return <TextField {...common} />;
 }
 
-const fileFieldOf = (aid: Aid) => aid.inputs.find((input) => input.kind === 'file');
+function WheelAsked({ wheel }: { wheel: WheelOnStand }) {
+  return (
+    <>
+      <p class="aid-at-stand"><a href={truingPath()}>{say.wheel.atStand}</a></p>
+      {wheel.said.map((sentence) => <p key={sentence} class="measure">{sentence}</p>)}
+      <WheelDrawing wheel={wheel} />
+      <TensionBars wheel={wheel} />
+    </>
+  );
+}
 
 function Figures({ reckoned }: { reckoned: Reckoned }) {
   return (
     <>
       {reckoned.cautions.map((caution) => <p key={caution} class="care aid-caution"><Mark shape="half" tone="care" /> {caution}</p>)}
+      {reckoned.wheel && <WheelAsked wheel={reckoned.wheel} />}
       <dl class="figures">
         {reckoned.rows.map((row) => (
           <div key={row.name}>
@@ -56,31 +63,6 @@ function Figures({ reckoned }: { reckoned: Reckoned }) {
       ))}
     </>
   );
-}
-
-/** Reckons as soon as the typing rests. An answer that was overtaken by another question is dropped. */
-function useReckoned(aid: Aid, typed: Typed, file: File | undefined) {
-  const [answer, setAnswer] = useState<{ reckoned?: Reckoned; refusal?: Refusal }>({});
-  useEffect(() => {
-    const wanted = fileFieldOf(aid);
-    if (wanted && !file) {
-      setAnswer({});
-      return undefined;
-    }
-    let overtaken = false;
-    const timer = setTimeout(() => {
-      const { [wanted?.key ?? '']: _, ...fields } = typed;
-      (file ? ask.reckonFromFile(aid.id, fields, file) : ask.reckon(aid.id, typed)).then(
-        (reckoned) => { if (!overtaken) setAnswer({ reckoned }); },
-        (error: unknown) => {
-          if (!(error instanceof Refusal)) throw error;
-          if (!overtaken) setAnswer({ refusal: error });
-        },
-      );
-    }, kCalm);
-    return () => { overtaken = true; clearTimeout(timer); };
-  }, [aid, typed, file]);
-  return answer;
 }
 
 function OneAid({ aid }: { aid: Aid }) {

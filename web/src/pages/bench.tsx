@@ -1,6 +1,6 @@
 import { ask, type OrderLine } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { benchPath } from '../frame/route';
+import { benchPath, truingPath } from '../frame/route';
 import { State } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { dayInWords } from '../words/day';
@@ -43,7 +43,7 @@ export function BenchPage() {
   const answered = useAnswer('orders', ask.orders);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><a href="/bench/aids">{say.aids.title}</a></div>
+      <div class="title-line"><h1>{t.title}</h1><span><a href={truingPath()}>{say.truing.link}</a>{' '}<a href="/bench/aids">{say.aids.title}</a></span></div>
       <Body answered={answered}>{(orders) => <Bikes orders={orders} />}</Body>
     </div>
   );
