@@ -43,7 +43,10 @@ std::string verdict_in_words(const mech::TruingWheel& wheel, const mech::TruingA
     case mech::TruingVerdict::kInside:
       return "As far as the readings tell the wheel is inside its limits: leave it alone.";
     case mech::TruingVerdict::kTurn:
-      return turns_counted(advice) + " should bring the wheel inside its limits.";
+      return turns_counted(advice) +
+             (advice.after.true_enough >= 0.5
+                  ? " should bring the wheel inside its limits."
+                  : " are the best next step; likely another pass is needed after them.");
     case mech::TruingVerdict::kApproach:
       return advice.turns.empty()
                  ? "No quarter turn brings it nearer: a wheel cannot be set finer than that."
