@@ -23,12 +23,15 @@ Result<double> tension_left_over_right(const WheelSpokes& spokes) {
 
 Result<TensionTargets> tension_targets(const WheelSpokes& spokes, const TensionLimits& limits) {
   if (auto error = first_outside({{"rim limit", limits.rim_limit.in(newton), 200, 3000, "N"},
-                                  {"spread", limits.spread, 0, 0.5, ""}})) {
+                                  {"spread", limits.spread, 0, 0.5, ""},
+                                  {"tighter side", limits.tight_most.value_or(50 * newton).in(newton),
+                                   50, 3000, "N"}})) {
     return std::unexpected(*error);
   }
   const auto ratio = tension_left_over_right(spokes);
   if (!ratio) return std::unexpected(ratio.error());
-  const Force tight = limits.rim_limit / (1 + limits.spread);
+  const Force allowed = limits.rim_limit / (1 + limits.spread);
+  const Force tight = std::min(allowed, limits.tight_most.value_or(allowed));
   return TensionTargets{.left = std::min(1.0, *ratio) * tight,
                         .right = std::min(1.0, 1 / *ratio) * tight,
                         .left_over_right = *ratio};

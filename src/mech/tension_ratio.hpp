@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "base/result.hpp"
 #include "mech/spoke_length.hpp"
 #include "units/quantity.hpp"
@@ -28,10 +30,14 @@ struct TensionTargets {
 struct TensionLimits {
   Force rim_limit;      // the rim maker's printed limit for one spoke, 200 to 3000 N
   double spread = 0.2;  // allowed share above the side's mean, 0 to 0.5; 0.2 is a workshop limit
+  /// Mean of the tighter side that is not asked to be passed, 50 to 3000 N, however much the limit
+  /// would allow; nothing: as tight as the limit allows.
+  std::optional<Force> tight_most = {};
 };
 
 /// Method:   the tighter side's mean is the limit / (1 + spread), so that no spoke within the
-///           spread passes the limit; the other side follows from the balance.
+///           spread passes the limit, and `tight_most` at the most; the other side follows from the
+///           balance.
 /// Source:   [tension-balance], [tension-spread]. Errors: kOutOfRange.
 ///
 /// The rim maker's and the hub maker's printed limits come first; wear eye protection.
