@@ -30,6 +30,7 @@ struct FilledField {
 struct FilledAid {
   std::string aid;
   std::string end;                  // of the bike that was asked for; may be empty
+  std::vector<std::string> ends;    // that may be asked for; none: no such choice
   std::vector<FilledField> fields;  // in the aid's order; none where the aid says nothing of the bike
   std::optional<Reckoned> reckoned;
   std::optional<Error> refusal;

@@ -38,6 +38,11 @@ std::string origin_of(const FactReader& facts, const std::string& slot,
                      measured ? ", measured" : "");
 }
 
+std::string AidFilling::end() {
+  fields_.ends = {"rear", "front"};
+  return end_.empty() ? "rear" : end_;
+}
+
 void AidFilling::set(const std::string& key, std::string typed, std::string origin) {
   fields_.filled.push_back({key, std::move(typed), std::move(origin)});
 }
@@ -92,7 +97,7 @@ Result<AidFields> aid_fields(const FactReader& facts, const std::string& aid,
   AidFilling filling(facts, end);
   fill->second(filling);
   AidFields fields = std::move(filling).done();
-  if (!fields.not_here.empty()) return AidFields{.not_here = fields.not_here};
+  if (!fields.not_here.empty()) return AidFields{.not_here = fields.not_here, .ends = fields.ends};
   return fields;
 }
 

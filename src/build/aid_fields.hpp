@@ -27,16 +27,17 @@ struct AidFields {
   std::string not_here;  // why the aid has nothing to say of this bike; then nothing is filled
   std::vector<AidField> filled;
   std::vector<AidQuestion> questions;
+  std::vector<std::string> ends;  // that may be asked for, the usual one first; none: no such choice
 };
 
 /// The ids of aids that anything of a bike goes into.
 [[nodiscard]] std::vector<std::string> aids_with_fields();
 
 /// The fields of the aid for the bike that the reader reads. `end` is "front" or "rear" where the
-/// aid looks at one wheel ("" takes the rear one), and the joint's id for a tightening torque. An
-/// aid that no fact of a bike goes into gets no fields.
+/// aid looks at one wheel ("" takes the rear one); other aids do not read it. An aid that no fact of
+/// a bike goes into gets no fields.
 ///
-/// Errors: kBadInput for an end that the aid does not have.
+/// Errors: kBadInput for an end that no bike has.
 [[nodiscard]] Result<AidFields> aid_fields(const FactReader& facts, const std::string& aid,
                                            const std::string& end);
 

@@ -20,11 +20,10 @@ class AidFilling {
  public:
   AidFilling(const FactReader& facts, std::string end) : facts_(facts), end_(std::move(end)) {}
 
-  /// "front" or "rear" as asked; the rear one when nothing was asked.
-  [[nodiscard]] std::string end() const { return end_.empty() ? "rear" : end_; }
-  [[nodiscard]] const std::string& asked_end() const { return end_; }
+  /// "front" or "rear" as asked, the rear one when nothing was asked: the aid looks at one end.
+  [[nodiscard]] std::string end();
   /// "rear_tyre" for "tyre".
-  [[nodiscard]] std::string at_end(const std::string& what) const { return end() + "_" + what; }
+  [[nodiscard]] std::string at_end(const std::string& what) { return end() + "_" + what; }
   /// A reader without questions; ask facts that a field can do without here.
   [[nodiscard]] FactReader reader() const { return {facts_.trade(), facts_.bike()}; }
 

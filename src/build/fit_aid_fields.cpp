@@ -49,9 +49,6 @@ void contact_points(AidFilling& filling) {
 
 void sag(AidFilling& filling) {
   const FactReader facts = filling.reader();
-  if (filling.asked_end() == "rear") {
-    return filling.not_here("no part of this bike states travel at the rear");
-  }
   if (facts.word_if_known("fork", "fork_type") == "rigid") {
     return filling.not_here(facts.named("fork") + " is rigid");
   }

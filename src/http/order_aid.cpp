@@ -8,7 +8,7 @@ Result<aids::FilledAid> order_aid(shop::Shop& shop, const OrderAid& asked) {
   auto fields = shop.aid_fields(asked.order, asked.aid, asked.end);
   if (!fields) return std::unexpected(fields.error());
   if (!fields->not_here.empty()) {
-    return aids::FilledAid{.aid = asked.aid, .end = asked.end, .fields = {}, .reckoned = {},
+    return aids::FilledAid{.aid = asked.aid, .end = asked.end, .ends = fields->ends, .fields = {}, .reckoned = {},
                            .refusal = Error{Code::kRefused, fields->not_here}};
   }
   aids::Filling filling{.known = {}, .typed = asked.typed, .file = std::move(fields->file)};
@@ -20,6 +20,7 @@ Result<aids::FilledAid> order_aid(shop::Shop& shop, const OrderAid& asked) {
   }
   aids::FilledAid made = aids::filled(**aid, filling);
   made.end = asked.end;
+  made.ends = std::move(fields->ends);
   return made;
 }
 

@@ -90,7 +90,7 @@ ROLLWRIGHT_JSON(WheelOnStand, radius_mm, verdict, said, spokes, rim, limits, ben
 ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on, wheel)
 
 ROLLWRIGHT_JSON(FilledField, key, value, from, origin, question)
-ROLLWRIGHT_JSON(FilledAid, aid, end, fields, reckoned, refusal)
+ROLLWRIGHT_JSON(FilledAid, aid, end, ends, fields, reckoned, refusal)
 
 }  // namespace rollwright::aids
 

@@ -39,7 +39,7 @@ Result<AidFieldsView> Shop::aid_fields(const std::string& id, const std::string&
   const build::BikeFacts bike = facts_of(*at->state, *at->build, *at->order);
   const auto fields = build::aid_fields(build::FactReader(trade_, bike), aid, end);
   if (!fields) return std::unexpected(fields.error());
-  AidFieldsView view{.order = id, .aid = aid, .end = end, .not_here = fields->not_here,
+  AidFieldsView view{.order = id, .aid = aid, .end = end, .ends = fields->ends, .not_here = fields->not_here,
                      .fields = {}, .questions = {}, .file = {}};
   if (!view.not_here.empty()) return view;
   for (const auto& [key, typed, origin] : fields->filled) view.fields.push_back({key, typed, origin});

@@ -538,6 +538,7 @@ struct AidFieldsView {
   std::string order;
   std::string aid;
   std::string end;
+  std::vector<std::string> ends;
   std::string not_here;  // why the aid has nothing to say of this bike
   std::vector<AidFieldView> fields;
   std::vector<AidQuestionView> questions;

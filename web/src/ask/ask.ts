@@ -51,6 +51,8 @@ export type CatalogueView = Schemas['CatalogueView'];
 export type Aid = Schemas['Aid'];
 export type AidInput = Schemas['AidInput'];
 export type Reckoned = Schemas['Reckoned'];
+export type FilledAid = Schemas['FilledAid'];
+export type FilledField = Schemas['FilledField'];
 export type Scale = Schemas['AidScale'];
 export type Band = Schemas['AidBand'];
 export type WheelOnStand = Schemas['AidWheel'];
@@ -174,6 +176,12 @@ export const ask = {
       body: file as unknown as string,
       bodySerializer: () => file,
       headers: { 'Content-Type': 'application/octet-stream' },
+    })),
+  /** `asked`: the end under "end", and whatever was typed over the order's values. */
+  orderAid: (id: string, aid: string, asked: Record<string, string>) =>
+    answer<FilledAid>(client.GET('/api/orders/{id}/aids/{aid}', {
+      params: { path: { id, aid }, query: { fields: asked } },
+      querySerializer: () => new URLSearchParams(asked).toString(),
     })),
   find: (q: string) =>
     answer<FoundLine[]>(client.GET('/api/find', { params: { query: { q } } })),

@@ -9,6 +9,7 @@ import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
 import { NewOrderPage } from '../pages/new_order';
 import { OrderPage } from '../pages/order';
+import { OrderAidPage } from '../pages/order_aid';
 import { OrdersPage } from '../pages/orders';
 import { PartPage } from '../pages/part';
 import { PartsPage } from '../pages/parts';
@@ -34,7 +35,9 @@ function Page({ route }: { route: Route }) {
     case 'plan': return <PlanPage />;
     case 'bench': return <BenchPage />;
     case 'aids': return <AidsPage />;
-    case 'aid': return <AidPage key={route.id} id={route.id} />;
+    case 'aid': return route.order
+      ? <OrderAidPage key={`${route.order} ${route.id} ${route.end}`} order={route.order} id={route.id} end={route.end} />
+      : <AidPage key={route.id} id={route.id} />;
     case 'truing': return <TruingPage key={`${route.order} ${route.wheel}`} order={route.order} wheel={route.wheel} />;
     case 'bench sheet': return <BenchSheetPage key={route.id} id={route.id} step={route.step} />;
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;

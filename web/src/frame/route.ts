@@ -7,7 +7,7 @@ export type Route =
   | { page: 'plan' }
   | { page: 'bench' }
   | { page: 'aids' }
-  | { page: 'aid'; id: string }
+  | { page: 'aid'; id: string; order: string; end: string }
   | { page: 'truing'; order: string; wheel: string }
   | { page: 'bench sheet'; id: string; step: number }
   | { page: 'printed sheet'; id: string }
@@ -42,7 +42,10 @@ export function routeOf(path: string): Route {
   if (first === 'plan' && depth === 1) return { page: 'plan' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
-  if (first === 'bench' && second === 'aids' && third && depth === 3) return { page: 'aid', id: third };
+  if (first === 'bench' && second === 'aids' && third && depth === 3) {
+    const asked = new URLSearchParams(query);
+    return { page: 'aid', id: third, order: asked.get('order') ?? '', end: asked.get('end') ?? '' };
+  }
   if (first === 'bench' && second === 'truing' && depth === 2) {
     const asked = new URLSearchParams(query);
     const wheel = asked.get('wheel') === 'front' ? 'front' : 'rear';
@@ -65,6 +68,9 @@ export function routeOf(path: string): Route {
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
 export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
+/** The aid with its fields from an order; the end of the bike where the aid looks at one. */
+export const orderAidPath = (id: string, order: string, end = '') =>
+  `${aidPath(id)}?order=${encodeURIComponent(order)}${end ? `&end=${encodeURIComponent(end)}` : ''}`;
 /** The wheel of an order, or any wheel. */
 export const truingPath = (order = '', wheel = 'rear') =>
   order ? `/bench/truing?order=${encodeURIComponent(order)}&wheel=${wheel}` : '/bench/truing';

@@ -12,7 +12,7 @@ import { say } from '../words/say';
 import { ChoiceField, FileField, TextField } from './field';
 
 const t = say.aids;
-function AidField({ input, value, complaint, onValue }: {
+export function AidField({ input, value, complaint, onValue }: {
   input: AidInput; value: string; complaint: string | undefined; onValue: (value: string) => void;
 }) {
   const common = { label: input.label, hint: input.help, complaint, value, onValue };
@@ -33,7 +33,7 @@ function WheelAsked({ wheel }: { wheel: WheelOnStand }) {
   );
 }
 
-function Figures({ reckoned }: { reckoned: Reckoned }) {
+export function Figures({ reckoned }: { reckoned: Reckoned }) {
   return (
     <>
       {reckoned.cautions.map((caution) => <p key={caution} class="care aid-caution"><Mark shape="half" tone="care" /> {caution}</p>)}

@@ -6,7 +6,7 @@ import { dayInWords } from '../words/day';
 export interface FieldProps {
   label: string;
   unit?: string;
-  hint?: string;
+  hint?: ComponentChildren;
   complaint?: string | undefined;
   value: string;
   onValue: (value: string) => void;
