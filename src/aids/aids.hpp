@@ -19,6 +19,7 @@ namespace rollwright::aids {
 
 // By file.
 [[nodiscard]] std::vector<Aid> wheel_aids();
+[[nodiscard]] std::vector<Aid> wheel_card_aids();
 [[nodiscard]] std::vector<Aid> truing_aids();
 [[nodiscard]] std::vector<Aid> drivetrain_aids();
 [[nodiscard]] std::vector<Aid> tyre_aids();

@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <iterator>
 
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
+#include "aids/route_given.hpp"
 #include "base/text.hpp"
 #include "mech/rotor_heat.hpp"
 #include "mech/stopping.hpp"
@@ -79,13 +81,47 @@ std::string celsius(double degrees) {
 }
 std::string fahrenheit(double degrees) { return fmt::format("{:.0f} °F", degrees * 9 / 5 + 32); }
 
+mech::Rotor rotor_of(const Given& given) {
+  return {.mass = given.amount("rotor", kg), .area_m2 = given.number("area") / 1e4,
+          .warn_at_c = given.number("warn_at")};
+}
+mech::DescendingBike descending(const Given& given) {
+  return {.whole = given.amount("whole", kg), .drag_area_m2 = given.number("drag_area"),
+          .share = given.number("share") / 100};
+}
+
+Row hottest_row(double degrees, std::string note = {}) {
+  return {"Hottest", celsius(degrees), fahrenheit(degrees), std::move(note)};
+}
+
+void add_too_hot(const mech::Rotor& rotor, const mech::RotorWay& way, Reckoned& reckoned) {
+  if (!way.too_hot) return;
+  reckoned.cautions.push_back(fmt::format(
+      "Over {} after {}: stop and let it cool, or share the braking better.",
+      celsius(rotor.warn_at_c), with_unit(way.too_hot->way.in(mm), "m", 0)));
+}
+
+/// At most about a hundred moments; of those between, the hottest.
+void add_heat_band(const mech::RotorWay& way, Reckoned& reckoned) {
+  Band band{.title = "Temperature of the rotor", .along_unit = "km", .unit = "°C"};
+  const std::size_t step = std::max<std::size_t>(1, way.moments.size() / 100);
+  for (std::size_t i = 0; i < way.moments.size(); i += step) {
+    const auto first = way.moments.begin() + static_cast<std::ptrdiff_t>(i);
+    const auto last = first + static_cast<std::ptrdiff_t>(std::min(step, way.moments.size() - i));
+    const auto hottest = std::max_element(first, last, [](const auto& a, const auto& b) {
+      return a.temperature_c < b.temperature_c;
+    });
+    band.along.push_back(first->way.in(km));
+    for (auto* line : {&band.low, &band.middle, &band.high}) {
+      line->push_back(hottest->temperature_c);
+    }
+  }
+  reckoned.bands.push_back(std::move(band));
+}
+
 Result<Reckoned> heat(const Given& given) {
-  const mech::Rotor rotor{.mass = given.amount("rotor", kg),
-                          .area_m2 = given.number("area") / 1e4,
-                          .warn_at_c = given.number("warn_at")};
-  const mech::DescendingBike bike{.whole = given.amount("whole", kg),
-                                  .drag_area_m2 = given.number("drag_area"),
-                                  .share = given.number("share") / 100};
+  const mech::Rotor rotor = rotor_of(given);
+  const mech::DescendingBike bike = descending(given);
   const mech::DescentPiece piece{.length = given.amount("length", mm),
                                  .slope = -given.number("slope") / 100,
                                  .speed = given.amount("speed", metre_per_second)};
@@ -97,40 +133,34 @@ Result<Reckoned> heat(const Given& given) {
   const auto steady =
       mech::steady_rotor_c(rotor, bike.share * power->brakes, piece.speed, air);
   if (!steady) return std::unexpected(steady.error());
-  Reckoned reckoned{.rows = {{"Hottest", celsius(way->hottest_c), fahrenheit(way->hottest_c), ""},
+  Reckoned reckoned{.rows = {hottest_row(way->hottest_c),
                              {"If it went on for ever", celsius(*steady), fahrenheit(*steady), ""},
                              row("Brakes take, all wheels", {power->brakes.in(watt),
                                                              Dimension::kPower})}};
-  if (way->too_hot) {
-    reckoned.cautions.push_back(fmt::format(
-        "Over {} after {}: stop and let it cool, or share the braking better.",
-        celsius(rotor.warn_at_c), with_unit(way->too_hot->way.in(mm), "m", 0)));
-  }
-  Band band{.title = "Temperature of the rotor", .along_unit = "km", .unit = "°C"};
-  const std::size_t step = std::max<std::size_t>(1, way->moments.size() / 100);
-  for (std::size_t i = 0; i < way->moments.size(); i += step) {
-    band.along.push_back(way->moments[i].way.in(km));
-    for (auto* line : {&band.low, &band.middle, &band.high}) {
-      line->push_back(way->moments[i].temperature_c);
-    }
-  }
-  reckoned.bands.push_back(std::move(band));
+  add_too_hot(rotor, *way, reckoned);
+  add_heat_band(*way, reckoned);
   return reckoned;
 }
 
+std::vector<Input> rotor_fields() {
+  return {amount("whole", "Bike, rider and luggage", Dimension::kMass, "110 kg"),
+          plain_number("share", "Share of this rotor, per cent", "50"),
+          amount("rotor", "Mass that is heated", Dimension::kMass, "150 g"),
+          plain_number("area", "Area in the wind, cm²", "300", "both faces"),
+          plain_number("drag_area", "Drag area, m²", "0.55"),
+          plain_number("warn_at", "Limit, °C", "250", "the maker's, of rotor, pads or fluid"),
+          plain_number("air", "Air, °C", "20")};
+}
+
 Aid heat_aid() {
+  std::vector<Input> inputs = {
+      plain_number("slope", "Slope downhill, per cent", "9"),
+      amount("length", "Length of the descent", Dimension::kLength, "3 km"),
+      amount("speed", "Speed held", Dimension::kSpeed, "20 km/h")};
+  std::ranges::move(rotor_fields(), std::back_inserter(inputs));
   return {.id = "rotor-heat", .title = "Rotor heat",
           .lead = "How hot a brake rotor gets on a long descent.",
-          .inputs = {amount("whole", "Bike, rider and luggage", Dimension::kMass, "110 kg"),
-                     plain_number("slope", "Slope downhill, per cent", "9"),
-                     amount("length", "Length of the descent", Dimension::kLength, "3 km"),
-                     amount("speed", "Speed held", Dimension::kSpeed, "20 km/h"),
-                     plain_number("share", "Share of this rotor, per cent", "50"),
-                     amount("rotor", "Mass that is heated", Dimension::kMass, "150 g"),
-                     plain_number("area", "Area in the wind, cm²", "300", "both faces"),
-                     plain_number("drag_area", "Drag area, m²", "0.55"),
-                     plain_number("warn_at", "Limit, °C", "250", "the maker's, of rotor, pads or fluid"),
-                     plain_number("air", "Air, °C", "20")},
+          .inputs = std::move(inputs),
           .method = "One lump of metal that the wind cools and that radiates. Cooling and share are "
                     "known to 30 % at best: take it as a warning.",
           .source = "rotor-heat",
@@ -138,8 +168,62 @@ Aid heat_aid() {
           .reckon = heat};
 }
 
+/// Down at a held speed, everything else at another.
+Result<std::vector<mech::DescentPiece>> pieces_of(const mech::RideWay& way, const Given& given) {
+  constexpr double kSteepest = 0.4;  // that rotor_way takes
+  const Speed down = given.amount("speed", metre_per_second);
+  const Speed otherwise = given.amount("speed_up", metre_per_second);
+  std::vector<mech::DescentPiece> pieces;
+  for (const mech::RidePiece& piece : way.pieces) {
+    const double slope = piece.rise.in(mm) / piece.way.in(mm);
+    if (!(-kSteepest <= slope && slope <= kSteepest)) {
+      return refuse(Code::kOutOfRange,
+                    fmt::format("the way has a slope of {:.0f} %: the heights are wrong there",
+                                100 * slope),
+                    {.field = "route"});
+    }
+    pieces.push_back({.length = piece.way, .slope = slope, .speed = slope < 0 ? down : otherwise});
+  }
+  return pieces;
+}
+
+Result<Reckoned> route_heat(const Given& given) {
+  Reckoned reckoned;
+  const auto route = way_of(given, reckoned);
+  if (!route) return std::unexpected(route.error());
+  const auto pieces = pieces_of(*route, given);
+  if (!pieces) return std::unexpected(pieces.error());
+  const mech::Rotor rotor = rotor_of(given);
+  const auto way = mech::rotor_way(rotor, descending(given), *pieces, given.number("air"));
+  if (!way) return std::unexpected(way.error());
+  const auto hottest = std::ranges::max_element(way->moments, {}, &mech::RotorMoment::temperature_c);
+  reckoned.rows = {hottest_row(way->hottest_c,
+                               fmt::format("{} along the way; its limit is {}",
+                                           with_unit(hottest->way.in(mm), "km", 1),
+                                           celsius(rotor.warn_at_c)))};
+  add_too_hot(rotor, *way, reckoned);
+  add_heat_band(*way, reckoned);
+  return reckoned;
+}
+
+Aid route_heat_aid() {
+  std::vector<Input> inputs = route_fields();
+  inputs.push_back(amount("speed", "Speed held downhill", Dimension::kSpeed, "25 km/h"));
+  inputs.push_back(amount("speed_up", "Speed elsewhere", Dimension::kSpeed, "15 km/h"));
+  std::ranges::move(rotor_fields(), std::back_inserter(inputs));
+  return {.id = "route-heat", .title = "Rotor heat on a route",
+          .lead = "How hot a brake rotor gets along a recorded or planned way.",
+          .inputs = std::move(inputs),
+          .method = "As rotor heat, over every piece of the way: what a held speed downhill leaves "
+                    "for the brakes, and the wind that cools in between. Single stops are left "
+                    "aside.",
+          .source = "rotor-heat, climb",
+          .caution = "The brake maker's limits come first. A brake that fades is no brake: stop early.",
+          .reckon = route_heat};
+}
+
 }  // namespace
 
-std::vector<Aid> brake_aids() { return {stop_aid(), heat_aid()}; }
+std::vector<Aid> brake_aids() { return {stop_aid(), heat_aid(), route_heat_aid()}; }
 
 }  // namespace rollwright::aids

@@ -73,6 +73,16 @@ Result<void> add_capacity(const mech::GearSet& set, Reckoned& reckoned) {
   return {};
 }
 
+/// "2.48 m", gear inches beside it, and the speeds that it holds.
+Row end_row(const char* name, const mech::ChartedGear& gear, bool hub, const Given& given) {
+  return {name, with_unit(gear.figures.development.in(mm), "m", 2),
+          fmt::format("{:.1f} gear inches", gear.figures.equivalent.in(inch)),
+          fmt::format("{}; {:.1f} to {:.1f} km/h at {} to {} turns a minute",
+                      gear_name(gear.figures.gear, hub), gear.from.in(km_per_hour),
+                      gear.to.in(km_per_hour), given.word("low_cadence"),
+                      given.word("high_cadence"))};
+}
+
 Result<Reckoned> gears(const Given& given) {
   const mech::GearSet set{.fronts = given.counts("fronts"), .rears = given.counts("rears"),
                           .hub_ratios = given.numbers("hub_ratios")};
@@ -85,6 +95,8 @@ Result<Reckoned> gears(const Given& given) {
   const bool hub = set.hub_ratios.size() > 1;
   Reckoned reckoned;
   reckoned.rows = {
+      end_row("Lowest gear", chart->gears.front(), hub, given),
+      end_row("Highest gear", chart->gears.back(), hub, given),
       {"Range", rounded(chart->range_percent, 0) + " %", "", "highest gear over the lowest"},
       {"Gears that differ", fmt::format("{} of {}", chart->different, chart->gears.size()), "",
        fmt::format("by more than 3 %; steps of {} % on average, {} % at most",

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
+#include "aids/route_given.hpp"
 #include "base/text.hpp"
 #include "mech/climb.hpp"
 #include "mech/hill_start.hpp"
@@ -84,37 +85,6 @@ Result<mech::OddsAsked> asked_of(const Given& given) {
   return asked;
 }
 
-/// The longest route of the file, there and back when asked.
-Result<mech::RideWay> way_of(const Given& given, Reckoned& reckoned) {
-  const auto routes = mech::read_gpx(given.word("route"), "the route");
-  if (!routes) {
-    Error error = routes.error();
-    if (error.place.field.empty()) error.place.field = "route";
-    return std::unexpected(std::move(error));
-  }
-  Result<mech::RideWay> longest = std::unexpected(Error{});
-  std::optional<Error> trouble;
-  for (const mech::Route& route : *routes) {
-    const auto way = mech::ride_way(route);
-    if (!way) {
-      if (!trouble) trouble = way.error();
-      continue;
-    }
-    if (!longest || way->length > longest->length) longest = *way;
-  }
-  if (!longest) return std::unexpected(*trouble);
-  if (longest->too_steep > 50 * metre) {
-    reckoned.cautions.push_back(fmt::format(
-        "{} of the way are steeper than 30 %: the recorded heights are wrong there, or it is no "
-        "road.", with_unit(longest->too_steep.in(mm), "m", 0)));
-  }
-  if (routes->size() > 1) {
-    reckoned.cautions.push_back(fmt::format("The file holds {} ways; the longest is taken.",
-                                            routes->size()));
-  }
-  return given.word("back") == "there and back" ? mech::there_and_back(*longest) : *longest;
-}
-
 std::string hours(double seconds) {
   const auto minutes = static_cast<int>(std::lround(seconds / 60));
   return fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
@@ -154,9 +124,6 @@ void add_odds(const mech::RideWay& way, const mech::RideOdds& odds, Reckoned& re
 }
 
 Result<Reckoned> home_again(const Given& given) {
-  if (!given.has("route")) {
-    return refuse(Code::kBadInput, "choose the route: a GPX file", {.field = "route"});
-  }
   Reckoned reckoned;
   const auto way = way_of(given, reckoned);
   if (!way) return std::unexpected(way.error());
@@ -174,9 +141,7 @@ Aid home_aid() {
   };
   return {.id = "home-again", .title = "Will it come home?",
           .lead = "Odds that an e-bike's battery lasts a recorded or planned way.",
-          .inputs = {file("route", "Route", "a GPX file, 1.0 or 1.1, with heights"),
-                     choice("back", "Ridden", {"once", "there and back"}),
-                     kilograms("rider", "Rider", "80 kg"), kilograms("bike", "Bike", "26 kg"),
+          .inputs = {route_fields()[0], route_fields()[1], kilograms("rider", "Rider", "80 kg"), kilograms("bike", "Bike", "26 kg"),
                      kilograms("luggage", "Luggage", "5 kg"),
                      starting_with(choice("style", "Rides", names_of(mech::riding_styles())),
                                  std::string(mech::riding_styles()[1].name)),
@@ -217,6 +182,18 @@ Aid home_aid() {
 
 std::string per_cent(double slope) { return fmt::format("{:.1f} %", 100 * slope); }
 
+/// What the steepest of the way is to the steepest start.
+void add_way(double slope, double steepest, Reckoned& reckoned) {
+  const bool starts = slope <= steepest;
+  reckoned.rows.push_back({"Steepest of the way", per_cent(slope), "",
+                           starts ? per_cent(steepest - slope) + " in hand" : "does not start there"});
+  reckoned.rows.front().note +=
+      fmt::format("; the way's steepest is {}", per_cent(slope));
+  if (!starts) {
+    reckoned.cautions.push_back("The way has a slope on which this bike does not start.");
+  }
+}
+
 Result<Reckoned> hill(const Given& given) {
   const auto push = mech::seated_push(given.amount("rider", kg));
   if (!push) return std::unexpected(push.error());
@@ -237,11 +214,13 @@ Result<Reckoned> hill(const Given& given) {
   const char* what = limits->limit == mech::StartLimit::kTorque ? "rider, motor and gear give no more"
                      : limits->limit == mech::StartLimit::kGrip ? "the driven tyre slips"
                                                                 : "the front wheel lifts";
-  return Reckoned{.rows = {{"Steepest start", per_cent(limits->steepest), "", what},
+  Reckoned reckoned{.rows = {{"Steepest start", per_cent(limits->steepest), "", what},
                            {"By torque and gear", per_cent(limits->by_torque), "", ""},
                            {"By grip of the tyre", per_cent(limits->by_grip), "", ""},
                            {"Until the front wheel lifts", per_cent(limits->by_front_wheel), "", ""}},
                   .cautions = {"A jerk of the rider's slips or lifts earlier: keep a fifth in hand."}};
+  if (given.has("slope")) add_way(given.number("slope") / 100, limits->steepest, reckoned);
+  return reckoned;
 }
 
 Aid hill_aid() {
@@ -264,7 +243,9 @@ Aid hill_aid() {
                             "450 mm", "centre of bike, rider and luggage"),
                      amount("mass_height", "Whole mass over the ground", Dimension::kLength, "1050 mm"),
                      plain_number("grip", "Grip of the tyre", "0.7",
-                                  "0.7 dry tarmac, 0.5 wet, 0.4 gravel")},
+                                  "0.7 dry tarmac, 0.5 wet, 0.4 gravel"),
+                     plain_number("slope", "Steepest slope of the way, per cent", "",
+                                  "may stay empty")},
           .method = "Pull at the tyre against gravity and rolling; moments about the rear wheel for "
                     "grip and lift. A rider's push varies by a quarter.",
           .source = "hill-start, tyre-grip",

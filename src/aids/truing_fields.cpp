@@ -1,7 +1,6 @@
 #include "aids/truing_fields.hpp"
 
-#include <algorithm>
-
+#include "aids/wheel_fields.hpp"
 #include "mech/spoke_stretch.hpp"
 #include "mech/wheel_lacing.hpp"
 
@@ -9,17 +8,6 @@ namespace rollwright::aids {
 
 namespace {
 
-/// Rims of published acoustic tests, described without their names.
-struct KnownRim {
-  const char* name;
-  double bending_radial, bending_lateral, torsion;  // N m²
-};
-constexpr KnownRim kKnownRims[] = {
-    {"double-wall, shallow", 111, 219, 26.3},
-    {"double-wall, deep", 180, 206, 94},   // radial value estimated
-    {"single-wall", 80, 158, 16.8},        // radial value estimated
-};
-constexpr double kRimSectionMegaNewton = 6.9;
 constexpr double kSteelGigaPascal = 200;
 
 void add_limits(std::vector<Input>& fields) {
@@ -44,10 +32,7 @@ void add_rim_and_spokes(std::vector<Input>& fields) {
   fields.push_back(millimetres("rim_diameter", "Effective rim diameter", "602"));
   fields.push_back(millimetres("nipples_towards_left", "Nipples off the middle, to the left", "0"));
   fields.push_back(millimetres("spoke_middle", "Spoke diameter, middle", "1.8"));
-  std::vector<std::string> rims;
-  for (const KnownRim& rim : kKnownRims) rims.emplace_back(rim.name);
-  fields.push_back(choice("rim", "Rim", std::move(rims),
-                          "stiffness as in published tests; up and down estimated for the last two"));
+  fields.push_back(rim_field());
 }
 
 }  // namespace
@@ -93,14 +78,7 @@ Result<mech::TruingWheel> truing_wheel(const Given& given) {
                                    .nipples_towards_left =
                                        given.amount("nipples_towards_left", mm)});
   if (!spokes) return std::unexpected(spokes.error());
-  const KnownRim& known = *std::ranges::find_if(
-      kKnownRims, [&](const KnownRim& rim) { return given.word("rim") == rim.name; });
-  return mech::TruingWheel::of({.radius = 0.5 * given.amount("rim_diameter", mm),
-                                .bending_radial = known.bending_radial,
-                                .bending_lateral = known.bending_lateral,
-                                .torsion = known.torsion,
-                                .rigidity = kRimSectionMegaNewton * 1e6 * newton},
-                               *spokes);
+  return mech::TruingWheel::of(rim_given(given), *spokes);
 }
 
 mech::TruingLimits truing_limits(const Given& given) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
+#include "aids/wheel_fields.hpp"
 #include "base/text.hpp"
 #include "mech/spoke_length.hpp"
 #include "mech/spoke_pitch_reading.hpp"
@@ -15,19 +16,6 @@ namespace {
 Row length_row(std::string name, Length length, std::string note = {}, int decimals = 1) {
   return row(std::move(name), {length.in(mm), Dimension::kLength, "mm", decimals},
              std::move(note));
-}
-
-mech::WheelGeometry wheel_given(const Given& given) {
-  const auto flange = [&](const std::string& side) {
-    return mech::Flange{.circle = given.amount("circle_" + side, mm),
-                        .offset = given.amount("offset_" + side, mm),
-                        .holes = given.count("holes_" + side),
-                        .crosses = given.number("crosses_" + side)};
-  };
-  return {.left = flange("left"), .right = flange("right"),
-          .rim_diameter = given.amount("rim_diameter", mm),
-          .nipples_towards_left = given.amount("nipples_towards_left", mm),
-          .spoke_hole = given.amount("spoke_hole", mm)};
 }
 
 /// What one side comes to, line by line.
@@ -68,9 +56,10 @@ Result<void> add_crossings(const mech::WheelGeometry& wheel, Reckoned& reckoned)
 Result<void> add_tension(const mech::WheelSpokes& spokes, const Given& given,
                          Reckoned& reckoned) {
   if (!given.has("rim_limit")) return {};
-  const auto targets =
-      mech::tension_targets(spokes, {.rim_limit = given.amount("rim_limit", newton),
-                                     .spread = given.number("spread") / 100});
+  mech::TensionLimits limits{.rim_limit = given.amount("rim_limit", newton),
+                             .spread = given.number("spread") / 100};
+  if (given.has("tight_most")) limits.tight_most = given.amount("tight_most", newton);
+  const auto targets = mech::tension_targets(spokes, limits);
   if (!targets) return std::unexpected(targets.error());
   reckoned.rows.push_back(row("Tension to build to, left",
                               {targets->left.in(newton), Dimension::kForce}));
@@ -84,7 +73,7 @@ Result<void> add_tension(const mech::WheelSpokes& spokes, const Given& given,
 }
 
 Result<Reckoned> spoke_lengths(const Given& given) {
-  const mech::WheelGeometry wheel = wheel_given(given);
+  const mech::WheelGeometry wheel = wheel_geometry(given);
   const auto spokes = mech::wheel_spokes(wheel);
   if (!spokes) return std::unexpected(spokes.error());
   Reckoned reckoned;
@@ -100,26 +89,14 @@ Result<Reckoned> spoke_lengths(const Given& given) {
 Aid spoke_length_aid() {
   Aid aid{.id = "spoke-length", .title = "Spoke length",
           .lead = "Both sides of a wheel with bent spokes: lengths, angles, tension to build to."};
-  aid.inputs = {millimetres("rim_diameter", "Effective rim diameter", "602",
-                         "through the ends of the spokes; measure it, printed values differ"),
-                millimetres("nipples_towards_left", "Nipples off the middle, to the left", "0",
-                         "negative: to the right")};
-  for (const char* side : {"left", "right"}) {
-    const std::string s = side;
-    const std::string where = ", " + s;
-    aid.inputs.push_back(millimetres("circle_" + s, "Circle of spoke holes" + where, "45"));
-    aid.inputs.push_back(millimetres("offset_" + s, "Flange from the middle" + where,
-                                  s == "left" ? "37" : "18",
-                                  "middle between the locknuts to the middle of the flange"));
-    aid.inputs.push_back(count("holes_" + s, "Holes" + where, "16"));
-    aid.inputs.push_back(plain_number("crosses_" + s, "Crosses" + where, "3"));
-  }
-  aid.inputs.push_back(millimetres("spoke_hole", "Spoke hole in the flange", "2.6"));
+  aid.inputs = wheel_geometry_fields();
   aid.inputs.push_back(plain_numbers("stock", "Lengths in the drawer", "",
                                      "millimetres, spaces between; may stay empty"));
   aid.inputs.push_back(amount("rim_limit", "The rim maker's greatest spoke tension",
                               Dimension::kForce, "", "may stay empty"));
   aid.inputs.push_back(plain_number("spread", "Allowed spread, per cent", "20"));
+  aid.inputs.push_back(amount("tight_most", "Tighter side at the most", Dimension::kForce, "",
+                              "mean; may stay empty: as tight as the limit allows"));
   aid.method = "Law of cosines in the wheel plane, Pythagoras along the axle, less half a hole. 1 mm "
                "in the rim diameter moves a spoke by about 0.5 mm. Tensions balance along the axle.";
   aid.source = "spoke-geometry, tension-balance, tension-spread";
