@@ -286,7 +286,7 @@ export const say = {
     pad: 'Number pad', sign: 'plus or minus', erase: 'Erase', next: 'Next', point: 'Point',
     asking: 'Reckoning …',
     first: 'Read the rim once around first.', toReadings: 'To the readings',
-    list: 'Turns, once around the rim', none: 'No nipple is to be turned.',
+    list: 'Turns, once around the rim',
     spoke: (n: number, side: string) => `Spoke ${n}, ${side}`, done: 'done',
     tickAll: (n: number, of: number) => `${n} of ${of} are ticked: tick the others, or none.`,
     again: 'Turn back a little after each, for the wind-up; then read again.',
