@@ -11,7 +11,8 @@ namespace {
 const AidFills& fills() {
   static const AidFills kFills = [] {
     AidFills all;
-    for (auto* area : {drive_aid_fields, brake_aid_fields, ride_aid_fields, fit_aid_fields}) {
+    for (auto* area : {drive_aid_fields, brake_aid_fields, ride_aid_fields, fit_aid_fields,
+                       wheel_aid_fields}) {
       all.merge(area());
     }
     return all;

@@ -27,6 +27,7 @@ struct AidFields {
   std::string not_here;  // why the aid has nothing to say of this bike; then nothing is filled
   std::vector<AidField> filled;
   std::vector<AidQuestion> questions;
+  bool wants_route = false;       // the aid takes the order's route and how often it is ridden
   std::vector<std::string> ends;  // that may be asked for, the usual one first; none: no such choice
 };
 

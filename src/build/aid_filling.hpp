@@ -29,6 +29,8 @@ class AidFilling {
 
   /// The aid has nothing to say of this bike.
   void not_here(std::string sentence) { fields_.not_here = std::move(sentence); }
+  /// The aid goes along the order's route.
+  void along_route() { fields_.wants_route = true; }
   void set(const std::string& key, std::string typed, std::string origin);
   void ask(const std::string& key, std::string sentence);
   /// One fact, as a person reads it: with its unit, a word as it is.
@@ -64,10 +66,11 @@ class AidFilling {
 using AidFill = void (*)(AidFilling&);
 using AidFills = std::map<std::string, AidFill>;  // by the aid's id
 
-// By area of the bike. wheel_aid_fields.cpp gives wheel_aid_fields() beside these.
+// By area of the bike.
 [[nodiscard]] AidFills drive_aid_fields();
 [[nodiscard]] AidFills brake_aid_fields();
 [[nodiscard]] AidFills ride_aid_fields();
 [[nodiscard]] AidFills fit_aid_fields();
+[[nodiscard]] AidFills wheel_aid_fields();
 
 }  // namespace rollwright::build
