@@ -152,8 +152,9 @@ void add_stiffness(const mech::BuiltWheel& built, const Given& given, Reckoned& 
   reckoned.rows.push_back(row("Rim's radius shrinks under tension",
                               {built.rim_shrink.in(mm), Dimension::kLength, "mm", 2}, rim));
   if (built.mean > built.buckling_advice) {
-    reckoned.cautions.push_back("Mean tension lies above half of what folds this wheel: spokes will "
-                                "hardly stay within 10 % of each other. Build it looser.");
+    reckoned.cautions.push_back("With this estimated rim the mean tension lies above half of what folds "
+                                "this wheel: where spokes do not stay within 10 % of each other, build "
+                                "it looser.");
   }
 }
 

@@ -124,12 +124,21 @@ void straight_pull_fields(AidFilling& filling) {
   }
 }
 
-/// The side that is built tighter, by the targets.
-std::optional<Told> tension_told(FactReader& facts, const std::string& end, bool left) {
-  const auto targets = asked_tensions(facts, end);
-  if (!targets) return std::nullopt;
-  return Told{rounded((left ? targets->left : targets->right).in(newton), 0) + " N",
-              tension_words(facts, end)};
+/// The target of one side. What it misses is asked at the fields of the wheel, once.
+void fill_tension(AidFilling& filling, bool left) {
+  const char* key = left ? "tension_left" : "tension_right";
+  FactReader reader = filling.reader();
+  const auto targets = asked_tensions(reader, filling.end());
+  if (targets) {
+    const Force tension = left ? targets->left : targets->right;
+    return filling.set(key, rounded(tension.in(newton), 0) + " N",
+                       tension_words(reader, filling.end()));
+  }
+  const auto& missing = reader.questions();
+  filling.ask(key, missing.size() == 1 ? missing.front()
+                                       : "the tension to build to follows from the wheel's measures "
+                                         "and the rim's limit, once they are known");
+  filling.set(key, "", kNotKnown);
 }
 
 /// Most run-out that the shop's own reading of a finished wheel allows.
@@ -153,10 +162,7 @@ void truing_fields(AidFilling& filling) {
   const FactReader facts = filling.reader();
   const std::string end = filling.end();
   fill_lacing(filling);
-  for (const bool left : {true, false}) {
-    needed(filling, left ? "tension_left" : "tension_right",
-           [&](FactReader& reader) { return tension_told(reader, end, left); });
-  }
+  for (const bool left : {true, false}) fill_tension(filling, left);
   needed_fact(filling, "highest", rim_slot(facts, end), "rim_tension_max");
   filling.fact("spoke_middle", end + "_spokes", "spoke_diameter");
   fill_run_out(filling, "most_lateral", "lateral_runout");
@@ -194,6 +200,11 @@ void pitch_fields(AidFilling& filling) {
   needed_fact(filling, "diameter", end + "_spokes", "spoke_diameter");
 }
 
+void spoke_sound_fields(AidFilling& filling) {
+  pitch_fields(filling);
+  if (has_wheel(filling)) filling.ask("sound", "record one pluck of a spoke of this wheel");
+}
+
 /// Lengths of the other wheel, where that is laced here too.
 void fill_other_wheel(AidFilling& filling) {
   const std::string other = filling.end() == "rear" ? "front" : "rear";
@@ -228,7 +239,7 @@ void wheel_card_fields(AidFilling& filling) {
 
 AidFills wheel_aid_fields() {
   return {{"spoke-length", spoke_length_fields}, {"straight-pull", straight_pull_fields},
-          {"spoke-pitch", pitch_fields},         {"spoke-sound", pitch_fields},
+          {"spoke-pitch", pitch_fields},         {"spoke-sound", spoke_sound_fields},
           {"truing", truing_fields},             {"wheel-card", wheel_card_fields}};
 }
 

@@ -101,8 +101,20 @@ int reckon_for_order(const Options& options, shop::Shop& shop) {
   if (!typed) return fail(options, typed.error());
   const auto filled = http::order_aid(shop, {.order = options.for_order, .aid = options.aid,
                                              .end = options.end, .typed = *typed});
+  const auto aid = aids::aid_called(options.aid);
+  if (filled && aid && !options.json && !(*aid)->caution.empty()) {
+    std::cout << "Caution: " << (*aid)->caution << "\n";
+  }
   const int code = answer(options, filled);
   return code == 0 && filled->refusal ? row_of(filled->refusal->code).exit_code : code;
+}
+
+/// `rollwright wheel-card ORDER END`: that aid, filled from the order.
+int wheel_card(const Options& options, shop::Shop& shop) {
+  Options asked = options;
+  asked.aid = "wheel-card";
+  asked.for_order = options.id;
+  return reckon_for_order(asked, shop);
 }
 
 /// `rollwright reckon`: needs no book.
@@ -291,6 +303,8 @@ void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
   with_order(verb("order", "one order", [](const Options& options, shop::Shop& shop) {
     return answer(options, shop.order(options.id));
   }));
+  auto* card = with_order(verb("wheel-card", "one wheel of an order before it is built", wheel_card));
+  card->add_option("end", o.end, "front or rear")->required()->check(CLI::IsMember({"front", "rear"}));
   with_order(verb("check", "whether an order's parts fit", [](const Options& options,
                                                               shop::Shop& shop) {
     return print_check(options, shop.order(options.id));
