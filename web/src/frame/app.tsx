@@ -20,6 +20,7 @@ import { ToMeasurePage } from '../pages/to_measure';
 import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
 import { TruingPage } from '../pages/truing';
+import { WheelCardPage } from '../pages/wheel_card';
 import { say } from '../words/say';
 import { Header } from './header';
 import { type Route, routeOf } from './route';
@@ -32,6 +33,7 @@ function Page({ route }: { route: Route }) {
     case 'orders': return <OrdersPage />;
     case 'new order': return <NewOrderPage />;
     case 'order': return <OrderPage key={route.id} id={route.id} />;
+    case 'wheel card': return <WheelCardPage key={`${route.id} ${route.end}`} id={route.id} end={route.end} />;
     case 'plan': return <PlanPage />;
     case 'bench': return <BenchPage />;
     case 'aids': return <AidsPage />;

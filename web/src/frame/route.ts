@@ -4,6 +4,7 @@ export type Route =
   | { page: 'orders' }
   | { page: 'new order' }
   | { page: 'order'; id: string }
+  | { page: 'wheel card'; id: string; end: string }
   | { page: 'plan' }
   | { page: 'bench' }
   | { page: 'aids' }
@@ -39,6 +40,10 @@ export function routeOf(path: string): Route {
   if (first === 'orders' && depth === 1) return { page: 'orders' };
   if (first === 'orders' && second === 'new' && depth === 2) return { page: 'new order' };
   if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
+  if (first === 'orders' && second && third === 'wheels' && depth === 4) {
+    const end = pieces[3];
+    if (end === 'front' || end === 'rear') return { page: 'wheel card', id: second, end };
+  }
   if (first === 'plan' && depth === 1) return { page: 'plan' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
@@ -66,6 +71,7 @@ export function routeOf(path: string): Route {
 }
 
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
+export const wheelCardPath = (id: string, end: string) => `${orderPath(id)}/wheels/${end}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
 export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
 /** The aid with its fields from an order; the end of the bike where the aid looks at one. */

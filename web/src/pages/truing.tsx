@@ -1,7 +1,8 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type Aid, type AidInput, ask } from '../ask/ask';
-import { useAnswer } from '../ask/use_answer';
+import { type Aid, type AidInput, ask, type FilledAid, type FilledField } from '../ask/ask';
+import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { presets, type Typed, useReckoned } from '../ask/use_reckoned';
+import { truingPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body, Refused, Waiting } from '../marks/waiting';
 import { say } from '../words/say';
@@ -15,6 +16,13 @@ const t = say.truing;
 /** What is read each time; everything else is of the wheel and stays. */
 const kReadings = ['lateral', 'radial', 'tensions', 'dish', 'earlier'];
 const isMeasure = (input: AidInput) => !kReadings.includes(input.key);
+const isOpen = (field: FilledField) => field.from === 'known' && field.value === '';
+
+/** The wheel's fields: the aid's own, or those of an order. */
+function wheelFields(aid: Aid, filled: FilledField[]): Typed {
+  const known = filled.filter((field) => !kReadings.includes(field.key)).map((field) => [field.key, field.value]);
+  return { ...presets(aid), ...Object.fromEntries(known) };
+}
 
 function useStand(order: string, wheel: string) {
   const [state, setState] = useState(() => keptState(order, wheel));
@@ -25,16 +33,30 @@ function useStand(order: string, wheel: string) {
   return { state, put, change: (change: Partial<StandState>) => put({ ...state, ...change }) };
 }
 
-function Measures({ aid, given, state, wrong, onChange }: {
-  aid: Aid; given: Typed; state: StandState; wrong: { field: string; sentence: string } | undefined; onChange: (own: Typed) => void;
-}) {
+/** From which part a value comes, and what is not known yet. */
+function hintOf(input: AidInput, field: FilledField | undefined): string {
+  if (!field) return input.help;
+  return [field.origin, field.question].filter(Boolean).join('; ') || input.help;
+}
+
+interface MeasuresProps {
+  aid: Aid;
+  given: Typed;
+  filled: FilledField[];  // from an order; none without one
+  state: StandState;
+  wrong: { field: string; sentence: string } | undefined;
+  onChange: (own: Typed) => void;
+}
+
+function Measures({ aid, given, filled, state, wrong, onChange }: MeasuresProps) {
   return (
     <section class="truing-measures">
       <p class="lead">{t.measuresLead}</p>
       <div class="measures-grid">
         {aid.inputs.filter(isMeasure).map((input) => {
           const common = {
-            label: input.label, hint: input.help, value: state.own[input.key] ?? given[input.key] ?? '',
+            label: input.label, hint: hintOf(input, filled.find((field) => field.key === input.key)),
+            value: state.own[input.key] ?? given[input.key] ?? '',
             complaint: wrong?.field === input.key ? wrong.sentence : undefined,
             onValue: (value: string) => onChange({ ...state.own, [input.key]: value }),
           };
@@ -43,8 +65,24 @@ function Measures({ aid, given, state, wrong, onChange }: {
             : <TextField key={input.key} {...common} />;
         })}
       </div>
-      <button type="button" class="plain" onClick={() => onChange({})}>{t.asPreset}</button>
+      {Object.keys(state.own).length > 0 && (
+        <button type="button" class="plain big" onClick={() => onChange({})}>{filled.length > 0 ? t.fromOrder : t.asPreset}</button>
+      )}
     </section>
+  );
+}
+
+/** What the order does not say of this wheel and nobody typed here: without it nothing is reckoned. */
+function Questions({ filled, own, onWheel }: { filled: FilledField[]; own: Typed; onWheel: () => void }) {
+  const open = filled.filter((field) => isOpen(field) && !own[field.key]);
+  if (open.length === 0) return null;
+  const sentences = [...new Set(open.map((field) => field.question))];
+  return (
+    <details class="truing-open">
+      <summary><Mark shape="gap" tone="care" /> {t.notKnown(sentences.length)}</summary>
+      <ul>{sentences.map((sentence) => <li key={sentence}>{sentence}</li>)}</ul>
+      <button type="button" class="plain big" onClick={onWheel}>{t.toWheel}</button>
+    </details>
   );
 }
 
@@ -62,9 +100,16 @@ function Anew({ passes, onYes }: { passes: number; onYes: () => void }) {
 
 const kViews: StandState['view'][] = ['readings', 'turns', 'measures'];
 
-function Stand({ aid, order, wheel }: { aid: Aid; order: string; wheel: string }) {
+interface StandProps {
+  aid: Aid;
+  order: string;
+  wheel: string;
+  filled: FilledField[];
+}
+
+function Stand({ aid, order, wheel, filled }: StandProps) {
   const { state, put, change } = useStand(order, wheel);
-  const given = useMemo(() => presets(aid), [aid]);
+  const given = useMemo(() => wheelFields(aid, filled), [aid, filled]);
   const whole = { ...given, ...state.own };
   const spokes = (Number(whole['holes_left']) || 0) + (Number(whole['holes_right']) || 0);
   const asked = JSON.stringify(isComplete(state) ? fieldsOf(given, state, spokes) : null);
@@ -86,6 +131,7 @@ function Stand({ aid, order, wheel }: { aid: Aid; order: string; wheel: string }
     <>
       <p class="cautions truing-caution"><Mark shape="triangle" tone="care" /> {aid.caution}</p>
       {state.view === 'readings' && <p class="truing-pass"><b>{t.pass(passNumber(state))}.</b> {t.zeros}</p>}
+      <Questions filled={filled} own={state.own} onWheel={() => show('measures')} />
       {refusal && <Refused refusal={refusal} />}
       {state.view === 'readings' && <Readings state={state} spokes={spokes} field={field} onChange={change} />}
       {state.view === 'turns' && (drawn && reckoned
@@ -93,7 +139,7 @@ function Stand({ aid, order, wheel }: { aid: Aid; order: string; wheel: string }
         : !refusal && (typed ? <Waiting words={t.asking} />
           : <p class="do-this">{t.first} <button type="button" class="plain" onClick={() => show('readings')}>{t.toReadings}</button></p>))}
       {state.view === 'measures' && (
-        <Measures aid={aid} given={given} state={state} onChange={(own) => change({ own })}
+        <Measures aid={aid} given={given} filled={filled} state={state} onChange={(own) => change({ own })}
           wrong={refusal && isOfWheel ? { field: refusal.view.field, sentence: refusal.view.sentence } : undefined} />
       )}
       {state.view !== 'turns' && (passNumber(state) > 1 || readCount(state.lateral) > 0) && (
@@ -111,6 +157,26 @@ function Stand({ aid, order, wheel }: { aid: Aid; order: string; wheel: string }
   );
 }
 
+const kNoFields: FilledField[] = [];
+
+/** The order's wheel; without a word to say of it, why, and the way to the stand of any wheel. */
+function OrderStand({ aid, order, wheel }: { aid: Aid; order: string; wheel: string }) {
+  const answered = useAnswer(`truing ${order} ${wheel}`, () => ask.orderAid(order, 'truing', { end: wheel }), concernsOrder(order));
+  const other = wheel === 'rear' ? 'front' : 'rear';
+  return (
+    <Body answered={answered}>
+      {(filled: FilledAid) => (
+        <>
+          {filled.fields.length > 0
+            ? <Stand aid={aid} order={order} wheel={wheel} filled={filled.fields} />
+            : <p class="do-this"><Mark shape="gap" tone="care" /> {filled.refusal?.sentence}. <a href={truingPath()}>{t.anyWheel}</a></p>}
+          <p class="truing-other"><a href={truingPath(order, other)}>{t.wheelOf(other)}</a></p>
+        </>
+      )}
+    </Body>
+  );
+}
+
 /** A wheel on the stand: readings, the turns they lead to, and the next pass; `order` may be empty. */
 export function TruingPage({ order, wheel }: { order: string; wheel: string }) {
   const answered = useAnswer('aids', ask.aids, () => false);
@@ -118,7 +184,10 @@ export function TruingPage({ order, wheel }: { order: string; wheel: string }) {
   return (
     <div class="page at-bench truing">
       <h1>{order && <span class="number">{order}</span>} {order ? t.wheelOf(wheel) : t.title} <a class="leave" href="/bench">{t.all}</a></h1>
-      <Body answered={answered}>{() => (aid ? <Stand aid={aid} order={order} wheel={wheel} /> : null)}</Body>
+      <Body answered={answered}>
+        {() => (!aid ? null : order ? <OrderStand aid={aid} order={order} wheel={wheel} />
+          : <Stand aid={aid} order={order} wheel={wheel} filled={kNoFields} />)}
+      </Body>
     </div>
   );
 }

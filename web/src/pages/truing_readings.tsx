@@ -79,8 +79,9 @@ export function Readings({ state, spokes, field, onChange }: ReadingsProps) {
   const next = () => form.current && fieldAfter(form.current, active.row, active.index)?.focus();
   const { row, index } = active;
   const places = state.lateral.length;
+  const atSpokes = spokes % places === 0;
   const under = (i: number) => {
-    const spoke = spokeAt(i, places, spokes);
+    const spoke = atSpokes ? spokeAt(i, places, spokes) : undefined;
     return spoke ? t.atSpoke(spoke) : undefined;
   };
   const ring = (of: 'lateral' | 'radial', title: string, hint: string) => (

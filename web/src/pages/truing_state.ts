@@ -13,7 +13,7 @@ export interface StandState {
 }
 
 export const kUsualPlaces = 16;
-export const kPlaces = [8, 12, 16, 20, 24, 32];
+export const kPlaces = [8, 12, 16, 18, 20, 24, 32, 36];
 
 const blank = (n: number) => Array.from({ length: n }, () => '');
 

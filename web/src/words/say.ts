@@ -270,6 +270,16 @@ export const say = {
     highest: (newton: number) => `no spoke above ${newton}\u00a0N`,
   },
 
+  wheelCard: {
+    title: (end: string) => `${end === 'front' ? 'Front' : 'Rear'} wheel`, card: 'Wheel card',
+    link: (end: string) => `Wheel card, ${end}`, stand: (end: string) => `Truing stand, ${end}`,
+    links: 'Wheels laced here', print: 'Print', other: (end: string) => `${end === 'front' ? 'Front' : 'Rear'} wheel`,
+    open: 'Not known, and needed here', whole: 'The whole wheel', from: 'From',
+    toStand: 'To the truing stand', correct: 'Try other values',
+    checked: 'Read at the end', sideways: 'sideways, mm', upright: 'up and down, mm', dish: 'off the middle, mm',
+    left: 'tension left, N', right: 'tension right, N', by: 'built by, day',
+  },
+
   truing: {
     link: 'Truing stand', title: 'Truing stand', wheelOf: (end: string) => `${end} wheel`,
     all: 'Bench', steps: 'Steps',
@@ -293,7 +303,8 @@ export const say = {
     anew: 'Begin this wheel anew', anewSure: (n: number) => `Forget ${count(n, 'pass', 'passes')} and all readings of this wheel?`,
     anewYes: 'Forget them', anewNo: 'Keep them',
     measuresLead: 'What the wheel is made of and how true it is to be.',
-    fromOrder: 'From the order', asPreset: 'As it was at first',
+    fromOrder: 'As the order says', asPreset: 'As it was at first', toWheel: 'Type them here',
+    notKnown: (n: number) => `${count(n, 'thing of this wheel is', 'things of this wheel are')} not known; until then nothing is reckoned.`, anyWheel: 'The stand for any wheel',
   },
 
   records: {
