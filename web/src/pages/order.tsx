@@ -17,6 +17,7 @@ import { PromisePanel, usePromise } from './promise_panel';
 import { QuestionsPanel } from './questions_panel';
 import { isBroken, RepairsPanel } from './repairs';
 import { SpecTable } from './spec_table';
+import { WheelLinks } from './wheel_links';
 
 const t = say.order;
 
@@ -140,6 +141,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
+          <WheelLinks view={view} />
           <BikeInSight view={view} pointed={pointed} open={open} />
         </div>
       </div>

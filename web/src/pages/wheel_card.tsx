@@ -29,7 +29,7 @@ function Figures({ reckoned }: { reckoned: Reckoned }) {
           {reckoned.rows.map((row) => (
             <tr key={row.name}>
               <th scope="row">{row.name}</th>
-              <td>{row.value}{row.us && <span class="us"> {row.us}</span>}</td>
+              <td><b>{row.value}</b> {row.us && <span class="us">{row.us}</span>}</td>
               <td class="small">{row.note}</td>
             </tr>
           ))}
