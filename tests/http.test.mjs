@@ -213,6 +213,7 @@ async function examples(server) {
     'GET /api/orders/{id}/sheet': () => [`/api/orders/${gathering}/sheet`],
     'GET /api/orders/{id}/sheet.pdf': () => [`/api/orders/${gathering}/sheet.pdf`],
     'GET /api/orders/{id}/aids/{aid}': () => [`/api/orders/${gathering}/aids/gears?low_cadence=70`],
+    'GET /api/orders/{id}/does': () => [`/api/orders/${gathering}/does`],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/parts': () => ['/api/parts'],

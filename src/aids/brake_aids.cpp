@@ -42,7 +42,8 @@ Result<Reckoned> stop(const Given& given) {
                                            given.number("reaction"), hardest->most_mps2);
   if (!way) return std::unexpected(way.error());
   const auto metres = [](const char* name, Length length, std::string note = {}) {
-    return row(name, {length.in(mm), Dimension::kLength, "m", 1}, std::move(note));
+    return Row{name, with_unit(length.in(mm), "m", 1), rounded(length.in(inch) / 12, 0) + " ft",
+               std::move(note)};
   };
   return Reckoned{
       .rows = {metres("Stopping distance", way->whole,
@@ -168,11 +169,10 @@ Aid heat_aid() {
           .reckon = heat};
 }
 
-/// Down at a held speed, everything else at another.
+/// All at one speed: another one uphill would be braked down to at every crest.
 Result<std::vector<mech::DescentPiece>> pieces_of(const mech::RideWay& way, const Given& given) {
   constexpr double kSteepest = 0.4;  // that rotor_way takes
-  const Speed down = given.amount("speed", metre_per_second);
-  const Speed otherwise = given.amount("speed_up", metre_per_second);
+  const Speed speed = given.amount("speed", metre_per_second);
   std::vector<mech::DescentPiece> pieces;
   for (const mech::RidePiece& piece : way.pieces) {
     const double slope = piece.rise.in(mm) / piece.way.in(mm);
@@ -182,7 +182,7 @@ Result<std::vector<mech::DescentPiece>> pieces_of(const mech::RideWay& way, cons
                                 100 * slope),
                     {.field = "route"});
     }
-    pieces.push_back({.length = piece.way, .slope = slope, .speed = slope < 0 ? down : otherwise});
+    pieces.push_back({.length = piece.way, .slope = slope, .speed = speed});
   }
   return pieces;
 }
@@ -198,7 +198,7 @@ Result<Reckoned> route_heat(const Given& given) {
   if (!way) return std::unexpected(way.error());
   const auto hottest = std::ranges::max_element(way->moments, {}, &mech::RotorMoment::temperature_c);
   reckoned.rows = {hottest_row(way->hottest_c,
-                               fmt::format("{} along the way; its limit is {}",
+                               fmt::format("{} along the way; the limit is taken as {}",
                                            with_unit(hottest->way.in(mm), "km", 1),
                                            celsius(rotor.warn_at_c)))};
   add_too_hot(rotor, *way, reckoned);
@@ -208,15 +208,14 @@ Result<Reckoned> route_heat(const Given& given) {
 
 Aid route_heat_aid() {
   std::vector<Input> inputs = route_fields();
-  inputs.push_back(amount("speed", "Speed held downhill", Dimension::kSpeed, "25 km/h"));
-  inputs.push_back(amount("speed_up", "Speed elsewhere", Dimension::kSpeed, "15 km/h"));
+  inputs.push_back(amount("speed", "Speed held", Dimension::kSpeed, "20 km/h"));
   std::ranges::move(rotor_fields(), std::back_inserter(inputs));
   return {.id = "route-heat", .title = "Rotor heat on a route",
           .lead = "How hot a brake rotor gets along a recorded or planned way.",
           .inputs = std::move(inputs),
-          .method = "As rotor heat, over every piece of the way: what a held speed downhill leaves "
-                    "for the brakes, and the wind that cools in between. Single stops are left "
-                    "aside.",
+          .method = "As rotor heat, over every piece of the way: what the held speed leaves for "
+                    "the brakes, and the wind that cools in between. Uphill a rider is slower and "
+                    "the wind cools less than reckoned; single stops are left aside.",
           .source = "rotor-heat, climb",
           .caution = "The brake maker's limits come first. A brake that fades is no brake: stop early.",
           .reckon = route_heat};

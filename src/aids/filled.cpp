@@ -8,7 +8,7 @@ namespace rollwright::aids {
 namespace {
 
 FilledField field_of(const Input& input, const Filling& filling) {
-  FilledField field{.key = input.key, .value = input.preset, .from = "preset"};
+  FilledField field{.key = input.key, .label = input.label, .value = input.preset, .from = "preset"};
   for (const KnownField& one : filling.known) {
     if (one.key != input.key) continue;
     if (!one.origin.empty()) {

@@ -20,6 +20,7 @@ struct KnownField {
 /// One field as it is shown with the answer.
 struct FilledField {
   std::string key;
+  std::string label;
   std::string value;
   std::string from;      // "known", "typed", or "preset": the aid's own, says nothing of this bike
   std::string origin;    // of a known one

@@ -90,7 +90,12 @@ std::string hours(double seconds) {
   return fmt::format("{} h {:02} min", minutes / 60, minutes % 60);
 }
 
-std::string in_hundred(double share) { return fmt::format("{:.0f} in 100", 100 * share); }
+/// Draws can be unanimous; the ride is not certain for that.
+std::string in_hundred(double share) {
+  if (share > 0.995) return "over 99 in 100";
+  if (share < 0.005) return "under 1 in 100";
+  return fmt::format("{:.0f} in 100", 100 * share);
+}
 
 void add_odds(const mech::RideWay& way, const mech::RideOdds& odds, Reckoned& reckoned) {
   reckoned.rows = {

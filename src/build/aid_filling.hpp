@@ -60,6 +60,8 @@ class AidFilling {
 [[nodiscard]] std::string rim_slot(const FactReader& facts, const std::string& end);
 /// "47-622", of the width measured where it was measured.
 [[nodiscard]] std::optional<Told> tyre_size(FactReader& facts, const std::string& end);
+/// How the rider sits, as mech::drag_areas_m2 names it, by the bar and the frame's layout.
+[[nodiscard]] std::optional<Told> posture(FactReader& facts);
 /// Bike, rider and luggage.
 [[nodiscard]] std::optional<Told> whole_mass(FactReader& facts);
 

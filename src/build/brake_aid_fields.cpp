@@ -1,8 +1,11 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "build/aid_filling.hpp"
 #include "build/ride_loads.hpp"
+#include "mech/ride_values.hpp"
 
 // Stopping and the heat of it.
 namespace rollwright::build {
@@ -36,7 +39,18 @@ std::optional<Told> rotor_area(FactReader& facts, const std::string& rotor) {
               facts.named(rotor) + ": both faces of as much steel, as thick as it is"};
 }
 
-void rotor_heat(AidFilling& filling) {
+/// Usual drag of a rider who sits so.
+std::optional<Told> drag_area(FactReader& facts) {
+  const auto sits = posture(facts);
+  if (!sits) return std::nullopt;
+  const auto areas = mech::drag_areas_m2();
+  const auto row = std::ranges::find(areas, sits->typed, &mech::RideValue::name);
+  ROLLWRIGHT_PROMISE(row != areas.end());
+  return Told{plain(row->usual), fmt::format("usual for {}, {}", sits->typed, sits->origin)};
+}
+
+/// What both heats ask; the aid has nothing to say where this end has no rotor.
+void fill_rotor(AidFilling& filling) {
   const std::string rotor = filling.at_end("rotor");
   const FactReader facts = filling.reader();
   if (facts.filled(filling.at_end("brake")) && !facts.filled(rotor)) {
@@ -44,11 +58,19 @@ void rotor_heat(AidFilling& filling) {
   }
   filling.computed("whole", whole_mass);
   filling.fact("rotor", rotor, "mass");
+  filling.computed("drag_area", drag_area);
   filling.computed("area", [&](FactReader& reader) { return rotor_area(reader, rotor); });
+}
+
+void route_heat(AidFilling& filling) {
+  filling.along_route();
+  fill_rotor(filling);
 }
 
 }  // namespace
 
-AidFills brake_aid_fields() { return {{"stopping", stopping}, {"rotor-heat", rotor_heat}}; }
+AidFills brake_aid_fields() {
+  return {{"stopping", stopping}, {"rotor-heat", fill_rotor}, {"route-heat", route_heat}};
+}
 
 }  // namespace rollwright::build

@@ -141,6 +141,8 @@ std::optional<Told> law(FactReader& facts) {
   return std::nullopt;
 }
 
+}  // namespace
+
 std::optional<Told> posture(FactReader& facts) {
   const auto layout = facts.word("frame", "layout");
   const auto bar = facts.word("handlebar", "bar_type");
@@ -152,6 +154,8 @@ std::optional<Told> posture(FactReader& facts) {
                                                : "upright, wide bar",
               fmt::format("taken from {}: {}", facts.named("handlebar"), *bar)};
 }
+
+namespace {
 
 std::optional<Told> drive(FactReader& facts) {
   const auto ratios = hub_ratios(facts);
@@ -179,6 +183,7 @@ void fill_motor(AidFilling& filling, const std::string& motor) {
 void home_again(AidFilling& filling) {
   const std::string motor = motor_slot(filling.reader());
   if (motor.empty()) return filling.not_here("this bike has no motor whose battery could run out");
+  filling.along_route();
   filling.fact("rider", "rider", "rider_mass");
   filling.computed("bike", [](FactReader& facts) -> std::optional<Told> {
     const auto mass = bike_mass_of(facts);
@@ -213,10 +218,11 @@ void fill_start_gear(AidFilling& filling) {
 void fill_start_motor(AidFilling& filling) {
   const FactReader facts = filling.reader();
   const std::string motor = motor_slot(facts);
-  if (motor.empty()) return;
-  filling.fact(motor == "motor" ? "motor" : "wheel_motor", motor, "motor_torque");
-  if (motor != "motor") {
-    filling.set("driven", motor == "front_hub" ? "front" : "rear", facts.named(motor));
+  const bool in_wheel = !motor.empty() && motor != "motor";
+  filling.set("driven", motor == "front_hub" ? "front" : "rear",
+              in_wheel ? facts.named(motor) : "driven by chain or belt");
+  if (!motor.empty()) {
+    filling.fact(in_wheel ? "wheel_motor" : "motor", motor, "motor_torque");
   }
 }
 
@@ -243,6 +249,9 @@ void hill_start(AidFilling& filling) {
   };
   centre("mass_ahead", [](const MassCentre& at) { return at.wheelbase - at.behind_front; });
   centre("mass_height", [](const MassCentre& at) { return at.height; });
+  if (const auto slope = filling.reader().number_if_known("order", "ride_steepest")) {
+    filling.set("slope", rounded(*slope, 1), "the order's route");
+  }
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "aids/aids.hpp"
 #include "base/text.hpp"
 #include "http/order_aid.hpp"
+#include "http/order_does.hpp"
 #include "json/answers.hpp"
 #include "json/requests.hpp"
 
@@ -200,6 +201,9 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(s.sheet(r.path[2])); }},
       {"GET", {"api", "orders", ":id", "sheet.pdf"}, sheet_pdf_of},
       {"GET", {"api", "orders", ":id", "aids", ":aid"}, order_aid_of},
+      {"GET",
+       {"api", "orders", ":id", "does"},
+       [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},

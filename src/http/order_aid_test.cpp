@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "build/aid_fields.hpp"
+#include "http/order_does.hpp"
 #include "shop/demo_shop.hpp"
 
 // The demo is invented.
@@ -79,6 +80,33 @@ TEST(OrderAid, TheOrdersOwnRouteDecidesWhetherItComesHome) {
   const auto none = order_aid(shop::shared_demo(), {"2002", "home-again", "", {}});
   ASSERT_TRUE(none && none->refusal);
   EXPECT_NE(none->refusal->sentence.find("no motor"), std::string::npos) << none->refusal->full();
+}
+
+TEST(OrderDoes, GivesEveryFigureOfEveryDemoOrderOrTheQuestion) {
+  for (const std::string& order : orders()) {
+    const auto does = order_does(shop::shared_demo(), order);
+    ASSERT_TRUE(does) << order << ": " << does.error().full();
+    EXPECT_GE(does->doings.size(), 6u) << order;
+    for (const aids::Doing& doing : does->doings) {
+      EXPECT_NE(doing.value.empty(), doing.questions.empty()) << order << " " << doing.name;
+    }
+  }
+}
+
+TEST(OrderDoes, SaysOnWhichPresetsAFigureRests) {
+  const auto does = order_does(shop::shared_demo(), "2001");
+  ASSERT_TRUE(does);
+  const auto stop = std::ranges::find(does->doings, "Stopping distance", &aids::Doing::name);
+  ASSERT_NE(stop, does->doings.end());
+  EXPECT_EQ(std::ranges::count(stop->presets, "Speed: 25 km/h"), 1);
+  EXPECT_TRUE(does->has_charge);
+}
+
+TEST(OrderDoes, LeavesOutWhatDoesNotConcernTheBike) {
+  const auto does = order_does(shop::shared_demo(), "2002");  // no motor, no route
+  ASSERT_TRUE(does);
+  EXPECT_FALSE(does->has_charge);
+  EXPECT_EQ(std::ranges::count(does->doings, "route-heat", &aids::Doing::aid), 0);
 }
 
 TEST(OrderAid, RefusesAnEndThatABikeDoesNotHave) {

@@ -89,8 +89,10 @@ ROLLWRIGHT_JSON(WheelOnStand::Limits, lateral_mm, lateral_middle_mm, radial_mm, 
 ROLLWRIGHT_JSON(WheelOnStand, radius_mm, verdict, said, spokes, rim, limits, bent_at_deg, read_next)
 ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on, wheel)
 
-ROLLWRIGHT_JSON(FilledField, key, value, from, origin, question)
+ROLLWRIGHT_JSON(FilledField, key, label, value, from, origin, question)
 ROLLWRIGHT_JSON(FilledAid, aid, end, ends, fields, reckoned, refusal)
+ROLLWRIGHT_JSON(Doing, name, value, us, note, aid, end, presets, questions)
+ROLLWRIGHT_JSON(Does, order, doings, has_charge)
 
 }  // namespace rollwright::aids
 
@@ -226,6 +228,7 @@ std::string text_of(const trade::Sheet& view) { return dumped(view); }
 std::string text_of(const std::vector<aids::Aid>& view) { return dumped(view); }
 std::string text_of(const aids::Reckoned& view) { return dumped(view); }
 std::string text_of(const aids::FilledAid& view) { return dumped(view); }
+std::string text_of(const aids::Does& view) { return dumped(view); }
 
 std::string text_of(const Error& error) { return dumped(error); }
 

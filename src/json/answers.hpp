@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "base/result.hpp"
+#include "aids/does.hpp"
 #include "aids/filled.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/views.hpp"
@@ -42,6 +43,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);
+[[nodiscard]] std::string text_of(const aids::Does& does);
 /// {"code": "not found", "sentence": ..., "file": ..., "line": ..., "field": ..., "value": ...}
 [[nodiscard]] std::string text_of(const Error& error);
 

@@ -8,9 +8,8 @@
 namespace rollwright::shop {
 namespace {
 
-/// The order's route, for the aid that asks for one.
+/// The order's route, for an aid that asks for one.
 void add_route(const State& state, const trade::Order& order, AidFieldsView& view) {
-  if (view.aid != "home-again") return;
   const std::string& name = order.need.route;
   const auto route = state.held.routes.find(name);
   if (route == state.held.routes.end()) {
@@ -44,7 +43,7 @@ Result<AidFieldsView> Shop::aid_fields(const std::string& id, const std::string&
   if (!view.not_here.empty()) return view;
   for (const auto& [key, typed, origin] : fields->filled) view.fields.push_back({key, typed, origin});
   for (const auto& [key, sentence] : fields->questions) view.questions.push_back({key, sentence});
-  add_route(*at->state, *at->order, view);
+  if (fields->wants_route) add_route(*at->state, *at->order, view);
   return view;
 }
 

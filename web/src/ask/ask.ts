@@ -51,6 +51,8 @@ export type CatalogueView = Schemas['CatalogueView'];
 export type Aid = Schemas['Aid'];
 export type AidInput = Schemas['AidInput'];
 export type Reckoned = Schemas['Reckoned'];
+export type Does = Schemas['Does'];
+export type Doing = Schemas['Doing'];
 export type FilledAid = Schemas['FilledAid'];
 export type FilledField = Schemas['FilledField'];
 export type Scale = Schemas['AidScale'];
@@ -177,6 +179,7 @@ export const ask = {
       bodySerializer: () => file,
       headers: { 'Content-Type': 'application/octet-stream' },
     })),
+  does: (id: string) => answer<Does>(client.GET('/api/orders/{id}/does', path({ id }))),
   /** `asked`: the end under "end", and whatever was typed over the order's values. */
   orderAid: (id: string, aid: string, asked: Record<string, string>) =>
     answer<FilledAid>(client.GET('/api/orders/{id}/aids/{aid}', {

@@ -11,6 +11,7 @@ import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
 import type { SlotTools } from './choices_panel';
 import { type Choices, useChoosing } from './choosing';
+import { DoesPanel } from './does_panel';
 import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
@@ -139,6 +140,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
         <div class="desk-side">
           <PromisePanel answered={promise} none={view.no_promise} empty={empty} />
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
+          <DoesPanel view={view} />
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
           <WheelLinks view={view} />

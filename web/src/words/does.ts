@@ -2,6 +2,11 @@
 const endsInWords: Record<string, string> = { front: 'front', rear: 'rear' };
 
 export const does = {
+  title: 'What this bike does', notKnown: 'not known yet',
+  home: 'Will it come home?', homeWaits: 'Riding the way two thousand times …',
+  homeOdds: 'rides end at home with charge left.', homeAll: 'All of it, with another rider or another day',
+  grounds: 'What this rests on beside the order',
+  groundsLead: 'Where the order says nothing a usual value stands. Each figure leads to where it can be changed.',
   forOrder: 'For order', noOrder: 'The same without an order',
   preset: 'A preset: nothing of this bike.',
   typed: 'Typed here.',

@@ -1,0 +1,83 @@
+#include "http/order_does.hpp"
+
+#include <algorithm>
+
+#include "http/order_aid.hpp"
+
+namespace rollwright::http {
+namespace {
+
+/// A row of an aid that is shown of every bike that it concerns.
+struct Figure {
+  const char* name;
+  const char* aid;
+  const char* end;
+  const char* row;
+};
+constexpr Figure kFigures[] = {
+    {"Steepest start", "hill-start", "", "Steepest start"},
+    {"Lowest gear", "gears", "", "Lowest gear"},
+    {"Highest gear", "gears", "", "Highest gear"},
+    {"Stopping distance", "stopping", "", "Stopping distance"},
+    {"Front rotor on the way", "route-heat", "front", "Hottest"},
+    {"Rear rotor on the way", "route-heat", "rear", "Hottest"},
+    {"Front tyre, to try first", "tyre-pressure", "front", "Front, to try first"},
+    {"Rear tyre, to try first", "tyre-pressure", "rear", "Rear, to try first"},
+};
+
+/// An aid along a route, of an order that has none.
+bool lacks_its_route(const aids::FilledAid& filled) {
+  const auto route = std::ranges::find(filled.fields, "route", &aids::FilledField::key);
+  return route != filled.fields.end() && route->from == "preset";
+}
+
+/// Presets that are in the answer, and what should stand in their place.
+void add_grounds(const aids::FilledAid& filled, aids::Doing& doing) {
+  for (const aids::FilledField& field : filled.fields) {
+    if (field.from != "preset") continue;
+    if (!field.question.empty()) {
+      if (std::ranges::count(doing.questions, field.question) == 0) {
+        doing.questions.push_back(field.question);
+      }
+    } else if (!field.value.empty()) {
+      doing.presets.push_back(field.label + ": " + field.value);
+    }
+  }
+}
+
+aids::Doing doing_of(const Figure& figure, const aids::FilledAid& filled) {
+  aids::Doing doing{.name = figure.name, .aid = figure.aid, .end = figure.end};
+  add_grounds(filled, doing);
+  if (!doing.questions.empty()) return doing;  // with presets in their place it says nothing of it
+  if (filled.refusal) {
+    doing.questions.push_back(filled.refusal->sentence);
+    return doing;
+  }
+  const auto& rows = filled.reckoned->rows;
+  const auto row = std::ranges::find(rows, figure.row, &aids::Row::name);
+  ROLLWRIGHT_PROMISE(row != rows.end());
+  doing.value = row->value;
+  doing.us = row->us;
+  doing.note = row->note;
+  for (const std::string& caution : filled.reckoned->cautions) {
+    doing.note += (doing.note.empty() ? "" : ". ") + caution;
+  }
+  return doing;
+}
+
+}  // namespace
+
+Result<aids::Does> order_does(shop::Shop& shop, const std::string& order) {
+  const auto home = shop.aid_fields(order, "home-again", "");
+  if (!home) return std::unexpected(home.error());
+  aids::Does does{.order = order, .doings = {}, .has_charge = home->not_here.empty()};
+  for (const Figure& figure : kFigures) {
+    const auto filled = order_aid(shop, {order, figure.aid, figure.end, {}});
+    if (!filled) return std::unexpected(filled.error());
+    if (filled->fields.empty() || lacks_its_route(*filled)) continue;
+    does.doings.push_back(doing_of(figure, *filled));
+  }
+  return does;
+}
+
+}  // namespace rollwright::http

@@ -1,0 +1,133 @@
+import { ask, type Doing, type FilledAid, type OrderView } from '../ask/ask';
+import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
+import { BandDrawing } from '../drawing/band';
+import { memo } from '../frame/memo';
+import { orderAidPath } from '../frame/route';
+import { useSeen } from '../frame/use_seen';
+import { Mark } from '../marks/mark';
+import { Body, Refused, Waiting } from '../marks/waiting';
+import { does as t } from '../words/does';
+
+/** While parts are chosen in quick succession nothing is reckoned anew. */
+const kCalm = 500;  // milliseconds
+const kHome = 'home-again';
+
+const Missing = ({ questions }: { questions: string[] }) => (
+  <>
+    {questions.map((question) => (
+      <p key={question} class="missing"><Mark shape="gap" tone="care" /> {question}</p>
+    ))}
+  </>
+);
+
+function OneDoing({ order, doing }: { order: string; doing: Doing }) {
+  return (
+    <div>
+      <dt>
+        <a href={orderAidPath(doing.aid, order, doing.end)}>{doing.name}</a>
+        {doing.note && <span class="small">{doing.note}</span>}
+      </dt>
+      <dd>
+        {doing.value ? <><b>{doing.value}</b>{doing.us && <span class="us">{doing.us}</span>}</> : t.notKnown}
+      </dd>
+      {doing.questions.length > 0 && <div class="asks"><Missing questions={doing.questions} /></div>}
+    </div>
+  );
+}
+
+/** Presets that an answer rests on. */
+function Grounds({ presets }: { presets: string[] }) {
+  if (presets.length === 0) return null;
+  return (
+    <details class="grounds">
+      <summary>{t.grounds}</summary>
+      <p class="small">{t.groundsLead}</p>
+      <ul>{presets.map((preset) => <li key={preset}>{preset}</li>)}</ul>
+    </details>
+  );
+}
+
+/** Figures of one aid rest on the same presets; they are said once. */
+const groundsOf = (doings: Doing[]) => {
+  const byAid = new Map(doings.filter((doing) => doing.value && doing.presets.length > 0)
+    .map((doing) => [doing.aid, doing]));
+  return [...byAid.values()];
+};
+
+const Doings = memo(({ order, doings }: { order: string; doings: Doing[] }) => {
+  const grounds = groundsOf(doings);
+  return (
+    <>
+      <dl class="doings">
+        {doings.map((doing) => <OneDoing key={doing.name} order={order} doing={doing} />)}
+      </dl>
+      <Grounds presets={grounds.map((doing) => `${doing.name}: ${doing.presets.join('; ')}`)} />
+    </>
+  );
+});
+
+const HomeSays = memo(({ order, filled }: { order: string; filled: FilledAid }) => {
+  const { reckoned, refusal } = filled;
+  const questions = filled.fields.flatMap((field) => field.from === 'preset' && field.question ? [field.question] : []);
+  const link = <p><a href={orderAidPath(kHome, order)}>{t.homeAll}</a></p>;
+  if (!reckoned || questions.length > 0) {
+    const open = questions.length > 0 ? questions : refusal ? [refusal.sentence] : [];
+    return <><Missing questions={[...new Set(open)]} />{link}</>;
+  }
+  const [odds, ...others] = reckoned.rows;
+  return (
+    <>
+      {odds && <p class="home-odds"><b>{odds.value}</b> {t.homeOdds}</p>}
+      {reckoned.bands.map((band) => <BandDrawing key={band.title} band={band} />)}
+      <dl class="doings">
+        {others.map((row) => (
+          <div key={row.name}>
+            <dt>{row.name}{row.note && <span class="small">{row.note}</span>}</dt>
+            <dd><b>{row.value}</b>{row.us && <span class="us">{row.us}</span>}</dd>
+          </div>
+        ))}
+      </dl>
+      {link}
+      <Grounds presets={filled.fields.filter((field) => field.from === 'preset' && field.value)
+        .map((field) => `${field.label}: ${field.value}`)} />
+    </>
+  );
+});
+
+/** Half a second of work: asked for when a person comes to look at it. */
+function Home({ view }: { view: OrderView }) {
+  const { id } = view.line;
+  const { ref, seen } = useSeen<HTMLDivElement>();
+  const answered = useAnswer<FilledAid | undefined>(
+    `home ${id} ${seen}`, async () => (seen ? ask.orderAid(id, kHome, {}) : undefined), concernsOrder(id), kCalm,
+  );
+  useFreshFor(view.revision, answered.again);
+  const { value, refusal } = answered;
+  return (
+    <div class="home-again" ref={ref}>
+      <h3>{t.home}</h3>
+      {refusal ? <Refused refusal={refusal} />
+        : value ? <HomeSays order={id} filled={value} /> : <Waiting words={t.homeWaits} />}
+    </div>
+  );
+}
+
+/** What the chosen parts come to on the road. */
+export function DoesPanel({ view }: { view: OrderView }) {
+  const { id } = view.line;
+  const answered = useAnswer(`does ${id}`, () => ask.does(id), concernsOrder(id), kCalm);
+  useFreshFor(view.revision, answered.again);
+  return (
+    <section class="does" aria-labelledby="what-it-does">
+      <h2 id="what-it-does">{t.title}</h2>
+      <Body answered={answered}>
+        {(value) => (
+          <>
+            {value.has_charge && <Home view={view} />}
+            <Doings order={id} doings={value.doings} />
+          </>
+        )}
+      </Body>
+    </section>
+  );
+}
