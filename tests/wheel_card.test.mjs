@@ -62,6 +62,13 @@ async function api(server) {
     }
     assert.ok(cards > 20, `${cards} were reckoned`);
   });
+  await claim('the aids themselves keep to it', async () => {
+    for (const aid of ['truing', 'wheel-card', 'spoke-length']) {
+      const answer = await (await fetch(`${server.url}/api/aids/${aid}`)).json();
+      assert.deepEqual(judge.troubles({ $ref: '#/components/schemas/Reckoned' }, answer, aid), []);
+      assert.equal(answer.wheel !== null, aid === 'truing');
+    }
+  });
   await claim('readings given over an order’s wheel come to turns on its own spokes', async () => {
     const sideways = Array.from({ length: 18 }, (_, i) => (i < 5 ? 0.6 : 0)).join(' ');
     const query = new URLSearchParams({ end: 'rear', lateral: sideways, radial: sideways.replaceAll('0.6', '0') });

@@ -96,19 +96,21 @@ export function WheelDrawing({ wheel, done = kNone, most = 640 }: WheelDrawingPr
         {turned.map((spoke) => (
           <TurnMark key={spoke.number} spoke={spoke} radius={scene.markRadius} done={done.has(spoke.number)} />
         ))}
+        {scene.bent && <path class="bent" d={`M${written(scene.bent[0])}L${written(scene.bent[1])}`} />}
         <ScaleBar scene={scene} />
       </svg>
-      <WheelKey />
+      <WheelKey bent={scene.bent !== undefined} />
     </div>
   );
 }
 
-function WheelKey() {
+function WheelKey({ bent }: { bent: boolean }) {
   return (
     <ul class="wheel-key">
       <li><svg width="34" height="12" aria-hidden="true"><path class="now" d="M0 6h34" /></svg>{t.keyNow}</li>
       <li><svg width="34" height="12" aria-hidden="true"><path class="after" d="M0 6h34" /></svg>{t.keyAfter}</li>
       <li><svg width="34" height="14" aria-hidden="true"><path class="allowed" d="M0 1h34v12h-34Z" /></svg>{t.keyAllowed}</li>
+      {bent && <li><svg width="34" height="14" aria-hidden="true"><path class="bent" d="M2 12L32 2" /></svg>{t.keyBent}</li>}
       <li>{t.keyRings}</li>
       <li>{t.keySides}</li>
       <li>{t.keyTurns}</li>

@@ -52,6 +52,12 @@ describe('the wheel on the stand', () => {
     expect(turnArrow([0, 0], 10, true)).toMatch(/A10 10 0 0 1/);
     expect(turnArrow([0, 0], 10, false)).toMatch(/A10 10 0 0 0/);
   });
+  it('strikes through the rim where it is bent, and only then', () => {
+    expect(scene.bent).toBeUndefined();
+    const [from_, to] = wheelScene({ ...wheel, bent_at_deg: 90 }, 600).bent!;
+    expect(from_[1]).toBeCloseTo(300);
+    expect(to[0]).toBeGreaterThan(scene.sideways.outer + 300 - 1);
+  });
   it('shows a round length as its scale', () => {
     expect(barLength(50, 60)).toBe(1);
     expect(barLength(200, 60)).toBe(0.2);

@@ -29,6 +29,7 @@ export interface WheelScene {
   markRadius: number;
   perMm: number;  // pixels of run-out for a millimetre
   bar: number;    // millimetres of the scale bar
+  bent: [[number, number], [number, number]] | undefined;  // a stroke across the rim where it is bent itself
 }
 
 const kOnTop = -Math.PI / 2;
@@ -94,6 +95,8 @@ export function wheelScene(wheel: WheelOnStand, size: number): WheelScene {
   return {
     size, centre, markRadius, perMm, bar: barLength(perMm, size * 0.12),
     hubs: { left: radiusOf('left'), right: radiusOf('right') },
+    bent: wheel.bent_at_deg === null ? undefined
+      : [place(centre, upright - room, wheel.bent_at_deg), place(centre, nipples + 4, wheel.bent_at_deg)],
     spokes: wheel.spokes.map((spoke) => ({
       number: spoke.number, side: spoke.side, quarters: spoke.quarters,
       hub: place(centre, hubAt(spoke.hub_radius_mm), spoke.hub_angle_deg),

@@ -111,7 +111,12 @@ export function AidsPage() {
       <Body answered={answered}>
         {(aids) => (
           <ul class="aid-list">
-            {aids.map((aid) => <li key={aid.id}><a href={aidPath(aid.id)}>{aid.title}</a><span>{aid.lead}</span></li>)}
+            {aids.map((aid) => (
+              <li key={aid.id}>
+                <a href={aidPath(aid.id)}>{aid.title}</a>
+                <span>{aid.lead}{aid.id === 'truing' && <> <a class="beside" href={truingPath()}>{say.wheel.atStand}</a></>}</span>
+              </li>
+            ))}
           </ul>
         )}
       </Body>

@@ -7,6 +7,7 @@ import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { minutes } from '../words/amount';
 import { say } from '../words/say';
+import { StandLinks } from './wheel_links';
 
 const t = say.bench;
 
@@ -38,7 +39,7 @@ export function BenchValue({ value }: { value: SheetValue }) {
   );
 }
 
-function Step({ step, of }: { step: SheetStep; of: number }) {
+function Step({ order, step, of }: { order: string; step: SheetStep; of: number }) {
   return (
     <article class="step" aria-labelledby="step-name">
       <p class="step-at"><span class="big">{step.number}</span> <span>{t.of(of)}<br />{step.operation}, {step.area}, {step.skill}</span></p>
@@ -50,6 +51,7 @@ function Step({ step, of }: { step: SheetStep; of: number }) {
       )}
       <p class="do-this">{step.steps}</p>
       {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} value={value} />)}</div>}
+      <StandLinks order={order} step={step} />
       <dl class="needs">
         {step.tools.length > 0 && <div><dt>{t.tools}</dt><dd>{step.tools.join(', ')}</dd></div>}
         {step.consumables.length > 0 && <div><dt>{t.consumables}</dt><dd>{step.consumables.join(', ')}</dd></div>}
@@ -93,7 +95,7 @@ function Steps({ sheet, asked }: { sheet: Sheet; asked: number }) {
   if (!step) return null;
   return (
     <div ref={shown}>
-      <div aria-live="polite"><Step step={step} of={of} /></div>
+      <div aria-live="polite"><Step order={sheet.order} step={step} of={of} /></div>
       <nav class="turn" aria-label={t.steps}>
         <Turn id={sheet.order} to={at - 1} of={of} word={t.previous} kind="back" />
         <a href={sheetPath(sheet.order)}>{t.whole}</a>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { OrderView } from '../ask/ask';
+import type { OrderView, SheetStep } from '../ask/ask';
 import { routeOf, truingPath, wheelCardPath } from '../frame/route';
-import { lacedEnds } from './wheel_links';
+import { endsToTrue, lacedEnds } from './wheel_links';
 
 const orderWith = (...slots: string[]) =>
   ({ spec: { slots: slots.map((slot) => ({ slot, part: { id: 'X' } })) } }) as unknown as OrderView;
@@ -10,6 +10,10 @@ describe('the papers of wheels', () => {
   it('are there for wheels that are laced from a hub and a rim', () => {
     expect(lacedEnds(orderWith('rear_hub', 'rear_rim', 'front_wheel'))).toEqual(['rear']);
     expect(lacedEnds(orderWith('rear_hub'))).toEqual([]);
+  });
+  it('are there at the step that reads their tensions', () => {
+    const step = { values: [{ reading: 'tension_tight_rear' }, { reading: 'dish_rear' }] } as unknown as SheetStep;
+    expect(endsToTrue(step)).toEqual(['rear']);
   });
   it('have addresses that lead back to them', () => {
     expect(routeOf(wheelCardPath('2003', 'rear'))).toEqual({ page: 'wheel card', id: '2003', end: 'rear' });

@@ -1,4 +1,4 @@
-import type { OrderView } from '../ask/ask';
+import type { OrderView, SheetStep } from '../ask/ask';
 import { truingPath, wheelCardPath } from '../frame/route';
 import { say } from '../words/say';
 
@@ -22,5 +22,20 @@ export function WheelLinks({ view }: { view: OrderView }) {
         </span>
       ))}
     </p>
+  );
+}
+
+/** Ends of which a step of the bench sheet wants tensions read. */
+export const endsToTrue = (step: Pick<SheetStep, 'values'>): string[] =>
+  ['front', 'rear'].filter((end) => step.values.some((value) => value.reading === `tension_tight_${end}`));
+
+/** From the step that trues wheels to the stand. */
+export function StandLinks({ order, step }: { order: string; step: SheetStep }) {
+  return (
+    <>
+      {endsToTrue(step).map((end) => (
+        <p key={end}><a class="stand-link" href={truingPath(order, end)}>{t.stand(end)}</a>{' '}<a class="stand-link" href={wheelCardPath(order, end)}>{t.link(end)}</a></p>
+      ))}
+    </>
   );
 }

@@ -260,7 +260,7 @@ export const say = {
     atStand: 'The same at the stand, large',
     drawing: (spokes: number, turned: number) =>
       `The wheel with ${count(spokes, 'spoke', 'spokes')}, ${turned === 0 ? 'none' : turned} of them to be turned`,
-    keyNow: 'the rim now', keyAfter: 'expected after the turns', keyAllowed: 'what is allowed',
+    keyNow: 'the rim now', keyAfter: 'expected after the turns', keyAllowed: 'what is allowed', keyBent: 'the rim itself is bent here',
     keyRings: 'Outer ring: sideways, outside is left. Inner ring: up and down, inside is towards the axle.',
     keySides: 'Full spokes hang from the left flange, broken ones from the right. The first spoke is on top.',
     keyTurns: 'At the nipples: quarter turns. Filled: tighter, clockwise seen from the tyre. Open: looser.',
