@@ -57,14 +57,11 @@ std::string verdict_in_words(const mech::TruingWheel& wheel, const mech::TruingA
 }
 
 std::string run_out_in_words(const mech::TruingAdvice& advice, const mech::TruingLimits& limits) {
-  const auto of = [](Length found, Length allowed) {
-    return fmt::format("{:.2f} of {} mm", found.in(mm), rounded(allowed.in(mm), 2));
-  };
-  return fmt::format("{}: {} sideways, {} up and down.",
-                     advice.turns.empty() ? "Run-out of what is allowed"
-                                          : "Run-out expected after them, of what is allowed",
-                     of(advice.after.lateral, limits.lateral),
-                     of(advice.after.radial, limits.radial));
+  return fmt::format("Run-out {}: {:.2f} mm sideways where {} is allowed, {:.2f} mm up and down where "
+                     "{} is.",
+                     advice.turns.empty() ? "now" : "expected after them",
+                     advice.after.lateral.in(mm), rounded(limits.lateral.in(mm), 2),
+                     advice.after.radial.in(mm), rounded(limits.radial.in(mm), 2));
 }
 
 std::string sureness_in_words(const mech::TruingAdvice& advice) {
