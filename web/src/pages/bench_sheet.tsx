@@ -50,8 +50,8 @@ function Step({ order, step, of }: { order: string; step: SheetStep; of: number 
         </ul>
       )}
       <p class="do-this">{step.steps}</p>
-      {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} value={value} />)}</div>}
       <StandLinks order={order} step={step} />
+      {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} value={value} />)}</div>}
       <dl class="needs">
         {step.tools.length > 0 && <div><dt>{t.tools}</dt><dd>{step.tools.join(', ')}</dd></div>}
         {step.consumables.length > 0 && <div><dt>{t.consumables}</dt><dd>{step.consumables.join(', ')}</dd></div>}
