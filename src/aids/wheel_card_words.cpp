@@ -23,6 +23,11 @@ std::string forces(Force force) {
 }
 std::string per_cent(double share) { return fmt::format("{:.0f} %", 100 * share); }
 
+std::string off_in_words(double off_mm) {
+  if (std::abs(off_mm) < 0.05) return "nothing";
+  return fmt::format("{:.1f} mm {}", std::abs(off_mm), off_mm < 0 ? "shorter" : "longer");
+}
+
 /// The table of both sides, filled row by row.
 class Sides {
  public:
@@ -55,10 +60,7 @@ void add_lacing(const WheelCard& card, Sides& sides) {
     const auto taken = [&](bool left) { return card.stock->taken[left ? 0 : 1]; };
     sides.each(card.cut_to_length ? "Cut to" : "Take from the drawer",
                [&](bool left) { return millimetres(taken(left).length, 0); });
-    sides.each("Off by", [&](bool left) {
-      const double off = taken(left).difference.in(mm);
-      return fmt::format("{:.1f} mm {}", std::abs(off), off <= 0 ? "shorter" : "longer");
-    });
+    sides.each("Off by", [&](bool left) { return off_in_words(taken(left).difference.in(mm)); });
   }
   sides.each("Angle to the wheel's plane", [&](bool left) {
     return fmt::format("{:.1f}°", line(left).bracing.in(degree));
