@@ -28,6 +28,20 @@ FilledField field_of(const Input& input, const Filling& filling) {
   return field;
 }
 
+/// Questions at fields in which a preset stands.
+std::vector<std::string> open_in(const std::vector<FilledField>& fields,
+                                 const std::vector<KnownField>& known) {
+  std::vector<std::string> open;
+  for (const KnownField& one : known) {
+    const auto field = std::ranges::find(fields, one.key, &FilledField::key);
+    const bool preset = field != fields.end() && field->from == "preset";
+    if (preset && !one.question.empty() && std::ranges::count(open, one.question) == 0) {
+      open.push_back(one.question);
+    }
+  }
+  return open;
+}
+
 /// The refusal with what is not known at its field, or at any when it names none.
 Error with_question(Error error, const std::vector<FilledField>& fields) {
   std::vector<std::string> questions;
@@ -53,6 +67,7 @@ FilledAid filled(const Aid& aid, const Filling& filling) {
     if (field.from != "known") continue;
     typed[input.key] = input.kind == InputKind::kFile ? filling.file : field.value;
   }
+  made.open = open_in(made.fields, filling.known);
   const auto given = Given::read(aid, typed);
   Result<Reckoned> reckoned = given ? aid.reckon(*given) : std::unexpected(given.error());
   if (reckoned) {

@@ -33,6 +33,7 @@ struct FilledAid {
   std::string end;                  // of the bike that was asked for; may be empty
   std::vector<std::string> ends;    // that may be asked for; none: no such choice
   std::vector<FilledField> fields;  // in the aid's order; none where the aid says nothing of the bike
+  std::vector<std::string> open;    // what to know before no preset stands for a fact, each once
   std::optional<Reckoned> reckoned;
   std::optional<Error> refusal;
 };

@@ -1,5 +1,7 @@
 #include "build/drive_gears.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "build/aid_filling.hpp"
@@ -34,7 +36,10 @@ std::optional<GearNumbers> front_teeth(FactReader& facts) {
 }
 
 std::optional<GearNumbers> rear_teeth(FactReader& facts) {
-  if (facts.filled("rear_sprocket")) {
+  const trade::BuildTemplate* build = facts.bike().build;
+  const bool one_cog = build != nullptr &&
+                       std::ranges::count(build->required, trade::SlotId("rear_sprocket")) > 0;
+  if (one_cog || facts.filled("rear_sprocket")) {
     const auto teeth = facts.number("rear_sprocket", "teeth");
     if (!teeth) return std::nullopt;
     return GearNumbers{.numbers = {*teeth}, .origin = facts.named("rear_sprocket")};

@@ -1,9 +1,11 @@
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "build/calculations.hpp"
+#include "mech/assist.hpp"
 #include "mech/belt.hpp"
 #include "mech/chain.hpp"
 
@@ -31,21 +33,14 @@ std::string tension_note(const FactReader& facts, double hertz_wanted) {
                      rounded(run->span.in(mm), 0));
 }
 
-struct AssistRow {
+/// The law's row for an assist class of the order; the words of both are kept apart.
+struct AssistWord {
   std::string_view assist_class;
-  Speed ends;
-  double tolerance;  // share above, that the standard allows
-  std::string_view source;
+  std::string_view law;
 };
-
-/// EN 15194 lets the cut-off lie up to 10 % over 25 km/h; the US classes end at 20 and 28 mph
-/// (three-class state laws). Speeds above come from the class itself, with nothing over.
-constexpr AssistRow kAssistRows[] = {
-    {"25 km/h", 25 * km_per_hour, 0.10, "EN 15194"},
-    {"45 km/h", 45 * km_per_hour, 0, "class of the order"},
-    {"class 1", 20 * mile_per_hour, 0, "US class 1"},
-    {"class 2", 20 * mile_per_hour, 0, "US class 2"},
-    {"class 3", 28 * mile_per_hour, 0, "US class 3"},
+constexpr AssistWord kAssistWords[] = {
+    {"25 km/h", "eu-pedelec"}, {"45 km/h", "eu-l1e-b"}, {"class 1", "us-class-1"},
+    {"class 2", "us-class-2"}, {"class 3", "us-class-3"},
 };
 
 void compare_with_supplied(FactReader& facts, int links) {
@@ -100,12 +95,14 @@ Computed chain_links(FactReader& facts) {
 Computed assist_limit(FactReader& facts) {
   const auto assist_class = facts.word("order", "assist_class");
   if (!assist_class) return std::nullopt;
-  for (const AssistRow& row : kAssistRows) {
-    if (row.assist_class != *assist_class) continue;
-    const double ends = row.ends.in(metre_per_second);
+  const auto word =
+      std::ranges::find(kAssistWords, *assist_class, &AssistWord::assist_class);
+  if (word != std::end(kAssistWords)) {
+    const mech::AssistLaw law = mech::assist_law(word->law).value();
+    const double ends = law.help_ends.in(metre_per_second);
     return ComputedValue{.target = ends,
-                         .most = ends * (1 + row.tolerance),
-                         .limit_source = std::string(row.source),
+                         .most = ends * (1 + law.end_tolerance),
+                         .limit_source = std::string(law.source),
                          .how = "the order states " + *assist_class};
   }
   facts.ask(fmt::format("the order's assist class is \"{}\": which limit has to be read back?",

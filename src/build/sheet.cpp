@@ -7,7 +7,6 @@
 #include "base/text.hpp"
 #include "build/applicable.hpp"
 #include "build/limits.hpp"
-#include "trade/order_facts.hpp"
 #include "build/traits.hpp"
 
 namespace rollwright::build {
@@ -34,7 +33,7 @@ Result<BikeFacts> bike_of(const SheetRequest& request) {
   }
   return BikeFacts{.build = &build->second,
                    .parts = request.parts,
-                   .order = trade::order_facts(*request.order),
+                   .order = trade::order_facts(*request.order, request.ride),
                    .rider = trade::rider_facts(*request.order)};
 }
 

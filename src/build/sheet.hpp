@@ -1,8 +1,10 @@
 #pragma once
 
 #include <map>
+#include <optional>
 
 #include "base/result.hpp"
+#include "trade/order_facts.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
 
@@ -13,6 +15,8 @@ struct SheetRequest {
   const trade::Order* order = nullptr;
   /// The part of every slot that the order chose; not owned.
   std::map<trade::SlotId, const trade::Part*> parts;
+  /// What the order's route comes to; empty when it names none or that is not known.
+  std::optional<trade::RideFacts> ride = {};
 };
 
 /// The bench sheet of one bike: its operations in working order with their values, limits, cautions

@@ -31,23 +31,19 @@ bool lacks_its_route(const aids::FilledAid& filled) {
   return route != filled.fields.end() && route->from == "preset";
 }
 
-/// Presets that are in the answer, and what should stand in their place.
-void add_grounds(const aids::FilledAid& filled, aids::Doing& doing) {
+std::vector<std::string> presets_of(const aids::FilledAid& filled) {
+  std::vector<std::string> presets;
   for (const aids::FilledField& field : filled.fields) {
-    if (field.from != "preset") continue;
-    if (!field.question.empty()) {
-      if (std::ranges::count(doing.questions, field.question) == 0) {
-        doing.questions.push_back(field.question);
-      }
-    } else if (!field.value.empty()) {
-      doing.presets.push_back(field.label + ": " + field.value);
+    if (field.from == "preset" && !field.value.empty()) {
+      presets.push_back(field.label + ": " + field.value);
     }
   }
+  return presets;
 }
 
 aids::Doing doing_of(const Figure& figure, const aids::FilledAid& filled) {
-  aids::Doing doing{.name = figure.name, .aid = figure.aid, .end = figure.end};
-  add_grounds(filled, doing);
+  aids::Doing doing{.name = figure.name, .aid = figure.aid, .end = figure.end,
+                    .questions = filled.open};
   if (!doing.questions.empty()) return doing;  // with presets in their place it says nothing of it
   if (filled.refusal) {
     doing.questions.push_back(filled.refusal->sentence);
@@ -56,6 +52,7 @@ aids::Doing doing_of(const Figure& figure, const aids::FilledAid& filled) {
   const auto& rows = filled.reckoned->rows;
   const auto row = std::ranges::find(rows, figure.row, &aids::Row::name);
   ROLLWRIGHT_PROMISE(row != rows.end());
+  doing.presets = presets_of(filled);
   doing.value = row->value;
   doing.us = row->us;
   doing.note = row->note;

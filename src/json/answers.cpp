@@ -90,7 +90,7 @@ ROLLWRIGHT_JSON(WheelOnStand, radius_mm, verdict, said, spokes, rim, limits, ben
 ROLLWRIGHT_JSON(Reckoned, rows, tables, scales, bands, cautions, going_on, wheel)
 
 ROLLWRIGHT_JSON(FilledField, key, label, value, from, origin, question)
-ROLLWRIGHT_JSON(FilledAid, aid, end, ends, fields, reckoned, refusal)
+ROLLWRIGHT_JSON(FilledAid, aid, end, ends, fields, open, reckoned, refusal)
 ROLLWRIGHT_JSON(Doing, name, value, us, note, aid, end, presets, questions)
 ROLLWRIGHT_JSON(Does, order, doings, has_charge)
 

@@ -20,13 +20,11 @@ void add_route(const State& state, const trade::Order& order, AidFieldsView& vie
   }
   view.file = route->second;
   view.fields.push_back({"route", name, "the order's route"});
-  const auto ride = state.all_else->ride(name);
-  const auto way = state.all_else->way(name);
-  if (!ride || !way) return;
-  const bool both_ways = ride->length > 1.5 * way->length;
-  view.fields.push_back({"back", both_ways ? "there and back" : "once",
-                         both_ways ? "the route ends away from where it begins"
-                                   : "the route ends where it begins"});
+  const auto looked = state.all_else->route(name);
+  if (!looked) return;
+  view.fields.push_back({"back", looked->ends_at_home ? "once" : "there and back",
+                         looked->ends_at_home ? "the route ends where it begins"
+                                              : "the route ends away from where it begins"});
 }
 
 }  // namespace

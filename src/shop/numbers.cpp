@@ -7,7 +7,6 @@
 #include "base/text.hpp"
 #include "mech/belt.hpp"
 #include "mech/chain.hpp"
-#include "mech/gearing.hpp"
 #include "mech/rider_fit.hpp"
 #include "mech/route.hpp"
 #include "mech/tyre.hpp"
@@ -42,28 +41,6 @@ class Facts {
   spec::Bike bike_;
 };
 
-/// Rings, sprockets and hub gears as far as the facts tell.
-std::optional<mech::GearSet> gear_set(const Facts& facts) {
-  const auto ring = facts.count("chainring", "teeth");
-  if (!ring) return std::nullopt;
-  mech::GearSet set{.fronts = {*ring}, .rears = {}};
-  const auto small_ring = facts.count("chainring", "teeth_small");
-  if (small_ring && *small_ring != *ring) set.fronts.push_back(*small_ring);
-  const auto cog_min = facts.count("cassette", "cog_min");
-  const auto cog_max = facts.count("cassette", "cog_max");
-  if (cog_min && cog_max) {
-    set.rears = {*cog_min, *cog_max};
-    return set;
-  }
-  const auto sprocket = facts.count("rear_sprocket", "teeth");
-  const auto low = facts.number("rear_hub", "gear_low");
-  const auto high = facts.number("rear_hub", "gear_high");
-  if (!sprocket || !low || !high) return std::nullopt;
-  set.rears = {*sprocket};
-  set.hub_ratios = {*low, *high};
-  return set;
-}
-
 void add_wheel(const Facts& facts, std::vector<NumberView>& numbers) {
   const auto tyre = facts.rear_tyre();
   if (!tyre) return;
@@ -72,36 +49,6 @@ void add_wheel(const Facts& facts, std::vector<NumberView>& numbers) {
                      .us = with_unit(mech::tyre_circumference(*tyre).in(mm), "in", 1),
                      .how = "From the rear tyre " + mech::designation(*tyre) +
                             ", ISO 5775; a measured roll-out with the rider goes first."});
-}
-
-void add_gears(const Facts& facts, std::vector<NumberView>& numbers) {
-  const auto set = gear_set(facts);
-  const auto tyre = facts.rear_tyre();
-  if (!set || !tyre) return;
-  const auto crank = facts.number("crankset", "crank_length");
-  const mech::DrivenWheel wheel{.diameter = mech::tyre_diameter(*tyre),
-                                .circumference = mech::tyre_circumference(*tyre),
-                                .crank = crank.value_or(170) * mm};
-  const auto gears = mech::gear_list(*set, wheel);
-  if (!gears || gears->gears.empty()) return;
-  const mech::GearFigures& low = gears->gears.front();
-  const mech::GearFigures& high = gears->gears.back();
-  numbers.push_back(
-      {.name = "Range of gears",
-       .value = fmt::format("{:.0f} %, {:.2f} to {:.2f} m a crank turn", gears->range_percent,
-                            low.development.in(metre), high.development.in(metre)),
-       .us = fmt::format("{:.0f} to {:.0f} gear inches", low.equivalent.in(inch),
-                         high.equivalent.in(inch)),
-       .how = "Lowest and highest gear from teeth, hub ratios and the wheel's circumference."});
-  const auto slow = mech::speed_at(low.development, 60);
-  const auto fast = mech::speed_at(high.development, 90);
-  if (!slow || !fast) return;
-  numbers.push_back({.name = "Speed in the lowest gear at 60, in the highest at 90 turns a minute",
-                     .value = fmt::format("{:.1f} to {:.1f} km/h", slow->in(km_per_hour),
-                                          fast->in(km_per_hour)),
-                     .us = fmt::format("{:.1f} to {:.1f} mph", slow->in(mile_per_hour),
-                                       fast->in(mile_per_hour)),
-                     .how = "Development times cadence."});
 }
 
 void add_belt(const Facts& facts, std::vector<NumberView>& numbers) {
@@ -164,13 +111,14 @@ void add_saddle(const Facts& facts, const trade::Order& order, std::vector<Numbe
 }
 
 void add_route(const State& state, const trade::Order& order, std::vector<NumberView>& numbers) {
-  const auto figures = state.all_else->way(order.need.route);
-  if (!figures) return;
-  std::string value = with_unit(figures->length.in(mm), "km", 1);
-  std::string us = fmt::format("{:.1f} mi", figures->length.in(mile));
-  if (figures->climb) {
-    value += fmt::format(", {:.0f} m up", figures->climb->up.in(metre));
-    us += fmt::format(", {:.0f} ft up", figures->climb->up.in(foot));
+  const auto looked = state.all_else->route(order.need.route);
+  if (!looked) return;
+  const mech::RouteFigures& once = looked->once;
+  std::string value = with_unit(once.length.in(mm), "km", 1);
+  std::string us = fmt::format("{:.1f} mi", once.length.in(mile));
+  if (once.climb) {
+    value += fmt::format(", {:.0f} m up", once.climb->up.in(metre));
+    us += fmt::format(", {:.0f} ft up", once.climb->up.in(foot));
   }
   numbers.push_back({.name = "The way: " + order.need.route, .value = value, .us = us,
                      .how = "Geodesic length on WGS 84; climb smoothed and counted with "
@@ -184,7 +132,6 @@ std::vector<NumberView> numbers_of(const trade::Trade& trade, const State& state
   std::vector<NumberView> numbers;
   const Facts facts(bike_of(state, order));
   const auto build = build_of(trade, order);
-  add_gears(facts, numbers);
   add_belt(facts, numbers);
   add_chain(facts, numbers);
   add_wheel(facts, numbers);

@@ -11,7 +11,8 @@ Result<trade::Sheet> Shop::sheet(const std::string& id) {
   if (!at) return std::unexpected(at.error());
   build::BikeFacts facts = facts_of(*at->state, *at->build, *at->order);
   return build::make_sheet(
-      {.trade = &trade_, .order = at->order, .parts = std::move(facts.parts)});
+      {.trade = &trade_, .order = at->order, .parts = std::move(facts.parts),
+       .ride = at->state->all_else->ride(at->order->need.route)});
 }
 
 Result<std::string> Shop::sheet_pdf(const std::string& id) {

@@ -5,8 +5,6 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
-#include "shop/ride.hpp"
-
 namespace rollwright::shop {
 
 namespace {
@@ -87,27 +85,18 @@ AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::mo
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
 
-std::optional<trade::RideFacts> AllElse::ride(const std::string& route) const {
-  const auto gpx = files.routes.find(route);
+std::optional<RouteLooked> AllElse::route(const std::string& name) const {
+  const auto gpx = files.routes.find(name);
   if (gpx == files.routes.end()) return std::nullopt;
   const std::lock_guard lock(mutex_);
-  const auto [known, is_new] = rides_.try_emplace(route);
-  if (is_new) known->second = ride_of(gpx->second, route);
+  const auto [known, is_new] = routes_.try_emplace(name);
+  if (is_new) known->second = look_at_route(gpx->second, name);
   return known->second;
 }
 
-std::optional<mech::RouteFigures> AllElse::way(const std::string& route) const {
-  const auto gpx = files.routes.find(route);
-  if (gpx == files.routes.end()) return std::nullopt;
-  const std::lock_guard lock(mutex_);
-  const auto [known, is_new] = ways_.try_emplace(route);
-  if (is_new) {
-    const auto routes = mech::read_gpx(gpx->second, gpx->first);
-    const auto figures = routes && !routes->empty() ? mech::figures_of(routes->front())
-                                                    : std::unexpected(Error{});
-    if (figures) known->second = *figures;
-  }
-  return known->second;
+std::optional<trade::RideFacts> AllElse::ride(const std::string& name) const {
+  const auto looked = route(name);
+  return looked ? looked->ride : std::nullopt;
 }
 
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,

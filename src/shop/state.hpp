@@ -10,8 +10,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
-#include "mech/route.hpp"
-#include "trade/order_facts.hpp"
+#include "shop/ride.hpp"
 #include "trade/shop_files.hpp"
 
 namespace rollwright::shop {
@@ -84,16 +83,15 @@ struct AllElse {
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
 
-  /// What the route asks of a bike; empty when there is no such route or it is not known. Each
-  /// route is worked out once, when it is first asked for.
+  /// The route's file, read once, when it is first asked for; empty when there is no such route or
+  /// it cannot be read.
+  [[nodiscard]] std::optional<RouteLooked> route(const std::string& name) const;
+  /// What the route asks of a bike; empty when that is not known.
   [[nodiscard]] std::optional<trade::RideFacts> ride(const std::string& route) const;
-  /// The first way of the route's file once over; empty when there is none or it cannot be read.
-  [[nodiscard]] std::optional<mech::RouteFigures> way(const std::string& route) const;
 
  private:
   mutable std::mutex mutex_;
-  mutable std::map<std::string, std::optional<trade::RideFacts>> rides_;
-  mutable std::map<std::string, std::optional<mech::RouteFigures>> ways_;
+  mutable std::map<std::string, std::optional<RouteLooked>> routes_;
 };
 
 /// The book's lists, for reading; they belong to the state.

@@ -30,7 +30,6 @@ function OneDoing({ order, doing }: { order: string; doing: Doing }) {
       <dd>
         {doing.value ? <><b>{doing.value}</b>{doing.us && <span class="us">{doing.us}</span>}</> : t.notKnown}
       </dd>
-      {doing.questions.length > 0 && <div class="asks"><Missing questions={doing.questions} /></div>}
     </div>
   );
 }
@@ -56,11 +55,14 @@ const groundsOf = (doings: Doing[]) => {
 
 const Doings = memo(({ order, doings }: { order: string; doings: Doing[] }) => {
   const grounds = groundsOf(doings);
+  const open = [...new Set(doings.flatMap((doing) => doing.questions))];
   return (
     <>
       <dl class="doings">
         {doings.map((doing) => <OneDoing key={doing.name} order={order} doing={doing} />)}
       </dl>
+      {open.length > 0 && <h3>{t.toKnow}</h3>}
+      <Missing questions={open} />
       <Grounds presets={grounds.map((doing) => `${doing.name}: ${doing.presets.join('; ')}`)} />
     </>
   );
@@ -68,11 +70,10 @@ const Doings = memo(({ order, doings }: { order: string; doings: Doing[] }) => {
 
 const HomeSays = memo(({ order, filled }: { order: string; filled: FilledAid }) => {
   const { reckoned, refusal } = filled;
-  const questions = filled.fields.flatMap((field) => field.from === 'preset' && field.question ? [field.question] : []);
   const link = <p><a href={orderAidPath(kHome, order)}>{t.homeAll}</a></p>;
-  if (!reckoned || questions.length > 0) {
-    const open = questions.length > 0 ? questions : refusal ? [refusal.sentence] : [];
-    return <><Missing questions={[...new Set(open)]} />{link}</>;
+  if (!reckoned || filled.open.length > 0) {
+    const open = filled.open.length > 0 ? filled.open : refusal ? [refusal.sentence] : [];
+    return <><p class="quiet">{t.notKnown}</p><Missing questions={open} />{link}</>;
   }
   const [odds, ...others] = reckoned.rows;
   return (

@@ -2,7 +2,7 @@
 const endsInWords: Record<string, string> = { front: 'front', rear: 'rear' };
 
 export const does = {
-  title: 'What this bike does', notKnown: 'not known yet',
+  title: 'What this bike does', notKnown: 'not known yet', toKnow: 'To be known first',
   home: 'Will it come home?', homeWaits: 'Riding the way two thousand times …',
   homeOdds: 'rides end at home with charge left.', homeAll: 'All of it, with another rider or another day',
   grounds: 'What this rests on beside the order',
