@@ -9,7 +9,7 @@
 #include "base/index.hpp"
 #include "mech/field_range.hpp"
 #include "mech/truing_lattice.hpp"
-#include "mech/truing_outlook.hpp"
+#include "mech/truing_odds.hpp"
 
 namespace rollwright::mech {
 namespace {
@@ -17,9 +17,12 @@ namespace {
 constexpr double kElbowStep = 0.09;  // between members: 3 % of lateral stiffness
 // Two ways to aim: with few quarters, and well inside.
 constexpr Caution kCautions[] = {{1.5, 0.6}, {3, 0.4}};
-constexpr double kPrice = 0.01;      // probability that one quarter turn must be worth
-constexpr double kSure = 0.95;       // probability at which a wheel is left alone
-constexpr double kWorthwhile = 0.05;  // gain of probability for which nipples are touched
+constexpr double kPrice = 0.005;     // probability that one quarter turn must be worth
+constexpr int kRounds = 6;           // quarters changed to make it likelier
+constexpr Sampling kChosenBy = {.draws = 200, .seed = 2};
+constexpr Sampling kToldBy = {.draws = 200, .seed = 1};
+constexpr double kSure = 0.95;        // probability at which a wheel is left alone
+constexpr double kWorthwhile = 0.02;  // gain of probability for which nipples are touched
 constexpr double kUnlikely = 0.01;   // elbow factors below this are dropped
 constexpr std::size_t kLeastPlaces = 8;
 
@@ -152,10 +155,10 @@ std::vector<WeighedOutlook> weighed(const TruingWheel& wheel,
   return outlooks;
 }
 
-std::vector<SpokeTurn> turns_of(const TurnChoice& choice) {
+std::vector<SpokeTurn> turns_of(const std::vector<int>& quarters) {
   std::vector<SpokeTurn> turns;
-  for (std::size_t i = 0; i < choice.quarters.size(); ++i) {
-    if (choice.quarters[i] != 0) turns.push_back({static_cast<int>(i), choice.quarters[i]});
+  for (std::size_t i = 0; i < quarters.size(); ++i) {
+    if (quarters[i] != 0) turns.push_back({static_cast<int>(i), quarters[i]});
   }
   return turns;
 }
@@ -217,8 +220,8 @@ TruingState with_odds(TruingState state, const Odds& odds) {
 struct Picked {
   TurnChoice choice;
   double excess = 0;  // expected, of the limits themselves
-  Odds odds;
-  [[nodiscard]] double worth() const { return odds.inside - kPrice * choice.count; }
+  double inside = 0;  // probability
+  [[nodiscard]] double worth() const { return inside - kPrice * choice.count; }
 };
 
 bool preferred(const Picked& a, const Picked& b) {
@@ -226,9 +229,10 @@ bool preferred(const Picked& a, const Picked& b) {
   return a.worth() > b.worth();
 }
 
-/// Of the few best choices those expected inside, and of these the likeliest for its quarters.
-Picked pick(const TruingOutlook& outlook, const TruingLimits& limits, const TruingOdds& odds,
-            bool dish_known) {
+/// Of the few best choices those expected inside, and of these the likeliest for its quarters;
+/// then quarters are changed one by one while that makes it likelier still.
+std::vector<int> pick(const TruingOutlook& outlook, const TruingLimits& limits,
+                      const TruingOdds& odds, bool dish_known) {
   constexpr std::size_t kCompared = 2;
   const TurnProblem plain = outlook.problem(limits, dish_known, {});
   std::optional<Picked> best;
@@ -236,12 +240,18 @@ Picked pick(const TruingOutlook& outlook, const TruingLimits& limits, const Trui
     const TurnProblem problem = outlook.problem(limits, dish_known, caution);
     for (TurnChoice& choice : turn_choices(problem, kCompared)) {
       const double excess = excess_of(plain, as_numbers(choice.quarters));
-      const Odds expected = odds.after(turns_of(choice));
-      const Picked picked{std::move(choice), excess, expected};
+      const double inside = odds.after(choice.quarters).inside;
+      const Picked picked{std::move(choice), excess, inside};
       if (!best || preferred(picked, *best)) best = picked;
     }
   }
-  return *best;
+  const auto is_permitted = [&](const std::vector<int>& quarters) {
+    return permitted(plain, quarters);
+  };
+  return odds.likelier(best->choice.quarters, {.most_quarters = limits.most_quarters,
+                                               .price = kPrice,
+                                               .rounds = kRounds,
+                                               .permitted = is_permitted});
 }
 
 }  // namespace
@@ -293,21 +303,24 @@ Result<TruingAdvice> truing_advice(const TruingWheel& wheel, const TruingReading
   for (const WeighedOutlook& each : outlooks) {
     advice.elbow_factor += each.probability * each.outlook.belief().influence().elbow_factor();
   }
-  const TruingOdds odds(outlooks, limits, advice.dish_known);
-  advice.now = with_odds(state_of(likeliest, mean), odds.after({}));
+  const TruingOdds told(outlooks, limits, advice.dish_known, kToldBy);
+  advice.now = with_odds(state_of(likeliest, mean), told.after({}));
   advice.after = advice.now;
   advice.read_next = least_known(advice.now, limits);
   if (advice.now.inside >= kSure) return advice;
 
   const TurnProblem plain = likeliest.problem(limits, advice.dish_known, {});
-  const Picked picked = pick(likeliest, limits, odds, advice.dish_known);
+  // What is told was not chosen by the same draws: those would flatter it.
+  const TruingOdds odds(outlooks, limits, advice.dish_known, kChosenBy);
+  const auto picked = pick(likeliest, limits, odds, advice.dish_known);
+  const Odds after = told.after(picked);
   const bool expected_inside = excess_of(plain, std::vector<double>(at(plain.spokes))) == 0;
   // What is unsure is not mended by turning.
-  const bool gains = picked.odds.inside >= advice.now.inside + kWorthwhile;
+  const bool gains = after.inside >= advice.now.inside + kWorthwhile;
   if (expected_inside && !gains) return advice;
-  advice.turns = turns_of(picked.choice);
-  const auto quarters = as_numbers(picked.choice.quarters);
-  advice.after = with_odds(state_of(likeliest, turned(mean, quarters)), picked.odds);
+  advice.turns = turns_of(picked);
+  const auto quarters = as_numbers(picked);
+  advice.after = with_odds(state_of(likeliest, turned(mean, quarters)), after);
   if (excess_of(plain, quarters) == 0) {
     advice.verdict = advice.turns.empty() ? TruingVerdict::kInside : TruingVerdict::kTurn;
     return advice;

@@ -128,10 +128,11 @@ class TruingWheel {
 ///            estimated from all passes by linear Gaussian updates, once for each elbow factor;
 ///            these are weighed by how well they foretold the readings. Whole quarter turns are
 ///            searched for (mech/truing_turns.hpp) on the likeliest, once aimed just inside and
-///            once well inside; of the answers expected inside, the one most probably so less 0.01
-///            for each quarter. Probabilities by 200 draws over all factors.
+///            once well inside; of the answers expected inside, the one most probably so less 0.005
+///            for each quarter; its quarters are then changed one by one while that makes it
+///            likelier (mech/truing_odds.hpp). Probabilities by 200 draws over all factors.
 /// Source:    [truing], [wheel-thesis].
-/// Accuracy:  `./measure truing`: of 1,000 simulated wheels 94 to 95 in 100, by the seed, are
+/// Accuracy:  `./measure truing`: of 1,000 simulated wheels 94 to 96 in 100, by the seed, are
 ///            inside after three passes. A search, so "fewest" is not proven; tests compare it
 ///            with enumeration on small cases.
 /// Ignores:   wind-up of the spokes (turn beyond and back), dents narrower than a twelfth of the

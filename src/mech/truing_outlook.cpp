@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "base/index.hpp"
-#include "base/random.hpp"
 
 namespace rollwright::mech {
 namespace {
@@ -118,24 +117,6 @@ SideBands side_bands(const TruingOutlook& outlook, const std::vector<double>& te
   return bands;
 }
 
-bool true_enough(const TruingOutlook::View& view, const TruingLimits& limits, bool dish_known) {
-  return run_out(view.lateral_mm) <= limits.lateral.in(mm) &&
-         run_out(view.radial_mm) <= limits.radial.in(mm) &&
-         (!dish_known || std::fabs(view.dish_mm) <= limits.dish.in(mm));
-}
-
-bool even_enough(const TruingOutlook& outlook, const TruingOutlook::View& view,
-                 const TruingLimits& limits) {
-  const SideMeans means = side_means(outlook.spokes(), view.tension_n);
-  const auto near = [&](double mean, Force target) {
-    return std::fabs(mean / target.in(newton) - 1) <= limits.mean_within;
-  };
-  return spread_of(outlook.spokes(), view.tension_n) <= limits.spread &&
-         near(means.left, limits.left) && near(means.right, limits.right) &&
-         *std::max_element(view.tension_n.begin(), view.tension_n.end()) <=
-             limits.highest.in(newton);
-}
-
 }  // namespace
 
 TruingOutlook::TruingOutlook(const TruingBelief& belief, const std::vector<WheelSpoke>& spokes)
@@ -172,17 +153,19 @@ TruingOutlook::View TruingOutlook::view(const std::vector<double>& causes) const
   return view;
 }
 
-void TruingOutlook::turn(View& view, int spoke, double turns) const {
+TruingOutlook::View TruingOutlook::of_turn(int spoke) const {
   const std::size_t cause = at(spoke);
-  for (std::size_t i = 0; i < places_.size(); ++i) {
-    view.lateral_mm[i] += turns * lateral_[i][cause];
-    view.radial_mm[i] += turns * radial_[i][cause];
-  }
   const TruingInfluence& influence = belief_->influence();
-  for (std::size_t i = 0; i < view.tension_n.size(); ++i) {
-    view.tension_n[i] += turns * influence.tension_row(static_cast<int>(i))[cause];
+  View view{.lateral_mm = {}, .radial_mm = {}, .tension_n = {},
+            .dish_mm = influence.dish_row()[cause]};
+  for (std::size_t i = 0; i < places_.size(); ++i) {
+    view.lateral_mm.push_back(lateral_[i][cause]);
+    view.radial_mm.push_back(radial_[i][cause]);
   }
-  view.dish_mm += turns * influence.dish_row()[cause];
+  for (int i = 0; i < influence.spokes(); ++i) {
+    view.tension_n.push_back(influence.tension_row(i)[cause]);
+  }
+  return view;
 }
 
 TurnProblem TruingOutlook::problem(const TruingLimits& limits, bool dish_known,
@@ -243,43 +226,6 @@ TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& ca
     state.uncertainties.push_back(outlook.tension_uncertainty_n(static_cast<int>(i)) * newton);
   }
   return state;
-}
-
-TruingOdds::TruingOdds(const std::vector<WeighedOutlook>& outlooks, const TruingLimits& limits,
-                       bool dish_known)
-    : limits_(limits), dish_known_(dish_known) {
-  constexpr int kDraws = 200;
-  Random random(1);
-  std::size_t member = 0;
-  double passed = outlooks.front().probability;
-  for (int i = 0; i < kDraws; ++i) {
-    while (member + 1 < outlooks.size() && passed < (i + 0.5) / kDraws) {
-      passed += outlooks[++member].probability;
-    }
-    const TruingOutlook& outlook = outlooks[member].outlook;
-    std::vector<double> normals(outlook.belief().mean().size());
-    for (double& normal : normals) normal = random.normal();
-    Draw draw{&outlook, outlook.view(outlook.belief().draw(std::move(normals))), {}};
-    for (std::size_t k = 0; k < outlook.spokes().size(); ++k) draw.hand.push_back(random.normal());
-    draws_.push_back(std::move(draw));
-  }
-}
-
-Odds TruingOdds::after(const std::vector<SpokeTurn>& turns) const {
-  Odds odds;
-  const double share = 1 / static_cast<double>(draws_.size());
-  for (const Draw& draw : draws_) {
-    TruingOutlook::View view = draw.view;
-    for (const SpokeTurn& turn : turns) {
-      draw.outlook->turn(
-          view, turn.spoke,
-          turn.quarters / 4.0 + turn_error(turn.quarters) * draw.hand[at(turn.spoke)]);
-    }
-    if (!true_enough(view, limits_, dish_known_)) continue;
-    odds.true_enough += share;
-    if (even_enough(*draw.outlook, view, limits_)) odds.inside += share;
-  }
-  return odds;
 }
 
 }  // namespace rollwright::mech

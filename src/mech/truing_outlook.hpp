@@ -24,8 +24,8 @@ class TruingOutlook {
     double dish_mm = 0;
   };
   [[nodiscard]] View view(const std::vector<double>& causes) const;
-  /// The view when one nipple is turned further by `turns`.
-  void turn(View& view, int spoke, double turns) const;
+  /// What one turn of a nipple adds to the view.
+  [[nodiscard]] View of_turn(int spoke) const;
 
   /// The bands to bring inside.
   [[nodiscard]] TurnProblem problem(const TruingLimits& limits, bool dish_known,
@@ -53,37 +53,5 @@ class TruingOutlook {
 
 /// The state under given causes, without probabilities.
 [[nodiscard]] TruingState state_of(const TruingOutlook& outlook, const std::vector<double>& causes);
-
-struct Odds {
-  double true_enough = 0;
-  double inside = 0;
-};
-/// One possible elbow factor with its probability.
-struct WeighedOutlook {
-  TruingOutlook outlook;
-  double probability = 0;
-};
-
-/// Probability of being inside after turns.
-///
-/// Method:    200 draws shared out over the outlooks by probability, the same numbers on every call
-///            and for all turns asked about, so that differences are real.
-/// Accuracy:  0.03. Invariants: the outlooks outlive it. Threads: const use from many.
-class TruingOdds {
- public:
-  TruingOdds(const std::vector<WeighedOutlook>& outlooks, const TruingLimits& limits,
-             bool dish_known);
-  [[nodiscard]] Odds after(const std::vector<SpokeTurn>& turns) const;
-
- private:
-  struct Draw {
-    const TruingOutlook* outlook;
-    TruingOutlook::View view;
-    std::vector<double> hand;  // unit normals, by spoke
-  };
-  std::vector<Draw> draws_;
-  TruingLimits limits_;
-  bool dish_known_;
-};
 
 }  // namespace rollwright::mech

@@ -37,6 +37,8 @@ struct TurnChoice {
 /// Up to `count` different choices, the best first: least excess, then fewest quarters.
 [[nodiscard]] std::vector<TurnChoice> turn_choices(const TurnProblem& problem, std::size_t count);
 
+/// Whether `quarters` keep to the hard bands.
+[[nodiscard]] bool permitted(const TurnProblem& problem, const std::vector<int>& quarters);
 /// Sum of squared excess of `quarters` (any numbers, also fractions).
 [[nodiscard]] double excess_of(const TurnProblem& problem, const std::vector<double>& quarters);
 
