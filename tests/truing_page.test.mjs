@@ -74,7 +74,14 @@ async function next_pass(page) {
     await bar(page, 'These turns are made').tap();
     await page.getByText('Pass 2').waitFor();
     assert.equal(await place(page, 'lateral', 0).inputValue(), '');
+    await page.getByRole('button', { name: 'take that back' }).tap();
+    await page.getByText('First pass').waitFor();
+    assert.equal(await place(page, 'lateral', 0).inputValue(), '0.4', 'what was read is back');
+    await bar(page, 'Turns').tap();
+    await bar(page, 'These turns are made').tap();
+    await page.getByText('Pass 2').waitFor();
     await place(page, 'lateral', 0).fill('0.15');
+    assert.equal(await page.getByRole('button', { name: 'take that back' }).count(), 0);
     await page.reload();
     await page.getByText('Pass 2').waitFor();
     assert.equal(await place(page, 'lateral', 0).inputValue(), '0.15');

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
-import { type Aid, type AidInput, ask, type FilledAid, type FilledField } from '../ask/ask';
+import { type Aid, type AidInput, ask, type FilledAid, type FilledField, type Reckoned, type Refusal } from '../ask/ask';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { presets, type Typed, useReckoned } from '../ask/use_reckoned';
 import { truingPath } from '../frame/route';
@@ -8,7 +8,9 @@ import { Body, Refused, Waiting } from '../marks/waiting';
 import { say } from '../words/say';
 import { ChoiceField, TextField } from './field';
 import { Readings } from './truing_readings';
-import { fieldsOf, freshState, isComplete, keep, keptState, passNumber, readCount, type StandState, turnsMade } from './truing_state';
+import {
+  canTakeBack, fieldsOf, freshState, isComplete, keep, keptState, passNumber, readCount, type StandState, turnsMade,
+} from './truing_state';
 import { areAllMeant, Turns } from './truing_turns';
 
 const t = say.truing;
@@ -17,6 +19,8 @@ const t = say.truing;
 const kReadings = ['lateral', 'radial', 'tensions', 'dish', 'earlier'];
 const isMeasure = (input: AidInput) => !kReadings.includes(input.key);
 const isOpen = (field: FilledField) => field.from === 'known' && field.value === '';
+
+const spokeCount = (wheel: Typed) => (Number(wheel['holes_left']) || 0) + (Number(wheel['holes_right']) || 0);
 
 /** The wheel's fields: the aid's own, or those of an order. */
 function wheelFields(aid: Aid, filled: FilledField[]): Typed {
@@ -100,6 +104,61 @@ function Anew({ passes, onYes }: { passes: number; onYes: () => void }) {
 
 const kViews: StandState['view'][] = ['readings', 'turns', 'measures'];
 
+interface BarProps {
+  view: StandState['view'];
+  ready: boolean;                 // everything was read
+  made: (() => void) | undefined;  // the turns that are shown, once they may be called made
+  madeWord: string | undefined;
+  onView: (view: StandState['view']) => void;
+}
+
+/** Where one is, and the one deed. */
+function StandBar({ view, ready, made, madeWord, onView }: BarProps) {
+  return (
+    <nav class="turn stand-turn" aria-label={t.steps}>
+      {kViews.map((one) => (
+        <button key={one} type="button" aria-current={view === one ? 'step' : undefined} onClick={() => onView(one)}>{t[one]}</button>
+      ))}
+      {view === 'turns' && madeWord
+        ? <button type="button" class="next" disabled={!made} onClick={made}>{madeWord}</button>
+        : <button type="button" class="next" disabled={!ready || view === 'turns'} onClick={() => onView('turns')}>{t.seeTurns}</button>}
+    </nav>
+  );
+}
+
+interface TurnsViewProps {
+  typed: Typed | undefined;
+  answer: { reckoned?: Reckoned; refusal?: Refusal };
+  ticked: number[];
+  onTicked: (ticked: number[]) => void;
+  onReadings: () => void;
+}
+
+function TurnsView({ typed, answer: { reckoned, refusal }, ticked, onTicked, onReadings }: TurnsViewProps) {
+  if (reckoned?.wheel) return <Turns reckoned={reckoned} wheel={reckoned.wheel} ticked={ticked} onTicked={onTicked} />;
+  if (refusal) return null;
+  if (typed) return <Waiting words={t.asking} />;
+  return <p class="do-this">{t.first} <button type="button" class="plain" onClick={onReadings}>{t.toReadings}</button></p>;
+}
+
+/** Going back: the turns that were not made after all, or all of this wheel. */
+function Back({ state, onState }: { state: StandState; onState: (state: StandState) => void }) {
+  const before = canTakeBack(state);
+  const anew = passNumber(state) > 1 || readCount(state.lateral) > 0;
+  return (
+    <>
+      {before && <p><button type="button" class="plain big" onClick={() => onState(before)}>{t.takeBack}</button></p>}
+      {anew && <Anew passes={passNumber(state)} onYes={() => onState({ ...freshState(state.lateral.length), own: state.own })} />}
+    </>
+  );
+}
+
+/** The aid's fields as they stand, once everything was read; the same as long as they say the same. */
+function useTyped(given: Typed, state: StandState, spokes: number): Typed | undefined {
+  const asked = JSON.stringify(isComplete(state) ? fieldsOf(given, state, spokes) : null);
+  return useMemo(() => (JSON.parse(asked) as Typed | null) ?? undefined, [asked]);
+}
+
 interface StandProps {
   aid: Aid;
   order: string;
@@ -110,49 +169,37 @@ interface StandProps {
 function Stand({ aid, order, wheel, filled }: StandProps) {
   const { state, put, change } = useStand(order, wheel);
   const given = useMemo(() => wheelFields(aid, filled), [aid, filled]);
-  const whole = { ...given, ...state.own };
-  const spokes = (Number(whole['holes_left']) || 0) + (Number(whole['holes_right']) || 0);
-  const asked = JSON.stringify(isComplete(state) ? fieldsOf(given, state, spokes) : null);
-  const typed = useMemo(() => (JSON.parse(asked) as Typed | null) ?? undefined, [asked]);
-  const { reckoned, refusal } = useReckoned(aid, typed);
-  const drawn = reckoned?.wheel ?? undefined;
+  const spokes = spokeCount({ ...given, ...state.own });
+  const typed = useTyped(given, state, spokes);
+  const answer = useReckoned(aid, typed);
+  const { reckoned, refusal } = answer;
   const goingOn = reckoned?.going_on ?? undefined;
-  const field = refusal?.view.field;
-  const isOfWheel = aid.inputs.some((input) => input.key === field && isMeasure(input));
-  const made = () => {
-    put(turnsMade(state, goingOn?.fields['earlier'] ?? state.earlier));
-    scrollTo(0, 0);
-  };
+  const wrong = aid.inputs.some((input) => input.key === refusal?.view.field && isMeasure(input)) ? refusal?.view : undefined;
   const show = (view: StandState['view']) => {
     change({ view });
     scrollTo(0, 0);
   };
+  const made = goingOn && reckoned?.wheel && areAllMeant(reckoned.wheel, state.ticked)
+    ? () => {
+      put(turnsMade(state, goingOn.fields['earlier'] ?? state.earlier));
+      scrollTo(0, 0);
+    } : undefined;
   return (
     <>
       <p class="cautions truing-caution"><Mark shape="triangle" tone="care" /> {aid.caution}</p>
       {state.view === 'readings' && <p class="truing-pass"><b>{t.pass(passNumber(state))}.</b> {t.zeros}</p>}
       <Questions filled={filled} own={state.own} onWheel={() => show('measures')} />
       {refusal && <Refused refusal={refusal} />}
-      {state.view === 'readings' && <Readings state={state} spokes={spokes} field={field} onChange={change} />}
-      {state.view === 'turns' && (drawn && reckoned
-        ? <Turns reckoned={reckoned} wheel={drawn} ticked={state.ticked} onTicked={(ticked) => change({ ticked })} />
-        : !refusal && (typed ? <Waiting words={t.asking} />
-          : <p class="do-this">{t.first} <button type="button" class="plain" onClick={() => show('readings')}>{t.toReadings}</button></p>))}
+      {state.view === 'readings' && <Readings state={state} spokes={spokes} field={refusal?.view.field} onChange={change} />}
+      {state.view === 'turns' && (
+        <TurnsView typed={typed} answer={answer} ticked={state.ticked} onTicked={(ticked) => change({ ticked })}
+          onReadings={() => show('readings')} />
+      )}
       {state.view === 'measures' && (
-        <Measures aid={aid} given={given} filled={filled} state={state} onChange={(own) => change({ own })}
-          wrong={refusal && isOfWheel ? { field: refusal.view.field, sentence: refusal.view.sentence } : undefined} />
+        <Measures aid={aid} given={given} filled={filled} state={state} onChange={(own) => change({ own })} wrong={wrong} />
       )}
-      {state.view !== 'turns' && (passNumber(state) > 1 || readCount(state.lateral) > 0) && (
-        <Anew passes={passNumber(state)} onYes={() => put({ ...freshState(state.lateral.length), own: state.own })} />
-      )}
-      <nav class="turn stand-turn" aria-label={t.steps}>
-        {kViews.map((view) => (
-          <button key={view} type="button" aria-current={state.view === view ? 'step' : undefined} onClick={() => show(view)}>{t[view]}</button>
-        ))}
-        {state.view === 'turns' && goingOn && drawn
-          ? <button type="button" class="next" disabled={!areAllMeant(drawn, state.ticked)} onClick={made}>{goingOn.label}</button>
-          : <button type="button" class="next" disabled={!typed || state.view === 'turns'} onClick={() => show('turns')}>{t.seeTurns}</button>}
-      </nav>
+      {state.view !== 'turns' && <Back state={state} onState={put} />}
+      <StandBar view={state.view} ready={typed !== undefined} made={made} madeWord={goingOn?.label} onView={show} />
     </>
   );
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fieldsOf, freshState, isComplete, otherSign, passNumber, spokeAt, stateIn, turnsMade, withPlaces } from './truing_state';
+import { canTakeBack, fieldsOf, freshState, isComplete, otherSign, passNumber, spokeAt, stateIn, turnsMade, withPlaces } from './truing_state';
 
 const read = { ...freshState(8), lateral: ['0.1', '−0,2', '0', '0', '0', '0', '0', '0'], radial: Array.from({ length: 8 }, () => '0') };
 
@@ -23,6 +23,13 @@ describe('what is typed at the stand', () => {
     expect(next.lateral).toEqual(freshState(8).lateral);
     expect(passNumber(next)).toBe(2);
     expect(passNumber(read)).toBe(1);
+  });
+  it('can take turns back that were not made, until something was read', () => {
+    const next = turnsMade(turnsMade(read, 'one'), 'one | two');
+    expect(canTakeBack(next)?.earlier).toBe('one');
+    expect(canTakeBack(next)?.before).toBeUndefined();
+    expect(canTakeBack({ ...next, radial: ['0.1', ...next.radial.slice(1)] })).toBeUndefined();
+    expect(canTakeBack(read)).toBeUndefined();
   });
   it('is read back as it was kept, and begins anew from what it does not understand', () => {
     expect(stateIn(JSON.stringify(read))).toEqual(read);

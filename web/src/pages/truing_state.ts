@@ -10,6 +10,7 @@ export interface StandState {
   earlier: string;     // passes made, as the answers wrote them
   own: Typed;          // the wheel's fields that were typed here, by key
   ticked: number[];    // spokes whose turn is made
+  before?: StandState;  // as it was before the last turns were called made, to take that back
 }
 
 export const kUsualPlaces = 16;
@@ -82,8 +83,15 @@ export function fieldsOf(wheel: Typed, state: StandState, spokes: number): Typed
 /** The next pass: readings wait for new ones, passes made are kept. */
 export function turnsMade(state: StandState, earlier: string): StandState {
   const places = state.lateral.length;
-  return { ...state, view: 'readings', earlier, lateral: blank(places), radial: blank(places), tensions: [], dish: '', ticked: [] };
+  const { before: _, ...before } = state;
+  return {
+    ...before, before, view: 'readings', earlier, lateral: blank(places), radial: blank(places), tensions: [], dish: '', ticked: [],
+  };
 }
+
+/** What was before, as long as nothing was read since; then taking back would lose readings. */
+export const canTakeBack = (state: StandState) =>
+  (state.before && readCount([...state.lateral, ...state.radial, ...state.tensions]) === 0 ? state.before : undefined);
 
 /** Other places around the rim: what was read elsewhere does not count there. */
 export const withPlaces = (state: StandState, places: number): StandState =>

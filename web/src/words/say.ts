@@ -300,6 +300,7 @@ export const say = {
     spoke: (n: number, side: string) => `Spoke ${n}, ${side}`, done: 'done',
     tickAll: (n: number, of: number) => `${n} of ${of} are ticked: tick the others, or none.`,
     again: 'Turn back a little after each, for the wind-up; then read again.',
+    takeBack: 'The last turns were not made: take that back',
     anew: 'Begin this wheel anew', anewSure: (n: number) => `Forget ${count(n, 'pass', 'passes')} and all readings of this wheel?`,
     anewYes: 'Forget them', anewNo: 'Keep them',
     measuresLead: 'What the wheel is made of and how true it is to be.',
