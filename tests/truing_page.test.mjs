@@ -75,6 +75,8 @@ async function next_pass(page) {
     await page.getByText('Pass 2').waitFor();
     assert.equal(await place(page, 'lateral', 0).inputValue(), '');
     await page.getByRole('button', { name: 'take that back' }).tap();
+    await page.locator('.turn-list li').first().waitFor();
+    await bar(page, 'Readings').tap();
     await page.getByText('First pass').waitFor();
     assert.equal(await place(page, 'lateral', 0).inputValue(), '0.4', 'what was read is back');
     await bar(page, 'Turns').tap();
