@@ -10,7 +10,7 @@ namespace rollwright::aids {
 const std::vector<Aid>& all_aids() {
   static const std::vector<Aid> kAids = [] {
     std::vector<Aid> all;
-    for (auto* some : {wheel_aids, wheel_card_aids, truing_aids, sound_aids, drivetrain_aids,
+    for (auto* some : {wheel_aids, wheel_card_aids, truing_aids, sound_aids, rim_aids, drivetrain_aids,
                        tyre_aids, joint_aids, brake_aids, rider_aids, ride_aids}) {
       std::ranges::move(some(), std::back_inserter(all));
     }

@@ -21,6 +21,7 @@ namespace rollwright::aids {
 [[nodiscard]] std::vector<Aid> wheel_aids();
 [[nodiscard]] std::vector<Aid> wheel_card_aids();
 [[nodiscard]] std::vector<Aid> truing_aids();
+[[nodiscard]] std::vector<Aid> rim_aids();
 [[nodiscard]] std::vector<Aid> drivetrain_aids();
 [[nodiscard]] std::vector<Aid> tyre_aids();
 [[nodiscard]] std::vector<Aid> joint_aids();

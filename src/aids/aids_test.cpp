@@ -141,7 +141,10 @@ TEST(Aids, GiveALargerBatteryBetterOdds) {
   const auto large = reckon("home-again", with_file(**aid, {{"battery", "500 Wh"}}));
   ASSERT_TRUE(small) << small.error().full();
   ASSERT_TRUE(large) << large.error().full();
-  const auto odds = [](const Reckoned& one) { return std::stoi(one.rows.front().value); };
+  const auto odds = [](const Reckoned& one) {
+    const std::string& value = one.rows.front().value;  // "98 in 100", "over 99 in 100"
+    return std::stoi(value.substr(value.find_first_of("0123456789")));
+  };
   EXPECT_LT(odds(*small), odds(*large));
   EXPECT_EQ(large->bands.front().along.size(), large->bands.front().middle.size());
   EXPECT_EQ(value_of(*large, "Where it ran out, if it did"), "no such row");

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "aids/aids.hpp"
+#include "aids/brake_force_aids.hpp"
 #include "aids/route_given.hpp"
 #include "base/text.hpp"
 #include "mech/rotor_heat.hpp"
@@ -102,6 +103,26 @@ void add_too_hot(const mech::Rotor& rotor, const mech::RotorWay& way, Reckoned& 
       celsius(rotor.warn_at_c), with_unit(way.too_hot->way.in(mm), "m", 0)));
 }
 
+/// Least boiling points of brake fluids, fresh and with water drawn in.
+/// Source: [brake-fluids]. Mineral oils follow no standard; their makers say.
+struct BrakeFluid {
+  std::string_view name;
+  double fresh_c = 0;
+  double wet_c = 0;
+};
+constexpr BrakeFluid kFluids[] = {{"DOT 4", 230, 155}, {"DOT 5.1", 260, 180}};
+constexpr const char* kOtherFluid = "another or none";
+
+void add_fluid(const Given& given, Reckoned& reckoned) {
+  const auto fluid = std::ranges::find(kFluids, given.word("fluid"), &BrakeFluid::name);
+  if (fluid == std::end(kFluids)) return;
+  reckoned.rows.push_back({"Its fluid boils, fresh", celsius(fluid->fresh_c),
+                           fahrenheit(fluid->fresh_c), "at the least; the fluid stays far cooler than "
+                                                       "the rotor"});
+  reckoned.rows.push_back({"and with water drawn in", celsius(fluid->wet_c),
+                           fahrenheit(fluid->wet_c), "at the least"});
+}
+
 /// At most about a hundred moments; of those between, the hottest.
 void add_heat_band(const mech::RotorWay& way, Reckoned& reckoned) {
   Band band{.title = "Temperature of the rotor", .along_unit = "km", .unit = "°C"};
@@ -139,6 +160,7 @@ Result<Reckoned> heat(const Given& given) {
                              row("Brakes take, all wheels", {power->brakes.in(watt),
                                                              Dimension::kPower})}};
   add_too_hot(rotor, *way, reckoned);
+  add_fluid(given, reckoned);
   add_heat_band(*way, reckoned);
   return reckoned;
 }
@@ -150,7 +172,9 @@ std::vector<Input> rotor_fields() {
           plain_number("area", "Area in the wind, cm²", "300", "both faces"),
           plain_number("drag_area", "Drag area, m²", "0.55"),
           plain_number("warn_at", "Limit, °C", "250", "the maker's, of rotor, pads or fluid"),
-          plain_number("air", "Air, °C", "20")};
+          plain_number("air", "Air, °C", "20"),
+          choice("fluid", "Brake fluid", {kOtherFluid, "DOT 4", "DOT 5.1"},
+                 "mineral oils follow no standard: their maker says")};
 }
 
 Aid heat_aid() {
@@ -164,7 +188,7 @@ Aid heat_aid() {
           .inputs = std::move(inputs),
           .method = "One lump of metal that the wind cools and that radiates. Cooling and share are "
                     "known to 30 % at best: take it as a warning.",
-          .source = "rotor-heat",
+          .source = "rotor-heat, brake-fluids",
           .caution = "The brake maker's limits come first. A brake that fades is no brake: stop early.",
           .reckon = heat};
 }
@@ -202,6 +226,7 @@ Result<Reckoned> route_heat(const Given& given) {
                                            with_unit(hottest->way.in(mm), "km", 1),
                                            celsius(rotor.warn_at_c)))};
   add_too_hot(rotor, *way, reckoned);
+  add_fluid(given, reckoned);
   add_heat_band(*way, reckoned);
   return reckoned;
 }
@@ -216,13 +241,13 @@ Aid route_heat_aid() {
           .method = "As rotor heat, over every piece of the way: what the held speed leaves for "
                     "the brakes, and the wind that cools in between. Uphill a rider is slower and "
                     "the wind cools less than reckoned; single stops are left aside.",
-          .source = "rotor-heat, climb",
+          .source = "rotor-heat, brake-fluids, climb",
           .caution = "The brake maker's limits come first. A brake that fades is no brake: stop early.",
           .reckon = route_heat};
 }
 
 }  // namespace
 
-std::vector<Aid> brake_aids() { return {stop_aid(), heat_aid(), route_heat_aid()}; }
+std::vector<Aid> brake_aids() { return {stop_aid(), brake_force_aid(), mass_limits_aid(), heat_aid(), route_heat_aid()}; }
 
 }  // namespace rollwright::aids

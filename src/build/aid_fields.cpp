@@ -1,7 +1,10 @@
 #include "build/aid_fields.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "build/aid_filling.hpp"
 
 namespace rollwright::build {
@@ -12,7 +15,7 @@ const AidFills& fills() {
   static const AidFills kFills = [] {
     AidFills all;
     for (auto* area : {drive_aid_fields, brake_aid_fields, ride_aid_fields, fit_aid_fields,
-                       wheel_aid_fields}) {
+                       joint_aid_fields, rim_aid_fields, wheel_aid_fields}) {
       all.merge(area());
     }
     return all;
@@ -23,6 +26,12 @@ const AidFills& fills() {
 std::string typed_of(const trade::Attribute& attribute, const trade::Value& value) {
   const bool* flag = std::get_if<bool>(&value);
   return flag == nullptr ? trade::shown(attribute, value) : *flag ? "yes" : "no";
+}
+
+/// Aids that look at the whole bike take either end.
+bool is_end(const std::string& end, const std::vector<std::string>& ends) {
+  if (ends.empty()) return end == "front" || end == "rear";
+  return std::ranges::count(ends, end) > 0;
 }
 
 }  // namespace
@@ -91,13 +100,15 @@ Result<AidFields> aid_fields(const FactReader& facts, const std::string& aid,
                              const std::string& end) {
   const auto fill = fills().find(aid);
   if (fill == fills().end()) return AidFields{};
-  if (!end.empty() && end != "front" && end != "rear") {
-    return refuse(Code::kBadInput, "an end of the bike is front or rear",
-                  {.field = "end", .value = end});
-  }
   AidFilling filling(facts, end);
   fill->second(filling);
   AidFields fields = std::move(filling).done();
+  if (!end.empty() && !is_end(end, fields.ends)) {
+    return refuse(Code::kBadInput,
+                  "this aid looks at " + (fields.ends.empty() ? "the whole bike; an end is front or rear"
+                                                              : "one of " + listed(fields.ends)),
+                  {.field = "end", .value = end});
+  }
   if (!fields.not_here.empty()) return AidFields{.not_here = fields.not_here, .ends = fields.ends};
   return fields;
 }

@@ -35,10 +35,10 @@ struct AidFields {
 [[nodiscard]] std::vector<std::string> aids_with_fields();
 
 /// The fields of the aid for the bike that the reader reads. `end` is "front" or "rear" where the
-/// aid looks at one wheel ("" takes the rear one); other aids do not read it. An aid that no fact of
+/// aid looks at one wheel ("" takes the rear one), the joint for a torque; other aids do not read it. An aid that no fact of
 /// a bike goes into gets no fields.
 ///
-/// Errors: kBadInput for an end that no bike has.
+/// Errors: kBadInput for an end that is not among `ends`, or that no bike has.
 [[nodiscard]] Result<AidFields> aid_fields(const FactReader& facts, const std::string& aid,
                                            const std::string& end);
 

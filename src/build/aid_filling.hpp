@@ -22,6 +22,11 @@ class AidFilling {
 
   /// "front" or "rear" as asked, the rear one when nothing was asked: the aid looks at one end.
   [[nodiscard]] std::string end();
+  /// The end as asked, one of these; empty when none was.
+  [[nodiscard]] const std::string& offered(std::vector<std::string> ends) {
+    fields_.ends = std::move(ends);
+    return end_;
+  }
   /// "rear_tyre" for "tyre".
   [[nodiscard]] std::string at_end(const std::string& what) { return end() + "_" + what; }
   /// A reader without questions; ask facts that a field can do without here.
@@ -73,6 +78,8 @@ using AidFills = std::map<std::string, AidFill>;  // by the aid's id
 [[nodiscard]] AidFills brake_aid_fields();
 [[nodiscard]] AidFills ride_aid_fields();
 [[nodiscard]] AidFills fit_aid_fields();
+[[nodiscard]] AidFills joint_aid_fields();
+[[nodiscard]] AidFills rim_aid_fields();
 [[nodiscard]] AidFills wheel_aid_fields();
 
 }  // namespace rollwright::build

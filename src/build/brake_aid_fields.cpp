@@ -6,6 +6,7 @@
 #include "build/aid_filling.hpp"
 #include "build/ride_loads.hpp"
 #include "mech/ride_values.hpp"
+#include "mech/tyre.hpp"
 
 // Stopping and the heat of it.
 namespace rollwright::build {
@@ -59,6 +60,12 @@ void fill_rotor(AidFilling& filling) {
   filling.computed("whole", whole_mass);
   filling.fact("rotor", rotor, "mass");
   filling.computed("drag_area", drag_area);
+  const std::string brake = filling.at_end("brake");
+  if (const auto fluid = filling.reader().word_if_known(brake, "brake_fluid")) {
+    const bool listed = fluid == "DOT 4" || fluid == "DOT 5.1";
+    filling.set("fluid", listed ? *fluid : "another or none",
+                origin_of(filling.reader(), brake, "brake_fluid") + " " + *fluid);
+  }
   filling.computed("area", [&](FactReader& reader) { return rotor_area(reader, rotor); });
 }
 
@@ -67,10 +74,48 @@ void route_heat(AidFilling& filling) {
   fill_rotor(filling);
 }
 
+/// Pads press a little inside the rotor's edge: 7 mm, common practice.
+std::optional<Told> pad_radius(FactReader& facts, const std::string& rotor) {
+  const auto diameter = facts.number(rotor, "rotor_diameter");
+  if (!diameter) return std::nullopt;
+  return Told{rounded(*diameter / 2 - 7, 0) + " mm",
+              facts.named(rotor) + ": half of its diameter less 7 mm"};
+}
+
+void brake_force(AidFilling& filling) {
+  const std::string rotor = filling.at_end("rotor");
+  const std::string brake = filling.reader().named(filling.at_end("brake"));
+  filling.ask("lever_ratio", brake + ": the ratio of the lever is not stated");
+  filling.ask("calliper_ratio", brake + ": the ratio of the calliper is not stated");
+  filling.computed("pad_radius", [&](FactReader& facts) { return pad_radius(facts, rotor); });
+  filling.computed("tyre_radius", [&](FactReader& facts) -> std::optional<Told> {
+    const std::string tyre = filling.end() + "_tyre";
+    const auto width = facts.number(tyre, "tyre_width");
+    const auto seat = facts.number(tyre, "bead_seat_diameter");
+    if (!width || !seat) return std::nullopt;
+    const Length diameter = mech::tyre_diameter({*width * mm, *seat * mm});
+    return Told{rounded(diameter.in(mm) / 2, 0) + " mm", facts.named(tyre)};
+  });
+}
+
+void mass_limits(AidFilling& filling) {
+  filling.computed("whole", whole_mass);
+  filling.fact("frame", "frame", "permitted_total_mass");
+  filling.fact_if_known("fork", "fork", "max_system_mass");
+  for (const std::string end : {"front", "rear"}) {
+    filling.fact_if_known(end + "_wheel", rim_slot(filling.reader(), end), "max_system_mass");
+    filling.fact_if_known(end + "_brake", end + "_brake", "brake_system_mass_max");
+  }
+}
+
 }  // namespace
 
 AidFills brake_aid_fields() {
-  return {{"stopping", stopping}, {"rotor-heat", fill_rotor}, {"route-heat", route_heat}};
+  return {{"stopping", stopping},
+          {"rotor-heat", fill_rotor},
+          {"route-heat", route_heat},
+          {"brake-force", brake_force},
+          {"mass-limits", mass_limits}};
 }
 
 }  // namespace rollwright::build

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include "aids/joint_ranges.hpp"
 #include "build/aid_fields.hpp"
 #include "http/order_does.hpp"
 #include "shop/demo_shop.hpp"
@@ -20,26 +21,31 @@ std::vector<std::string> orders() {
   return ids;
 }
 
-void reckons_or_says_why(const std::string& order, const std::string& aid, const std::string& end) {
+/// Gives the ends that may be asked for.
+std::vector<std::string> reckons_or_says_why(const std::string& order, const std::string& aid,
+                                             const std::string& end) {
   const std::string what = order + " " + aid + " " + end;
   const auto filled = order_aid(shop::shared_demo(), {order, aid, end, {}});
-  ASSERT_TRUE(filled) << what << ": " << filled.error().full();
+  EXPECT_TRUE(filled) << what << ": " << filled.error().full();
+  if (!filled) return {};
   EXPECT_NE(filled->reckoned.has_value(), filled->refusal.has_value()) << what;
-  if (!filled->refusal) return;
+  if (!filled->refusal) return filled->ends;
   EXPECT_FALSE(filled->refusal->sentence.empty()) << what;
-  if (filled->fields.empty()) return;  // it has nothing to say of this bike
+  if (filled->fields.empty()) return filled->ends;  // it has nothing to say of this bike
   const bool asks = std::ranges::any_of(filled->fields, [&](const aids::FilledField& field) {
     return !field.question.empty() &&
            filled->refusal->sentence.find(field.question) != std::string::npos;
   });
   EXPECT_TRUE(asks) << what << ": " << filled->refusal->full();
+  return filled->ends;
 }
 
 TEST(OrderAid, EveryAidOfEveryDemoOrderReckonsOrNamesWhatIsNotKnown) {
   for (const std::string& order : orders()) {
     for (const std::string& aid : build::aids_with_fields()) {
-      reckons_or_says_why(order, aid, "");
-      if (aid != "home-again") reckons_or_says_why(order, aid, "front");  // half a second each
+      for (const std::string& end : reckons_or_says_why(order, aid, "")) {
+        reckons_or_says_why(order, aid, end);
+      }
     }
   }
 }
@@ -80,6 +86,33 @@ TEST(OrderAid, TheOrdersOwnRouteDecidesWhetherItComesHome) {
   const auto none = order_aid(shop::shared_demo(), {"2002", "home-again", "", {}});
   ASSERT_TRUE(none && none->refusal);
   EXPECT_NE(none->refusal->sentence.find("no motor"), std::string::npos) << none->refusal->full();
+}
+
+TEST(JointRanges, AreThoseOfTheTradeData) {
+  const auto& readings = shop::shared_demo().trade().readings;
+  std::size_t torques = 0;
+  for (const trade::Reading& reading : readings) {
+    if (reading.dimension != Dimension::kTorque || !reading.least) continue;
+    ++torques;
+    std::string joint = reading.id;
+    std::ranges::replace(joint, '_', ' ');
+    const aids::JointRange* range = aids::joint_called(joint);
+    ASSERT_NE(range, nullptr) << joint;
+    EXPECT_EQ(range->name, reading.name);
+    EXPECT_EQ(range->source, reading.source) << joint;
+    EXPECT_EQ(range->least_nm, reading.least) << joint;
+    EXPECT_EQ(range->most_nm, reading.most) << joint;
+  }
+  EXPECT_EQ(torques, aids::joint_ranges().size());
+}
+
+TEST(OrderAid, ThePrintOfThePartsGoesBeforeTheUsualTorque) {
+  const auto filled = order_aid(shop::shared_demo(), {"2001", "torque", "faceplate bolts", {}});
+  ASSERT_TRUE(filled && filled->reckoned) << (filled ? "" : filled.error().full());
+  EXPECT_EQ(field(*filled, "printed").from, "known");
+  EXPECT_NE(field(*filled, "thread").question, "");
+  EXPECT_EQ(filled->reckoned->rows[0].name, "Printed, goes first");
+  EXPECT_EQ(filled->reckoned->rows[1].name, "Usual, from");
 }
 
 TEST(OrderDoes, GivesEveryFigureOfEveryDemoOrderOrTheQuestion) {
