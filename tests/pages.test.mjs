@@ -211,7 +211,8 @@ async function two_desks(server) {
 
 const places = [
   '/', '/orders', '/orders/2022', '/orders/2041', '/orders/2044', '/orders/new', '/plan', '/bench',
-  '/bench/2022', '/bench/2022/sheet', '/parts', '/parts/HF-0001', '/parts/buy', '/records',
+  '/bench/2022', '/bench/2022/sheet', '/bench/truing', '/bench/truing?order=2003&wheel=rear',
+  '/orders/2003/wheels/rear', '/bench/aids/wheel-card', '/parts', '/parts/HF-0001', '/parts/buy', '/records',
   '/no-such-page',
 ];
 const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
