@@ -9,7 +9,7 @@ import { say } from '../words/say';
 import { ChoiceField, TextField } from './field';
 import { Readings } from './truing_readings';
 import {
-  canTakeBack, fieldsOf, freshState, isComplete, keep, keptState, passNumber, readCount, type StandState, turnsMade,
+  canTakeBack, fieldsOf, fittedTo, freshState, isComplete, keep, keptState, passNumber, readCount, type StandState, turnsMade,
 } from './truing_state';
 import { areAllMeant, Turns } from './truing_turns';
 
@@ -29,12 +29,12 @@ function wheelFields(aid: Aid, filled: FilledField[]): Typed {
 }
 
 function useStand(order: string, wheel: string) {
-  const [state, setState] = useState(() => keptState(order, wheel));
+  const [kept, setKept] = useState(() => keptState(order, wheel));
   const put = (next: StandState) => {
     keep(order, wheel, next);
-    setState(next);
+    setKept(next);
   };
-  return { state, put, change: (change: Partial<StandState>) => put({ ...state, ...change }) };
+  return { kept, put };
 }
 
 /** From which part a value comes, and what is not known yet. */
@@ -148,7 +148,7 @@ function Back({ state, onState }: { state: StandState; onState: (state: StandSta
   return (
     <>
       {before && <p><button type="button" class="plain big" onClick={() => onState(before)}>{t.takeBack}</button></p>}
-      {anew && <Anew passes={passNumber(state)} onYes={() => onState({ ...freshState(state.lateral.length), own: state.own })} />}
+      {anew && <Anew passes={passNumber(state)} onYes={() => onState({ ...freshState(), own: state.own })} />}
     </>
   );
 }
@@ -167,9 +167,11 @@ interface StandProps {
 }
 
 function Stand({ aid, order, wheel, filled }: StandProps) {
-  const { state, put, change } = useStand(order, wheel);
+  const { kept, put } = useStand(order, wheel);
   const given = useMemo(() => wheelFields(aid, filled), [aid, filled]);
-  const spokes = spokeCount({ ...given, ...state.own });
+  const spokes = spokeCount({ ...given, ...kept.own });
+  const state = fittedTo(kept, spokes);
+  const change = (changed: Partial<StandState>) => put({ ...state, ...changed });
   const typed = useTyped(given, state, spokes);
   const answer = useReckoned(aid, typed);
   const { reckoned, refusal } = answer;

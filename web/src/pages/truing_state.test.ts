@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { canTakeBack, fieldsOf, freshState, isComplete, otherSign, passNumber, spokeAt, stateIn, turnsMade, withPlaces } from './truing_state';
+import { canTakeBack, fieldsOf, fittedTo, freshState, isComplete, otherSign, passNumber, spokeAt, stateIn, turnsMade, withPlaces } from './truing_state';
 
 const read = { ...freshState(8), lateral: ['0.1', '−0,2', '0', '0', '0', '0', '0', '0'], radial: Array.from({ length: 8 }, () => '0') };
 
@@ -38,6 +38,14 @@ describe('what is typed at the stand', () => {
   it('drops readings of other places', () => {
     expect(withPlaces(read, 12).lateral).toHaveLength(12);
     expect(isComplete(withPlaces(read, 12))).toBe(false);
+  });
+  it('has places at spokes until something was read or chosen', () => {
+    expect(fittedTo(freshState(), 36).lateral).toHaveLength(18);
+    expect(fittedTo(freshState(), 32).lateral).toHaveLength(16);
+    expect(fittedTo(freshState(), 0).lateral).toHaveLength(16);
+    expect(fittedTo(withPlaces(freshState(), 16), 36).lateral).toHaveLength(16);
+    expect(fittedTo({ ...read, earlier: 'one' }, 36).lateral).toHaveLength(8);
+    expect(fittedTo(read, 36)).toBe(read);
   });
   it('turns the sign', () => {
     expect(otherSign('0.3')).toBe('-0.3');

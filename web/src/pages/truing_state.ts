@@ -10,11 +10,12 @@ export interface StandState {
   earlier: string;     // passes made, as the answers wrote them
   own: Typed;          // the wheel's fields that were typed here, by key
   ticked: number[];    // spokes whose turn is made
+  placed?: boolean;    // the count of places was chosen here
   before?: StandState;  // as it was before the last turns were called made, to take that back
 }
 
 export const kUsualPlaces = 16;
-export const kPlaces = [8, 12, 16, 18, 20, 24, 32, 36];
+export const kPlaces = [8, 12, 14, 16, 18, 20, 24, 28, 32, 36];
 
 const blank = (n: number) => Array.from({ length: n }, () => '');
 
@@ -95,7 +96,19 @@ export const canTakeBack = (state: StandState) =>
 
 /** Other places around the rim: what was read elsewhere does not count there. */
 export const withPlaces = (state: StandState, places: number): StandState =>
-  ({ ...state, lateral: blank(places), radial: blank(places) });
+  ({ ...state, placed: true, lateral: blank(places), radial: blank(places) });
+
+/** Places that stand at spokes are found without measuring: 18 of a wheel of 36. */
+export const usualPlaces = (spokes: number): number =>
+  [kUsualPlaces, 18, 20, 14, 12].find((places) => spokes > 0 && spokes % places === 0) ?? kUsualPlaces;
+
+/** Before anything was read or chosen, the places are those usual for this wheel. */
+export function fittedTo(state: StandState, spokes: number): StandState {
+  const places = usualPlaces(spokes);
+  const isFresh = !state.placed && state.earlier === '' && readCount([...state.lateral, ...state.radial]) === 0;
+  if (!isFresh || state.lateral.length === places) return state;
+  return { ...state, lateral: blank(places), radial: blank(places) };
+}
 
 export const passNumber = (state: StandState) => (state.earlier === '' ? 1 : state.earlier.split('|').length + 1);
 
