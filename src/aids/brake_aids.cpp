@@ -48,7 +48,8 @@ Result<Reckoned> stop(const Given& given) {
   };
   return Reckoned{
       .rows = {metres("Stopping distance", way->whole,
-                      fmt::format("{} s from the thought to standing", rounded(way->seconds, 1))),
+                      fmt::format("from {}; {} s from the thought to standing",
+                                  given.word("speed"), rounded(way->seconds, 1))),
                metres("of it braking", way->braking), metres("of it reacting", way->reaction),
                {"Hardest braking", mps2(hardest->most_mps2), "", sentence_of(hardest->limit)},
                {"Until the tyres slip", mps2(hardest->by_grip_mps2), "", ""}}};

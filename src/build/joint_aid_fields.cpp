@@ -18,7 +18,9 @@ std::string joint_of(const trade::Reading& reading) {
   return joint;
 }
 
-/// Torques that are set on this bike and have a usual range.
+bool has_usual_range(const trade::Reading& reading) { return reading.least && reading.most; }
+
+/// Torques that are set on this bike.
 std::vector<const trade::Reading*> torques_of(const FactReader& facts) {
   const BikeTraits traits = traits_of(facts.trade(), facts.bike());
   std::set<std::string> operations;
@@ -27,10 +29,11 @@ std::vector<const trade::Reading*> torques_of(const FactReader& facts) {
   }
   std::vector<const trade::Reading*> torques;
   for (const trade::Reading& reading : facts.trade().readings) {
-    const bool ranged = reading.dimension == Dimension::kTorque && reading.least && reading.most;
     const bool done = std::ranges::any_of(
         reading.operations, [&](const std::string& id) { return operations.contains(id); });
-    if (ranged && done && applies(reading.when, traits.holding)) torques.push_back(&reading);
+    if (reading.dimension == Dimension::kTorque && done && applies(reading.when, traits.holding)) {
+      torques.push_back(&reading);
+    }
   }
   return torques;
 }
@@ -68,9 +71,9 @@ void torque(AidFilling& filling) {
   std::vector<std::string> joints;
   for (const trade::Reading* reading : torques) joints.push_back(joint_of(*reading));
   const auto found = std::ranges::find(joints, filling.offered(joints));
-  if (found == joints.end()) return filling.ask("joint", "which joint is it?");
+  if (found == joints.end()) return filling.ask("joint", "the joint is not chosen yet");
   const trade::Reading& reading = *torques[static_cast<std::size_t>(found - joints.begin())];
-  filling.set("joint", *found, reading.name);
+  filling.set("joint", has_usual_range(reading) ? *found : "none named", reading.name);
   filling.computed("printed", [&](FactReader& facts) { return printed(facts, reading); });
   fill_thread(filling, reading);
 }

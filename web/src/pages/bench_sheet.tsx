@@ -1,12 +1,14 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { ask, type Limit, type Sheet, type SheetStep, type SheetValue } from '../ask/ask';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
-import { benchPath, sheetPath } from '../frame/route';
+import { benchPath, orderAidPath, sheetPath } from '../frame/route';
 import { go } from '../frame/travel';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { minutes } from '../words/amount';
+import { does } from '../words/does';
 import { say } from '../words/say';
+import { aidOfValue } from './aid_of_value';
 import { StandLinks } from './wheel_links';
 
 const t = say.bench;
@@ -16,7 +18,8 @@ const Us = ({ words }: { words: string }) => (words ? <span class="us"> {words}<
 const sameLimit = (a: Limit, b: Limit) => a.least === b.least && a.most === b.most && a.source === b.source;
 
 /** A value of a step: the target large, then what it must keep and everybody who says so. */
-export function BenchValue({ value }: { value: SheetValue }) {
+export function BenchValue({ order, value }: { order: string; value: SheetValue }) {
+  const aid = aidOfValue(value);
   const { target_text: target, range_text: range, strictest } = value;
   const others = value.limits.filter((limit) => !sameLimit(limit, strictest)).map((limit) => limit.source);
   return (
@@ -34,6 +37,7 @@ export function BenchValue({ value }: { value: SheetValue }) {
         </ul>
       )}
       {value.how && <p class="how">{value.how}</p>}
+      {aid && <p class="to-aid"><a href={orderAidPath(aid.aid, order, aid.end)}>{does.reckoned}</a></p>}
       {value.stop && <p class="is-stop"><Mark shape="struck square" tone="stop" /> {t.stop}</p>}
     </section>
   );
@@ -51,7 +55,7 @@ function Step({ order, step, of }: { order: string; step: SheetStep; of: number 
       )}
       <p class="do-this">{step.steps}</p>
       <StandLinks order={order} step={step} />
-      {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} value={value} />)}</div>}
+      {step.values.length > 0 && <div class="values">{step.values.map((value) => <BenchValue key={value.reading} order={order} value={value} />)}</div>}
       <dl class="needs">
         {step.tools.length > 0 && <div><dt>{t.tools}</dt><dd>{step.tools.join(', ')}</dd></div>}
         {step.consumables.length > 0 && <div><dt>{t.consumables}</dt><dd>{step.consumables.join(', ')}</dd></div>}

@@ -113,6 +113,30 @@ function Home({ view }: { view: OrderView }) {
   );
 }
 
+/** The same to be printed, without what is not known. */
+export function DoesTable({ order }: { order: string }) {
+  const { value } = useAnswer(`does ${order}`, () => ask.does(order), concernsOrder(order), kCalm);
+  const known = value?.doings.filter((doing) => doing.value) ?? [];
+  if (known.length === 0) return null;
+  return (
+    <>
+      <h2>{t.title}</h2>
+      <table>
+        <tbody>
+          {known.map((doing) => (
+            <tr key={doing.name}>
+              <th scope="row">{doing.name}</th>
+              <td>{doing.value}{doing.us && <><br /><span class="us">{doing.us}</span></>}</td>
+              <td class="small">{doing.note}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <p class="small">{t.groundsPrinted} {groundsOf(known).map((doing) => `${doing.name}: ${doing.presets.join('; ')}`).join('. ')}.</p>
+    </>
+  );
+}
+
 /** What the chosen parts come to on the road. */
 export function DoesPanel({ view }: { view: OrderView }) {
   const { id } = view.line;

@@ -4,12 +4,13 @@ import { useAnswer } from '../ask/use_answer';
 import { useOrderAid } from '../ask/use_order_aid';
 import { fileFieldOf, type Typed, useReckoned } from '../ask/use_reckoned';
 import { aidPath, orderAidPath, orderPath } from '../frame/route';
+import { go } from '../frame/travel';
 import { Mark } from '../marks/mark';
 import { Body, Refused, Waiting } from '../marks/waiting';
 import { does as t } from '../words/does';
 import { say } from '../words/say';
 import { AidField, Figures } from './aids';
-import { FileField } from './field';
+import { ChoiceField, FileField } from './field';
 
 /** Beside a field: from which part it comes, or that it says nothing of this bike. */
 function Origin({ field, onOrder }: { field: FilledField; onOrder: () => void }) {
@@ -76,8 +77,19 @@ function Fields({ aid, filled, typed, onTyped, onFile }: FieldsProps) {
   );
 }
 
+/** More ends than these are chosen from a list. */
+const kMostLinks = 3;
+
 function Ends({ order, filled, id }: { order: string; filled: FilledAid; id: string }) {
   if (filled.ends.length === 0) return null;
+  if (filled.ends.length > kMostLinks) {
+    return (
+      <div class="many-ends">
+        <ChoiceField label={t.joint} value={filled.end} onValue={(end) => go(orderAidPath(id, order, end))}
+          options={[['', t.chooseJoint], ...filled.ends.map((end): [string, string] => [end, end])]} />
+      </div>
+    );
+  }
   const now = filled.end || filled.ends[0];
   return (
     <p class="ends" role="group" aria-label={t.ends}>
@@ -119,6 +131,9 @@ function OneOrderAid({ aid, order, end }: { aid: Aid; order: string; end: string
       <div class={here ? 'aid' : undefined}>
         {here && <Fields aid={aid} filled={filled} typed={typed} onTyped={setTyped} onFile={setFile} />}
         <section class="aid-answer" aria-live="polite" aria-label={say.aids.answer}>
+          {!refused && !file && filled.open.length > 0 && (
+            <p class="care aid-caution"><Mark shape="gap" tone="care" /> {t.withPresets(filled.open.length)}</p>
+          )}
           {file ? <WithFile aid={aid} fields={allOf(filled, aid, typed)} file={file} />
             : refused ? <p class="measure"><Mark shape="gap" tone="care" /> {refused.sentence}</p>
               : filled.reckoned && <Figures reckoned={filled.reckoned} />}

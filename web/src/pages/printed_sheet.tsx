@@ -5,6 +5,7 @@ import { Body } from '../marks/waiting';
 import { minutes } from '../words/amount';
 import { say } from '../words/say';
 import { useSheet } from './bench_sheet';
+import { DoesTable } from './does_panel';
 
 const t = say.bench;
 
@@ -53,6 +54,7 @@ function Whole({ sheet }: { sheet: Sheet }) {
       {sheet.open_questions.length > 0 && (
         <div class="questions"><h2>{t.open}</h2><ul>{sheet.open_questions.map((q) => <li key={q}><Mark shape="gap" tone="care" /> {q}</li>)}</ul></div>
       )}
+      <DoesTable order={sheet.order} />
       <h2>{t.steps}</h2>
       {sheet.steps.map((step) => <StepBlock key={step.number} step={step} />)}
       <h2>{t.checks}</h2>
