@@ -12,7 +12,7 @@ const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
-               'measure-fact', 'reckon', 'wheel-card', 'completion'];
+               'measure-fact', 'reckon', 'does', 'wheel-card', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -248,7 +248,8 @@ async function judge_views(book) {
     [['questions', '2022'], list('OrderQuestions')], [['not-known'], ref('NotKnownView')],
     [['reckon'], list('Aid')], [['reckon', 'gears'], ref('Reckoned')],
     [['reckon', 'torque', 'thread=M6', 'printed=44 in-lb'], ref('Reckoned')],
-    [['wheel-card', '2003', 'rear'], ref('FilledAid')],
+    [['wheel-card', '2003', 'rear'], ref('FilledAid')], [['does', '2022'], ref('Does')],
+    [['reckon', 'gears', '--order', '2022'], ref('FilledAid')],
   ];
   for (const [args, schema] of verbs_with_view) {
     const name = args.join(' ');

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "aids/does.hpp"
 #include "aids/filled.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -32,6 +33,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string as_text(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string as_text(const aids::FilledAid& filled);
+[[nodiscard]] std::string as_text(const aids::Does& does);
 /// Its fields, its method and its sources.
 [[nodiscard]] std::string about(const aids::Aid& aid);
 /// Only what the fit rules say of the specification.

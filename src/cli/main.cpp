@@ -15,6 +15,7 @@
 #include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
 #include "http/order_aid.hpp"
+#include "http/order_does.hpp"
 #include "http/server.hpp"
 #include "json/answers.hpp"
 #include "shop/shop.hpp"
@@ -303,6 +304,10 @@ void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
   with_order(verb("order", "one order", [](const Options& options, shop::Shop& shop) {
     return answer(options, shop.order(options.id));
   }));
+  with_order(verb("does", "what an order's bike does: gears, hills, stopping, heat, tyres",
+                  [](const Options& options, shop::Shop& shop) {
+                    return answer(options, http::order_does(shop, options.id));
+                  }));
   auto* card = with_order(verb("wheel-card", "one wheel of an order before it is built", wheel_card));
   card->add_option("end", o.end, "front or rear")->required()->check(CLI::IsMember({"front", "rear"}));
   with_order(verb("check", "whether an order's parts fit", [](const Options& options,

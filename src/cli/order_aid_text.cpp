@@ -1,9 +1,11 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "cli/as_text.hpp"
 #include "cli/columns.hpp"
 
-// A bench aid filled from an order, in a terminal.
+// A bench aid filled from an order, and what its bike does, in a terminal.
 namespace rollwright::cli {
 
 std::string as_text(const aids::FilledAid& filled) {
@@ -20,6 +22,24 @@ std::string as_text(const aids::FilledAid& filled) {
   if (!text.empty()) text += "\n";
   if (filled.refusal) return text + filled.refusal->sentence + "\n";
   return text + as_text(*filled.reckoned);
+}
+
+std::string as_text(const aids::Does& does) {
+  using Side = Columns::Side;
+  Columns columns({Side::kLeft, Side::kRight, Side::kRight, Side::kLeft});
+  std::vector<std::string> open;
+  for (const aids::Doing& doing : does.doings) {
+    columns.row({doing.name, doing.value.empty() ? "not known yet" : doing.value, doing.us, doing.note});
+    for (const std::string& question : doing.questions) {
+      if (std::ranges::count(open, question) == 0) open.push_back(question);
+    }
+  }
+  std::string text = columns.text();
+  for (const std::string& question : open) text += "To be known first: " + question + "\n";
+  if (does.has_charge) {
+    text += fmt::format("Whether it comes home: rollwright reckon home-again --order {}\n", does.order);
+  }
+  return text;
 }
 
 }  // namespace rollwright::cli
