@@ -10,7 +10,6 @@ namespace rollwright::mech {
 namespace {
 
 constexpr double kSoft = 0.05;  // of a limit
-constexpr std::size_t kAtOnce = 4;  // chains that keep the adders busy
 
 std::vector<double> row_of(const TruingOutlook::View& view) {
   std::vector<double> row = view.lateral_mm;
@@ -20,22 +19,9 @@ std::vector<double> row_of(const TruingOutlook::View& view) {
   return row;
 }
 
-/// Greatest less least.
 double run_out_in(const double* rows, std::size_t count) {
-  double low[kAtOnce], high[kAtOnce];
-  for (std::size_t k = 0; k < kAtOnce; ++k) low[k] = high[k] = rows[k % count];
-  for (std::size_t i = 0; i + kAtOnce <= count; i += kAtOnce) {
-    for (std::size_t k = 0; k < kAtOnce; ++k) {
-      low[k] = std::min(low[k], rows[i + k]);
-      high[k] = std::max(high[k], rows[i + k]);
-    }
-  }
-  for (std::size_t i = count - count % kAtOnce; i < count; ++i) {
-    low[0] = std::min(low[0], rows[i]);
-    high[0] = std::max(high[0], rows[i]);
-  }
-  return std::max(std::max(high[0], high[1]), std::max(high[2], high[3])) -
-         std::min(std::min(low[0], low[1]), std::min(low[2], low[3]));
+  const Range range = range_of(rows, count);
+  return range.high - range.low;
 }
 
 /// How much hands err, in turns, when they mean to make so many quarters.

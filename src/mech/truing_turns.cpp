@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "base/index.hpp"
+#include "mech/rows.hpp"
 #include "mech/truing_lattice.hpp"
 
 namespace rollwright::mech {
@@ -17,31 +18,7 @@ constexpr double kNever = std::numeric_limits<double>::infinity();
 constexpr double kNoGain = 1e-9;
 constexpr int kMostTrials = 16'000;  // some 3 ms for 36 spokes
 
-struct Range {
-  double low = 0;
-  double high = 0;
-};
-
-// Both below run over thousands of trials; four chains keep the adders busy.
-constexpr std::size_t kLanes = 4;
-
-Range range_of(const double* rows, std::size_t count) {
-  double low[kLanes], high[kLanes];
-  for (std::size_t lane = 0; lane < kLanes; ++lane) low[lane] = high[lane] = rows[0];
-  std::size_t i = 0;
-  for (; i + kLanes <= count; i += kLanes) {
-    for (std::size_t lane = 0; lane < kLanes; ++lane) {
-      low[lane] = std::min(low[lane], rows[i + lane]);
-      high[lane] = std::max(high[lane], rows[i + lane]);
-    }
-  }
-  for (; i < count; ++i) {
-    low[0] = std::min(low[0], rows[i]);
-    high[0] = std::max(high[0], rows[i]);
-  }
-  return {std::min(std::min(low[0], low[1]), std::min(low[2], low[3])),
-          std::max(std::max(high[0], high[1]), std::max(high[2], high[3]))};
-}
+constexpr std::size_t kLanes = 4;  // chains that keep the adders busy
 
 double squares_outside(const double* rows, std::size_t count, Range bounds) {
   double sums[kLanes] = {0, 0, 0, 0};

@@ -1,25 +1,10 @@
 #include "mech/wheel_solver.hpp"
 
 #include <cmath>
-#include <numeric>
 
 #include "base/index.hpp"
 
 namespace rollwright::mech {
-
-double mean_of(const std::vector<double>& rows) {
-  return std::accumulate(rows.begin(), rows.end(), 0.0) / static_cast<double>(rows.size());
-}
-
-double dot(const double* a, const double* b, std::size_t count) {
-  double sums[4] = {0, 0, 0, 0};  // four chains keep the adders busy
-  std::size_t i = 0;
-  for (; i + 4 <= count; i += 4) {
-    for (std::size_t lane = 0; lane < 4; ++lane) sums[lane] += a[i + lane] * b[i + lane];
-  }
-  for (; i < count; ++i) sums[0] += a[i] * b[i];
-  return (sums[0] + sums[1]) + (sums[2] + sums[3]);
-}
 
 std::optional<PositiveSolver> PositiveSolver::of(int size, std::vector<double> matrix) {
   const std::size_t n = at(size);

@@ -3,6 +3,8 @@
 #include <optional>
 #include <vector>
 
+#include "mech/rows.hpp"
+
 namespace rollwright::mech {
 
 /// Symmetric positive definite equations of a wheel, a few hundred unknowns.
@@ -35,10 +37,5 @@ class PositiveSolver {
   int size_;
   std::vector<double> lower_;
 };
-
-/// Sum of products of two runs of `count` numbers, in a fixed order.
-[[nodiscard]] double dot(const double* a, const double* b, std::size_t count);
-/// Of at least one row.
-[[nodiscard]] double mean_of(const std::vector<double>& rows);
 
 }  // namespace rollwright::mech
