@@ -55,6 +55,20 @@ async function figures(server) {
     await page.locator('.ends').getByRole('link', { name: 'front' }).click();
     await page.locator('.field-origin', { hasText: 'front rotor' }).first().waitFor();
   });
+  await claim('a torque of the bench sheet leads to its joint, with the print first', async () => {
+    await page.goto('/bench/2001?step=28');
+    const stem = page.locator('section.value', { hasText: 'stem face plate bolts' });
+    await stem.getByRole('link', { name: 'Reckon it for this bike' }).click();
+    await page.locator('.figures > div').first().waitFor();
+    assert.match(await words(page.locator('.figures > div').first()), /Printed, goes first.*5 N·m/s);
+    assert.equal(await page.getByLabel('Which joint').inputValue(), 'faceplate bolts');
+    assert.match(await words(page.locator('.aid-answer')), /Not of this bike yet/);
+  });
+  await claim('the printed sheet says what the bike does and on what that rests', async () => {
+    await page.goto('/bench/2001/sheet');
+    await page.getByRole('heading', { name: 'What this bike does' }).waitFor();
+    assert.match(await words(page.locator('.printed')), /Steepest start.*Usual values stand/s);
+  });
   await claim('a draft asks for what it does not know instead of showing a figure', async () => {
     await page.goto('/orders/2041');
     await panel(page).locator('.missing').first().waitFor();

@@ -59,6 +59,24 @@ TEST(AidFields, DoNotInventTheCogsBetween) {
   EXPECT_NE(question(fields, "rears").find("between"), std::string::npos);
 }
 
+TEST(AidFields, TakeEveryCogThatIsStated) {
+  WorkedBike bike = worked_bike();
+  const std::vector<std::string> cogs = {"51", "11", "28"};
+  bike.put("cassette", "K-CA",
+           {{"cog_max", 51.0}, {"cog_min", 11.0}, {"speeds", 3.0}, {"cogs", cogs}});
+  const AidFields fields = fields_of(bike, "gears");
+  EXPECT_EQ(typed(fields, "rears"), "11 28 51");
+  EXPECT_EQ(question(fields, "rears"), "");
+}
+
+TEST(AidFields, DoNotTakeAListThatContradictsItsEnds) {
+  WorkedBike bike = worked_bike();
+  const std::vector<std::string> cogs = {"11", "28", "46"};
+  bike.put("cassette", "K-CA",
+           {{"cog_max", 51.0}, {"cog_min", 11.0}, {"speeds", 3.0}, {"cogs", cogs}});
+  EXPECT_EQ(typed(fields_of(bike, "gears"), "rears"), "11 51");
+}
+
 TEST(AidFields, SayWhereAnAidHasNothingToSay) {
   const AidFields fields = fields_of(worked_bike(), "belt");
   EXPECT_EQ(fields.not_here, "this bike is driven by a chain");

@@ -105,10 +105,10 @@ function Home({ view }: { view: OrderView }) {
   useFreshFor(view.revision, answered.again);
   const { value, refusal } = answered;
   return (
-    <div class="home-again" ref={ref}>
+    <div class={value || refusal ? 'home-again' : 'home-again awaited'} ref={ref}>
       <h3>{t.home}</h3>
       {refusal ? <Refused refusal={refusal} />
-        : value ? <HomeSays order={id} filled={value} /> : <Waiting words={t.homeWaits} />}
+        : value ? <HomeSays order={id} filled={value} /> : seen && <Waiting words={t.homeWaits} />}
     </div>
   );
 }
