@@ -71,7 +71,7 @@ async function figures(server) {
   });
   await claim('a draft asks for what it does not know instead of showing a figure', async () => {
     await page.goto('/orders/2041');
-    await panel(page).locator('.missing').first().waitFor();
+    await panel(page).locator('.to-know').first().waitFor();
     assert.ok(await panel(page).getByText('not known yet').count() > 0);
   });
   await claim('a bike without a motor is not asked whether its charge lasts', async () => {

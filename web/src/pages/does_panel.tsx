@@ -15,7 +15,7 @@ const kHome = 'home-again';
 const Missing = ({ questions }: { questions: string[] }) => (
   <>
     {questions.map((question) => (
-      <p key={question} class="missing"><Mark shape="gap" tone="care" /> {question}</p>
+      <p key={question} class="to-know"><Mark shape="gap" tone="care" /> {question}</p>
     ))}
   </>
 );
