@@ -14,11 +14,11 @@ import { ChoiceField, FileField } from './field';
 
 /** Beside a field: from which part it comes, or that it says nothing of this bike. */
 function Origin({ field, onOrder }: { field: FilledField; onOrder: () => void }) {
-  const { from, origin, question } = field;
+  const { from, origin, question, value } = field;
   return (
     <div class={`field-origin ${from}`}>
       {from === 'known' && <p>{origin}</p>}
-      {from === 'preset' && !question && <p>{t.preset}</p>}
+      {from === 'preset' && !question && value && <p>{t.preset}</p>}
       {from === 'typed' && (
         <p>
           {origin ? t.typedOver(origin) : t.typed}{' '}
