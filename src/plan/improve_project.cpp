@@ -11,8 +11,12 @@ namespace {
 /// One evaluation: the list itself, pushed late, pushed early.
 constexpr long long kSchedulesPerList = 3;
 /// Activities of a block to shuffle: from the least, as many lengths as the spread.
-constexpr std::size_t kLeastShuffled = 3;
-constexpr std::uint64_t kShuffledSpread = 10;
+constexpr std::size_t kLeastShuffled = 4;
+constexpr std::uint64_t kShuffledSpread = 30;
+/// Populations whose best come together in the next.
+constexpr std::size_t kChampions = 3;
+/// Schedules remembered, so that memory stays bounded; beyond, all are forgotten.
+constexpr std::size_t kMostMet = 1'000'000;
 
 std::vector<double> loads_of(const Project& project) {
   std::vector<double> loads(static_cast<std::size_t>(project.size()), 0);
@@ -53,19 +57,35 @@ ProjectImprover::ProjectImprover(const Project& project, std::uint64_t seed,
   ROLLWRIGHT_PROMISE(settings_.population >= 2);
 }
 
+bool ProjectImprover::is_full() const {
+  return members_.size() >= static_cast<std::size_t>(settings_.population);
+}
+
 void ProjectImprover::run_to(long long budget) {
   while (!started_ || (!proved() && schedules() + kSchedulesPerList <= budget)) {
-    if (schedules() - moved_at_ > settings_.patience) {
-      members_.clear();
-      moved_at_ = schedules();
-    }
+    if (schedules() - moved_at_ > settings_.patience) start_anew();
     make_list();
-    admit(evaluate_list());
+    if (auto member = evaluate_list()) admit(*std::move(member));
   }
 }
 
+void ProjectImprover::start_anew() {
+  moved_at_ = schedules();
+  if (members_.empty()) return;
+  const bool mixed = champions_.size() == kChampions;
+  const auto best = std::min_element(
+      members_.begin(), members_.end(),
+      [](const Member& a, const Member& b) { return a.makespan < b.makespan; });
+  Member champion = std::move(*best);
+  members_.clear();
+  if (mixed) champions_.clear();
+  champions_.push_back(std::move(champion));
+  if (champions_.size() < kChampions) return;
+  for (const Member& each : champions_) admit(each);
+}
+
 void ProjectImprover::make_list() {
-  if (members_.size() < static_cast<std::size_t>(settings_.population)) return draw_list();
+  if (!is_full()) return draw_list();
   if (random_.uniform() < settings_.reshuffle) return reshuffle_list();
   breed_list();
   swap_neighbours();
@@ -126,12 +146,13 @@ ProjectImprover::Block ProjectImprover::draw_block(std::size_t size, std::size_t
 double ProjectImprover::busyness(const Member& member, Block block) const {
   double load = 0;
   int end = 0;
+  int start = member.makespan;
   for (std::size_t at = block.first; at < block.end; ++at) {
     const auto activity = static_cast<std::size_t>(member.list[at]);
     load += loads_[activity];
+    start = std::min(start, member.starts[activity]);
     end = std::max(end, member.starts[activity] + project_->duration(member.list[at]));
   }
-  const int start = member.starts[static_cast<std::size_t>(member.list[block.first])];
   return load / std::max(1, end - start);
 }
 
@@ -211,15 +232,24 @@ void ProjectImprover::reshuffle_list() {
   }
 }
 
-ProjectImprover::Member ProjectImprover::evaluate_list() {
-  scheduler_.forward(list_, schedule_);
-  justifier_.justify_twice(scheduler_, schedule_);
+std::optional<ProjectImprover::Member> ProjectImprover::evaluate_list() {
+  if (is_full()) {
+    from_end_.assign(list_.rbegin(), list_.rend());
+    scheduler_.backward(from_end_, schedule_);
+    if (met_.size() >= kMostMet) met_.clear();
+    if (!met_.insert(mark_of(schedule_.starts)).second) return std::nullopt;
+    justifier_.justify_left(scheduler_, schedule_);
+  } else {
+    scheduler_.forward(list_, schedule_);
+    justifier_.justify_twice(scheduler_, schedule_);
+  }
   if (!started_ || schedule_.makespan < best_.makespan) best_ = schedule_;
   started_ = true;
   Member member{.starts = schedule_.starts,
                 .makespan = schedule_.makespan,
                 .mark = mark_of(schedule_.starts)};
-  justifier_.list_by_start(schedule_, member.list);
+  justifier_.list_by_end(schedule_, member.list);
+  std::reverse(member.list.begin(), member.list.end());
   return member;
 }
 
@@ -233,7 +263,7 @@ void ProjectImprover::admit(Member newcomer) {
     longest = std::max(longest, member.makespan);
     how_many += member.makespan == longest ? 1 : 0;
   }
-  if (members_.size() < static_cast<std::size_t>(settings_.population)) {
+  if (!is_full()) {
     members_.push_back(std::move(newcomer));
     moved_at_ = schedules();
     return;
