@@ -60,8 +60,9 @@ export async function open_slot(page, slot) {
 /** Rows of parts that a person may choose now. */
 export const may_be_chosen = (page) => page.locator('.choice:not(.closed):not(.chosen)');
 
-/** A test file in a browser; skipped as a whole, with the reason, where there is none. */
-export function browser_house(run) {
+/** A test file in a browser; skipped as a whole, with the reason, where there is none; `more` are
+ *  flags for this browser alone. */
+export function browser_house(run, more = []) {
   return house(async () => {
     const { chromium } = package_of('playwright-core') ?? {};
     if (!chromium || !fs.existsSync(chromiumAt)) {
@@ -69,7 +70,7 @@ export function browser_house(run) {
         ? `there is no ${chromiumAt}` : 'web/node_modules has no playwright-core'));
       return;
     }
-    browser = await chromium.launch({ executablePath: chromiumAt, args: flags });
+    browser = await chromium.launch({ executablePath: chromiumAt, args: [...flags, ...more] });
     try {
       await run();
     } finally {

@@ -35,6 +35,7 @@ struct Input {
   std::string preset;  // what stands in the field at first; empty: may stay empty
   std::vector<std::string> choices;
   std::string help;
+  std::string media;  // of a file: its type as RFC 6838 has it, "audio/wav"; else empty
 };
 
 /// One figure of the answer, metric and US side by side.

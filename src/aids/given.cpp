@@ -187,8 +187,11 @@ Input text(std::string key, std::string label, std::string preset, std::string h
   return without_unit(InputKind::kText, std::move(key), std::move(label), std::move(preset),
                       std::move(help));
 }
-Input file(std::string key, std::string label, std::string help) {
-  return without_unit(InputKind::kFile, std::move(key), std::move(label), "", std::move(help));
+Input file(std::string key, std::string label, std::string media, std::string help) {
+  Input input = without_unit(InputKind::kFile, std::move(key), std::move(label), "",
+                             std::move(help));
+  input.media = std::move(media);
+  return input;
 }
 Input choice(std::string key, std::string label, std::vector<std::string> words,
              std::string help) {

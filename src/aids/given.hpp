@@ -55,7 +55,8 @@ class Given {
                            std::string help = {});
 /// The field with something else in it at first.
 [[nodiscard]] Input starting_with(Input field, std::string preset);
-[[nodiscard]] Input file(std::string key, std::string label, std::string help);
+[[nodiscard]] Input file(std::string key, std::string label, std::string media,
+                         std::string help);
 [[nodiscard]] Input text(std::string key, std::string label, std::string preset,
                          std::string help = {});
 

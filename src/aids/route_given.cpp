@@ -50,7 +50,7 @@ Result<mech::RideWay> way_of(const Given& given, Reckoned& reckoned) {
 }
 
 std::vector<Input> route_fields() {
-  return {file("route", "Route", "a GPX file, 1.0 or 1.1, with heights"),
+  return {file("route", "Route", "application/gpx+xml", "a GPX file, 1.0 or 1.1, with heights"),
           choice("back", "Ridden", {"once", "there and back"})};
 }
 

@@ -88,7 +88,7 @@ Result<Reckoned> spoke_sound(const Given& given) {
 Aid spoke_sound_aid() {
   return {.id = "spoke-sound", .title = "Spoke tension from a recording",
           .lead = "Record one pluck, read the tension.",
-          .inputs = {file("sound", "Recording", "a WAV file of one pluck, up to 30 s"),
+          .inputs = {file("sound", "Recording", "audio/wav", "a WAV file of one pluck, up to 30 s"),
                      amount("length", "Length that sounds", Dimension::kLength, "200 mm",
                             "crossing to nipple; of a butted spoke the thin middle"),
                      amount("diameter", "Diameter there", Dimension::kLength, "2 mm"),
@@ -127,7 +127,7 @@ Result<Reckoned> belt_sound(const Given& given) {
 Aid belt_sound_aid() {
   return {.id = "belt-sound", .title = "Belt tension from a recording",
           .lead = "Record one pluck of the free span, read the tension.",
-          .inputs = {file("sound", "Recording", "a WAV file of one pluck, up to 30 s"),
+          .inputs = {file("sound", "Recording", "audio/wav", "a WAV file of one pluck, up to 30 s"),
                      amount("span", "Free span", Dimension::kLength, "430 mm",
                             "between the points where the belt leaves the sprockets"),
                      amount("weighed", "The belt weighs", Dimension::kMass, "91 g"),

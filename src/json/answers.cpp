@@ -72,7 +72,7 @@ ROLLWRIGHT_JSON(ColumnMapping, supplier, separator, decimal, kind, new_number, k
 namespace rollwright::aids {
 
 static void to_json(nlohmann::ordered_json& json, InputKind kind) { json = word_of(kind); }
-ROLLWRIGHT_JSON(Input, key, label, kind, dimension, unit, preset, choices, help)
+ROLLWRIGHT_JSON(Input, key, label, kind, dimension, unit, preset, choices, help, media)
 ROLLWRIGHT_JSON(Aid, id, title, lead, inputs, method, source, caution)
 ROLLWRIGHT_JSON(Row, name, value, us, note)
 ROLLWRIGHT_JSON(Table, title, columns, rows)

@@ -9,7 +9,8 @@ import { aidPath, truingPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body, Refused } from '../marks/waiting';
 import { say } from '../words/say';
-import { ChoiceField, FileField, TextField } from './field';
+import { ChoiceField, TextField } from './field';
+import { GivenFile } from './given_file';
 
 const t = say.aids;
 export function AidField({ input, value, complaint, onValue }: {
@@ -78,7 +79,7 @@ function OneAid({ aid }: { aid: Aid }) {
       <div class="aid">
         <form class="aid-fields" onSubmit={(event) => event.preventDefault()} noValidate>
           {aid.inputs.map((input) => input.kind === 'file'
-            ? <FileField key={input.key} label={input.label} hint={input.help} onFile={setFile}
+            ? <GivenFile key={input.key} input={input} onFile={setFile}
                 complaint={input.key === field ? refusal?.view.sentence : undefined} />
             : (
             <AidField key={input.key} input={input} value={typed[input.key] ?? ''}

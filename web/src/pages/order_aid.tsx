@@ -10,7 +10,8 @@ import { Body, Refused, Waiting } from '../marks/waiting';
 import { does as t } from '../words/does';
 import { say } from '../words/say';
 import { AidField, Figures } from './aids';
-import { ChoiceField, FileField } from './field';
+import { ChoiceField } from './field';
+import { GivenFile } from './given_file';
 
 /** Beside a field: from which part it comes, or that it says nothing of this bike. */
 function Origin({ field, onOrder }: { field: FilledField; onOrder: () => void }) {
@@ -58,7 +59,7 @@ function Fields({ aid, filled, typed, onTyped, onFile }: FieldsProps) {
           <div key={input.key} class="field-of-order">
             {input.kind === 'file'
               ? (
-                <FileField label={field.from === 'known' ? `${input.label}: ${field.value}` : input.label}
+                <GivenFile input={input} label={field.from === 'known' ? `${input.label}: ${field.value}` : input.label}
                   hint={field.from === 'known' ? t.anotherFile : input.help} onFile={onFile}
                   complaint={complaintAt(input)} />
               ) : (

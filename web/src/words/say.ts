@@ -256,6 +256,19 @@ export const say = {
     source: (keys: string) => `Sources: ${keys}.`, scale: (title: string, n: number) => `${title}: ${count(n, 'mark', 'marks')} along a line`,
   },
 
+  sound: {
+    record: 'Listen to a pluck', again: 'Listen again',
+    doing: {
+      idle: '', asking: 'The browser asks whether it may listen.', listening: 'Listening: pluck the spoke or the belt now, once.',
+      heard: 'Heard. The answer is of this recording.',
+    },
+    refused: 'The browser was not allowed to listen. Allow the microphone for this page, or choose a WAV file.',
+    none: 'This machine has no microphone. Choose a WAV file.',
+    silent: 'The microphone handed nothing over. Choose a WAV file.',
+    failed: (name: string) => `The microphone could not be used (${name}). Choose a WAV file.`,
+    notLent: 'Over this connection the browser lends no microphone to the page: choose a WAV file.',
+  },
+
   wheel: {
     atStand: 'The same at the stand, large',
     drawing: (spokes: number, turned: number) =>
