@@ -91,12 +91,13 @@ int main(int argc, char** argv) {
   int step = 1;
   Trial trial;
   CLI::App app{"Proves benchmark projects shortest, each within a second of CPU time."};
-  app.add_option("folder", folder, "folder of .sm files; the library's 30 activities when left out");
+  app.add_option("folder", folder, "folder of .sm files; the library's set when left out");
   app.add_option("--bounds", bounds, "CSV with the columns instance, best_lb and best_ub");
   app.add_option("--data", data, "folder that holds reference/planning")
       ->envname("ROLLWRIGHT_SHARED");
   app.add_option("--step", step, "take every so many-th project")->check(CLI::Range(1, 100'000));
-  app.add_option("--seconds", trial.most_seconds, "CPU time for each")->check(CLI::Range(0.01, 1e5));
+  app.add_option("--seconds", trial.most_seconds, "CPU time for each")
+      ->check(CLI::Range(0.01, 1e5));
   app.add_option("--first", trial.first_schedules, "schedules generated before the exact search")
       ->check(CLI::Range(0LL, 1'000'000LL));
   CLI11_PARSE(app, argc, argv);

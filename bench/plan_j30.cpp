@@ -1,5 +1,5 @@
-// Plans the open library's projects of 30 activities with 1,000, 5,000 and 50,000 schedules and says
-// how far the plans are above the proved optima on average.
+// Plans the projects of 30 activities of the open library with 1,000, 5,000 and 50,000 schedules and
+// says how far the plans are above the proved optima on average.
 //
 // Data: Kolisch and Sprecher, EJOR 96 (1996); optima of Demeulemeester and Herroelen.
 

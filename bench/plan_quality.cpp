@@ -94,9 +94,10 @@ int tell_quality(const std::vector<Instance>& instances, const QualityTrial& tri
   for (const Row& row : rows) {
     const double deviation =
         row.deviation_percent_sum / static_cast<double>(instances.size());
+    const bool from_known = trial.yardstick == Yardstick::kKnown;
     fmt::print("{:>6} schedules: {:.3f} % above {} over {} projects; {} infeasible.\n", row.budget,
-               deviation, trial.yardstick == Yardstick::kKnown ? "the best known" : "the critical path",
-               instances.size(), row.infeasible);
+               deviation, from_known ? "the best known" : "the critical path", instances.size(),
+               row.infeasible);
     if (row.budget == 5'000) holds &= deviation <= trial.aims.at_5000_percent;
     if (row.budget == 50'000) holds &= deviation <= trial.aims.at_50000_percent;
     holds &= row.infeasible == 0 && row.contradictions == 0;

@@ -21,6 +21,38 @@ const measurements = [
     right: ({ mean_gap_percent, feasible }) => mean_gap_percent >= 0 && feasible,
   },
   {
+    // Few projects at the smallest budget: whether the aims are reached is for ./measure.
+    name: 'plan-j30', args: ['--step', '20', '--schedules', '1000'], needs: 'reference/planning',
+    figures: { 1000: 'object' },
+    right: (told) => told[1000].infeasible === 0 && told[1000].contradictions === 0 &&
+      told[1000].deviation_percent >= 0 && told[1000].schedules_per_second > 0,
+  },
+  {
+    name: 'plan-j60', args: ['--step', '20', '--schedules', '1000'], needs: 'reference/planning',
+    figures: { 1000: 'object' },
+    right: (told) => told[1000].infeasible === 0 && told[1000].contradictions === 0 &&
+      told[1000].deviation_percent > 5,
+  },
+  {
+    name: 'plan-set', needs: 'reference/planning',
+    args: [path.join(shared, 'reference/planning/psplib/sample'), '--schedules', '1000', '--bounds',
+           path.join(shared, 'reference/planning/psplib/bestknown/bounds.csv')],
+    figures: { 1000: 'object' },
+    right: (told) => told[1000].infeasible === 0 && told[1000].instances >= 3,
+  },
+  {
+    name: 'plan-exact', args: ['--step', '24'], needs: 'reference/planning', timed: true,
+    figures: { proved: 'number', instances: 'number', contradictions: 'number' },
+    right: ({ proved, instances, contradictions }) =>
+      instances === 20 && proved > 10 && contradictions === 0,
+  },
+  {
+    name: 'balance', args: ['--seconds', '0.2'], needs: 'reference/planning', timed: true,
+    figures: { proved: 'number', instances: 'number', contradictions: 'number' },
+    right: ({ proved, instances, contradictions }) =>
+      instances > 700 && proved > 600 && contradictions === 0,
+  },
+  {
     name: 'route-length', args: [], needs: 'reference/routes',
     figures: { ours_m: 'number', reference_m: 'number' },
     right: ({ ours_m, reference_m }) => reference_m > 1000 && Math.abs(ours_m - reference_m) < 1,

@@ -74,7 +74,8 @@ TEST(BalanceLine, AgreesWithTryingEveryAssignment) {
       steps += balance.steps;
     }
     for (int takt = line.longest_time(); takt <= line.total_time(); ++takt) {
-      const auto fewest = std::find_if(takts.begin(), takts.end(), [&](int t) { return t <= takt; });
+      const auto fewest =
+          std::find_if(takts.begin(), takts.end(), [&](int least) { return least <= takt; });
       const LineBalance balance = fewest_stations(line, takt).value();
       ASSERT_TRUE(balance.proved) << "seed " << kSeed << ", trial " << trial;
       ASSERT_EQ(balance.stations, fewest - takts.begin() + 1) << trial << ", takt " << takt;

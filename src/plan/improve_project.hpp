@@ -18,7 +18,7 @@ struct ImproveSettings {
   int population = 60;        // schedules kept and bred from, 2 or more
   double mutation = 0.05;     // chance that an activity changes places with the next, 0 to 1
   double reshuffle = 0.5;     // chance that a list is a parent with a block shuffled, 0 to 1
-  long long patience = 1500;  // schedules without a better newcomer, then the population starts anew
+  long long patience = 1500;  // schedules without a better newcomer, then it starts anew
 };
 
 /// Searches for a short schedule, better the longer it runs: lists drawn by a lottery that favours

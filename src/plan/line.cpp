@@ -14,7 +14,8 @@ Result<void> check_task(const LineTask& task, std::size_t count) {
   }
   for (const int next : task.successors) {
     if (0 <= next && static_cast<std::size_t>(next) < count) continue;
-    return refuse(Code::kOutOfRange, fmt::format("There are {} tasks; none has this number.", count),
+    return refuse(Code::kOutOfRange,
+                  fmt::format("There are {} tasks; none has this number.", count),
                   {.field = "what comes after task " + task.name,
                    .value = std::to_string(next + 1)});
   }

