@@ -31,8 +31,8 @@ struct LeadBelief {
 /// Beliefs about one supplier, one for each of its kinds; a kind without receipts learns from the
 /// others.
 ///
-/// Method:   log days = row + sigma * (a + b + s * e). `a` is the supplier's way with all kinds, `b`
-///           its way with this one, both normal; s is lognormal; e is normal, but in one delivery
+/// Method:   log days = row + sigma * (a + b + s * e). `a` is the supplier's way with all kinds,
+///           `b` its way with this one, both normal; s is lognormal; e is normal, but in one delivery
 ///           of twenty three times as wide, so that one delivery gone astray moves little. The
 ///           variances of a, b and s * e are 25, 15 and about 60 in 100 of the row's: without
 ///           receipts the row itself comes out. A receipt of k days says that the time lay in

@@ -193,7 +193,7 @@ TEST(DayOdds, AreCutExactlyByTheDaysGone) {
   EXPECT_TRUE(given_not_yet(odds, 4).by.empty()) << "beyond the table nothing is known";
 }
 
-// A delivery that is overdue is one of the slow ones: the longer it has been gone, the longer still.
+// A delivery that is overdue is one of the slow ones: the longer gone, the longer still.
 TEST(DayOdds, WaitLongerTheLongerADeliveryIsOverdue) {
   const DayOdds odds = next_delivery(learn({{.middle_days = 5, .sigma = 0.6}}).at(0));
   int before = 0;

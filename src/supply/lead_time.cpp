@@ -10,103 +10,248 @@
 namespace rollwright::supply {
 namespace {
 
-/// So many receipts count as much as what was believed before.
-constexpr double kPriorWeight = 4;
 /// Nobody delivers within half a working day.
 constexpr double kLeastDays = 0.5;
+/// Of what comes is wrong, damaged or short, before anything is known of the supplier.
+constexpr double kBadShare = 0.05;
+constexpr double kBadWeight = 10;
+/// So many pairs of deliveries that are not late together are believed to have been seen.
+constexpr double kPairWeight = 30;
+constexpr double kMostTogether = 0.8;
 /// What is believed of a group that has no row of its own: a week, give or take.
 const trade::Spread kUnknownGroup{.least = 0, .median = 5, .sigma = 0.7, .basis = "no history"};
 
-double log_days(int working_days) {
-  return std::log(std::max(kLeastDays, static_cast<double>(working_days)));
+const trade::Spread& row_for(const trade::LeadTimePrior& prior, const std::string& road) {
+  if (road == "importer") return prior.importer;
+  if (road == "made") return prior.made;
+  return prior.stocked;
 }
 
-const trade::Spread& row_for(const trade::LeadTimePrior& prior, const std::string& availability) {
-  if (availability == "importer") return prior.importer;
-  if (availability == "made") return prior.made;
-  return prior.stocked;
+/// The row as a lognormal without a least: its middle, and what lies between that and 90 in 100.
+LeadHistory history_of(const trade::Spread& row) {
+  const double middle = std::max(kLeastDays, row.least + row.median);
+  const double high = std::max(middle, trade::quantile(row, 0.9));
+  const double sigma = std::log(high / middle) / trade::inverse_normal(0.9);
+  return {.middle_days = middle, .sigma = std::clamp(sigma, 0.05, 2.0), .days = {}};
+}
+
+std::string counted(int count, std::string_view one, std::string_view more) {
+  return fmt::format("{} {}", count, count == 1 ? one : more);
 }
 
 }  // namespace
 
-void LeadTimes::Cell::add(double x) {
-  ++count;
-  const double step = x - mean;
-  mean += step / count;
-  squares += step * (x - mean);
+std::string in_words(const LeadEvidence& evidence) {
+  const std::string group = evidence.group.empty() ? "such parts" : evidence.group;
+  if (evidence.of_supplier == 0) {
+    return fmt::format("usual for {}; no receipts from this supplier", group);
+  }
+  std::string words =
+      evidence.of_kind == 0
+          ? fmt::format("usual for {}, and {} of other kinds from this supplier", group,
+                        counted(evidence.of_supplier, "receipt", "receipts"))
+          : fmt::format("{} of {} from this supplier, {} in all",
+                        counted(evidence.of_kind, "receipt", "receipts"), group,
+                        evidence.of_supplier);
+  if (evidence.not_good > 0) {
+    words += fmt::format("; {} of these wrong, damaged or short", evidence.not_good);
+  }
+  return words;
 }
 
 LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
                      const std::map<trade::PartId, std::string>& group_of,
-                     const std::vector<trade::Receipt>& receipts)
-    : priors_(priors), group_of_(group_of) {
+                     const std::vector<trade::Receipt>& receipts,
+                     const std::vector<trade::Offer>& offers)
+    : priors_(priors), group_of_(group_of), kept_(receipts) {
+  for (const trade::Offer& offer : offers) road_[{offer.supplier, offer.part}] = offer.availability;
+  std::vector<trade::Receipt> used;
   for (const trade::Receipt& receipt : receipts) {
-    const auto group = group_of_.find(receipt.part);
-    if (group == group_of_.end() || receipt.received < receipt.ordered) continue;
-    const double x = log_days(working_days_between(receipt.ordered, receipt.received));
-    cells_[{receipt.supplier, group->second}].add(x);
-    const auto prior = priors_.find(group->second);
-    const trade::Spread& believed =
-        prior == priors_.end() ? kUnknownGroup : prior->second.stocked;
-    against_prior_[receipt.supplier].add(
-        x - std::log(std::max(kLeastDays, believed.least + believed.median)));
-    if (receipt.promised) {
-      const int late = std::max(0, working_days_between(*receipt.promised, receipt.received));
-      lateness_[receipt.supplier].add(std::log1p(late));
-      all_lateness_.add(std::log1p(late));
-    }
+    if (!group_of_.contains(receipt.part) || receipt.received < receipt.ordered) continue;
+    used.push_back(receipt);
+    const Key key = key_of(receipt.supplier, receipt.part);
+    const auto history = histories_.try_emplace(key, nothing_seen(key)).first;
+    ++history->second.days[working_days_between(receipt.ordered, receipt.received)];
+    Supplied& supplied = suppliers_[receipt.supplier];
+    ++supplied.count;
+    if (receipt.condition != "good") ++supplied.not_good;
   }
+  for (const trade::Offer& offer : offers) {
+    const Key key = key_of(offer.supplier, offer.part);
+    histories_.try_emplace(key, nothing_seen(key));
+    suppliers_.try_emplace(offer.supplier);
+  }
+  for (const auto& [supplier, supplied] : suppliers_) learn_supplier(supplier);
+  learn_together(used);
+}
+
+LeadTimes::Key LeadTimes::key_of(const trade::SupplierId& supplier,
+                                 const trade::PartId& part) const {
+  const auto group = group_of_.find(part);
+  const auto road = road_.find({supplier, part});
+  return {supplier, group == group_of_.end() ? "" : group->second,
+          road == road_.end() ? "stocked" : road->second};
+}
+
+LeadHistory LeadTimes::nothing_seen(const Key& key) const {
+  const auto prior = priors_.find(std::get<1>(key));
+  return history_of(prior == priors_.end() ? kUnknownGroup
+                                           : row_for(prior->second, std::get<2>(key)));
+}
+
+double LeadTimes::bad_share(const trade::SupplierId& supplier) const {
+  const auto found = suppliers_.find(supplier);
+  const Supplied supplied = found == suppliers_.end() ? Supplied{} : found->second;
+  return (supplied.not_good + kBadWeight * kBadShare) / (supplied.count + kBadWeight);
+}
+
+LeadTimes::Cell LeadTimes::cell_from(const Key& key, const LeadBelief& belief) const {
+  Cell cell{.delivery = next_delivery(belief), .good = {}, .spread = {}, .evidence = {}};
+  const trade::SupplierId& supplier = std::get<0>(key);
+  cell.good = mixed(then(cell.delivery, cell.delivery), cell.delivery, bad_share(supplier));
+  cell.evidence = {.group = std::get<1>(key), .unsure = belief.unsure};
+  const auto history = histories_.find(key);
+  if (history != histories_.end()) {
+    for (const auto& [days, count] : history->second.days) cell.evidence.of_kind += count;
+  }
+  const auto supplied = suppliers_.find(supplier);
+  if (supplied != suppliers_.end()) {
+    cell.evidence.of_supplier = supplied->second.count;
+    cell.evidence.not_good = supplied->second.not_good;
+  }
+  cell.spread = spread_like(cell.good);
+  cell.spread.basis = in_words(cell.evidence);
+  return cell;
+}
+
+void LeadTimes::learn_supplier(const trade::SupplierId& supplier) {
+  std::vector<Key> keys;
+  std::vector<LeadHistory> kinds;
+  for (auto at = histories_.lower_bound({supplier, "", ""});
+       at != histories_.end() && std::get<0>(at->first) == supplier; ++at) {
+    keys.push_back(at->first);
+    kinds.push_back(at->second);
+  }
+  const std::vector<LeadBelief> beliefs = learn(kinds);
+  for (std::size_t i = 0; i < keys.size(); ++i) cells_[keys[i]] = cell_from(keys[i], beliefs[i]);
+}
+
+const LeadTimes::Cell& LeadTimes::cell(const Key& key, Cell& room) const {
+  const auto known = cells_.find(key);
+  if (known != cells_.end()) return known->second;
+  // A kind or road of which nothing came and nothing is on offer: from the supplier's others.
+  std::vector<LeadHistory> kinds = {nothing_seen(key)};
+  for (const auto& [other, history] : histories_) {
+    if (std::get<0>(other) == std::get<0>(key)) kinds.push_back(history);
+  }
+  return room = cell_from(key, learn(kinds).front());
+}
+
+const LeadTimes::Cell& LeadTimes::cell(const trade::Offer& offer, Cell& room) const {
+  Key key = key_of(offer.supplier, offer.part);
+  std::get<2>(key) = offer.availability;
+  return cell(key, room);
+}
+
+DayOdds LeadTimes::odds(const trade::Offer& offer) const {
+  Cell room;
+  return cell(offer, room).good;
 }
 
 trade::Spread LeadTimes::of(const trade::Offer& offer) const {
-  const auto group = group_of_.find(offer.part);
-  const std::string group_name = group == group_of_.end() ? "" : group->second;
-  const auto prior = priors_.find(group_name);
-  const trade::Spread& believed =
-      prior == priors_.end() ? kUnknownGroup : row_for(prior->second, offer.availability);
-  double mean = std::log(std::max(kLeastDays, believed.least + believed.median));
-  double variance = believed.sigma * believed.sigma;
-  std::string basis = fmt::format("usual for {}", group_name.empty() ? "such parts" : group_name);
+  Cell room;
+  return cell(offer, room).spread;
+}
 
-  const auto general = against_prior_.find(offer.supplier);
-  if (general != against_prior_.end()) {
-    const double weight = general->second.count / (general->second.count + kPriorWeight);
-    mean += weight * general->second.mean;
-    basis = fmt::format("{} receipts from this supplier, none of {}", general->second.count,
-                        group_name);
+LeadEvidence LeadTimes::evidence(const trade::Offer& offer) const {
+  Cell room;
+  return cell(offer, room).evidence;
+}
+
+DayOdds LeadTimes::left(const trade::PurchaseLine& line, Day today,
+                        const std::vector<Day>& closed) const {
+  Cell room;
+  const Cell& usual = cell(key_of(line.supplier, line.part), room);
+  DayOdds first;
+  if (line.confirmed) {
+    first = kept_.until_here(line.supplier, working_days_between(line.placed, *line.confirmed),
+                             working_days_between(today, *line.confirmed, closed));
+  } else {
+    first = given_not_yet(usual.delivery, working_days_between(line.placed, today, closed));
   }
-  // What is made to order or comes from the importer says nothing about the shelf, and the other
-  // way round; receipts are taken as the supplier's ordinary way with the group.
-  const auto cell = cells_.find({offer.supplier, group_name});
-  if (cell != cells_.end() && offer.availability == "stocked") {
-    const Cell& seen = cell->second;
-    const double weight = seen.count / (seen.count + kPriorWeight);
-    mean += weight * (seen.mean - mean);
-    variance = (kPriorWeight * variance + seen.squares) / (kPriorWeight + seen.count);
-    basis = fmt::format("{} receipts of {} from this supplier", seen.count, group_name);
+  return mixed(then(first, usual.delivery), first, bad_share(line.supplier));
+}
+
+trade::Spread LeadTimes::left_as_spread(const trade::PurchaseLine& line, Day today,
+                                        const std::vector<Day>& closed) const {
+  trade::Spread spread = spread_like(left(line, today, closed));
+  if (line.confirmed) {
+    const int ahead = working_days_between(line.placed, *line.confirmed);
+    spread.basis = fmt::format(
+        "{} from this supplier that were confirmed about as far ahead",
+        counted(kept_.count(line.supplier, ahead), "delivery", "deliveries"));
+  } else {
+    Cell room;
+    const Cell& usual = cell(key_of(line.supplier, line.part), room);
+    const int gone = working_days_between(line.placed, today, closed);
+    spread.basis = fmt::format("{}; not here after {}", in_words(usual.evidence),
+                               counted(gone, "working day", "working days"));
   }
-  return {.least = 0, .median = std::exp(mean), .sigma = std::sqrt(variance), .basis = basis};
+  return spread;
+}
+
+void LeadTimes::learn_together(const std::vector<trade::Receipt>& receipts) {
+  using Week = std::pair<trade::SupplierId, int>;
+  struct Sums {
+    int count = 0;
+    double score = 0;
+    double square = 0;
+  };
+  std::map<Week, Sums> weeks;
+  for (const trade::Receipt& receipt : receipts) {
+    const DayOdds& odds = cells_.at(key_of(receipt.supplier, receipt.part)).delivery;
+    const int days = std::max(1, working_days_between(receipt.ordered, receipt.received));
+    const double place = (within(odds, days - 1) + within(odds, days)) / 2;
+    const double score = trade::inverse_normal(std::clamp(place, 0.002, 0.998));
+    const int week = static_cast<int>((receipt.ordered.time_since_epoch().count() + 3) / 7);
+    Sums& sums = weeks[{receipt.supplier, week}];
+    ++sums.count;
+    sums.score += score;
+    sums.square += score * score;
+  }
+  struct Pairs {
+    Sums all;
+    double product = 0;
+    double count = 0;
+  };
+  std::map<trade::SupplierId, Pairs> suppliers;
+  for (const auto& [week, sums] : weeks) {
+    Pairs& pairs = suppliers[week.first];
+    pairs.product += (sums.score * sums.score - sums.square) / 2;
+    pairs.count += sums.count * (sums.count - 1) / 2.0;
+    pairs.all.count += sums.count;
+    pairs.all.square += sums.square;
+  }
+  for (const auto& [supplier, pairs] : suppliers) {
+    const double variance = pairs.all.square / pairs.all.count;
+    suppliers_[supplier].late_together = std::clamp(
+        pairs.product / (pairs.count + kPairWeight) / variance, 0.0, kMostTogether);
+  }
 }
 
 trade::Spread LeadTimes::after_confirmed(const trade::SupplierId& supplier) const {
-  // Believed before any history: a day late at the middle, with a long tail (common practice:
-  // a supplier's day is a hope).
-  double mean = std::log1p(1.0);
-  double variance = 0.5;
-  int count = 0;
-  const auto learn = [&](const Cell& cell) {
-    const double weight = cell.count / (cell.count + kPriorWeight);
-    mean += weight * (cell.mean - mean);
-    variance = (kPriorWeight * variance + cell.squares) / (kPriorWeight + cell.count);
-    count = cell.count;
-  };
-  if (all_lateness_.count > 0) learn(all_lateness_);
-  const auto own = lateness_.find(supplier);
-  count = 0;
-  if (own != lateness_.end()) learn(own->second);
-  // 1 + days late is lognormal, so the least of the shifted lognormal is minus one day.
-  return {.least = -1, .median = std::exp(mean), .sigma = std::sqrt(variance),
-          .basis = fmt::format("{} confirmed deliveries from this supplier", count)};
+  constexpr int kAhead = 10;
+  constexpr int kFar = 50;  // so far ahead that early deliveries are days too
+  trade::Spread spread = spread_like(kept_.until_here(supplier, kAhead, kFar));
+  spread.least -= kFar;
+  spread.basis = fmt::format("{} confirmed deliveries from this supplier",
+                             kept_.count(supplier, kAhead));
+  return spread;
+}
+
+double LeadTimes::late_together(const trade::SupplierId& supplier) const {
+  const auto found = suppliers_.find(supplier);
+  return found == suppliers_.end() ? 0 : found->second.late_together;
 }
 
 }  // namespace rollwright::supply

@@ -26,37 +26,6 @@ std::map<std::string, trade::LeadTimePrior> priors() {
                     .made = {0, 90, 0.7, ""}}}};
 }
 
-std::vector<trade::Receipt> receipts_of(double median, double sigma, int count, Random& random) {
-  std::vector<trade::Receipt> receipts;
-  for (int i = 0; i < count; ++i) {
-    const int days = std::max(1, static_cast<int>(std::lround(
-                                     random.lognormal(std::log(median), sigma))));
-    receipts.push_back({.supplier = SupplierId("nordal"), .part = PartId("hub"),
-                        .ordered = day("2026-01-05"),
-                        .received = add_working_days(day("2026-01-05"), days)});
-  }
-  return receipts;
-}
-
-TEST(LeadTimes, FollowThePriorWithoutHistory) {
-  const LeadTimes none(priors(), {{PartId("hub"), "hubs"}}, {});
-  const trade::Spread spread = none.of({.supplier = SupplierId("new"), .part = PartId("hub")});
-  EXPECT_NEAR(spread.median, 5, 1e-9);
-  EXPECT_NEAR(spread.sigma, 0.5, 1e-9);
-}
-
-TEST(LeadTimes, FindTheTruthFromManyReceiptsAndLeanOnThePriorWithFew) {
-  Random random(5);
-  const std::map<PartId, std::string> group = {{PartId("hub"), "hubs"}};
-  const trade::Offer offer{.supplier = SupplierId("nordal"), .part = PartId("hub")};
-  const auto many = LeadTimes(priors(), group, receipts_of(14, 0.3, 400, random)).of(offer);
-  EXPECT_NEAR(many.median, 14, 0.8);
-  EXPECT_NEAR(many.sigma, 0.3, 0.05);
-  const auto one = LeadTimes(priors(), group, receipts_of(14, 0.01, 1, random)).of(offer);
-  EXPECT_GT(one.median, 5);
-  EXPECT_LT(one.median, 14);
-}
-
 TEST(Cover, NeverTakesWhatCarriesAnothersName) {
   const std::vector<Need> needs = {
       {.order = OrderId("1"), .part = PartId("hub"), .quantity = 1, .needed_by = kToday},
