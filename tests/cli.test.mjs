@@ -12,7 +12,7 @@ const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
-               'measure-fact', 'reckon', 'does', 'wheel-card', 'completion'];
+               'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -265,6 +265,62 @@ async function judge_views(book) {
       assert.doesNotMatch(out, /^\s*[[{]|\bnull\b|\bnan\b|\binf\b|\{\w*\}|undefined/m);
     });
   }
+}
+
+/** An invented project in the open library's text: two jobs of 3 and 4 that share one resource. */
+const small_project = `jobs (incl. supersource/sink ):  4
+RESOURCES
+  - renewable                 :  1   R
+  - nonrenewable              :  0   N
+  - doubly constrained        :  0   D
+PRECEDENCE RELATIONS:
+jobnr.    #modes  #successors   successors
+   1        1          2           2   3
+   2        1          1           4
+   3        1          1           4
+   4        1          0
+REQUESTS/DURATIONS:
+jobnr. mode duration  R 1
+  1      1     0       0
+  2      1     3       2
+  3      1     4       2
+  4      1     0       0
+RESOURCEAVAILABILITIES:
+  R 1
+    3
+`;
+const small_line = '3\n4\n5\n6\n1,2\n1,3\n-1,-1\n';
+
+async function judge_files() {
+  const folder = temporary_folder();
+  fs.writeFileSync(path.join(folder, 'a.sm'), small_project);
+  fs.writeFileSync(path.join(folder, 'b.IN2'), small_line);
+  const ask = (...args) => cli(['--json', 'schedule-files', folder, '--takt', '10', ...args]);
+  await claim('schedule-files plans each file of a folder, checked', async () => {
+    const ran = ask('--prove', '1');
+    assert.equal(ran.code, 0, ran.err);
+    const [project, line] = JSON.parse(ran.out);
+    assert.deepEqual([project.result, project.bound, project.unit], [7, 7, 'time units']);
+    assert.deepEqual([line.result, line.bound, line.unit], [2, 2, 'stations']);
+    for (const row of [project, line]) assert.ok(row.feasible && row.proved, row.file);
+  });
+  await claim('schedule-files says what contradicts a list of bounds', async () => {
+    const bounds = path.join(folder, 'bounds.csv');
+    fs.writeFileSync(bounds, 'instance,best_lb,best_ub\na,8,9\n');
+    const ran = ask('--bounds', bounds);
+    assert.notEqual(ran.code, 0);
+    assert.match(cli(['schedule-files', folder, '--takt', '10', '--bounds', bounds]).out,
+                 /contradicts/);
+  });
+  await claim('schedule-files names the file and line of what it cannot read', async () => {
+    fs.writeFileSync(path.join(folder, 'c.sm'), small_project.replace('     3       2', '     x  2'));
+    const ran = ask();
+    assert.equal(ran.code, 2);
+    assert.match(JSON.parse(ran.out)[2].refusal, /c\.sm, line 15, .*"x"/);
+  });
+  await claim('schedule-files refuses a folder that is not there', async () => {
+    assert_refused(cli(['schedule-files', path.join(folder, 'none')]), 3, /none/);
+  });
 }
 
 async function judge_answers(book) {
@@ -635,6 +691,7 @@ async function judge_two_programs() {
 
 await house(async () => {
   await judge_making();
+  await judge_files();
   await judge_importing();
   const book = demo_book();
   await judge_views(book);

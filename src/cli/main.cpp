@@ -14,6 +14,7 @@
 #include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
+#include "cli/schedule_files.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/server.hpp"
@@ -240,6 +241,33 @@ int catalogue_import(const Options& options, shop::Shop& shop) {
   return code == 0 && wrong ? row_of(Code::kBadInput).exit_code : code;
 }
 
+/// `rollwright schedule-files`: needs no book.
+int schedule(const Options& options, const ScheduleFilesOptions& wish) {
+  const auto files = schedule_files(wish);
+  if (!files) return fail(options, files.error());
+  std::cout << (options.json ? as_json(*files) + "\n" : as_text(*files));
+  return exit_code_of(*files);
+}
+
+/// Declares `schedule-files`; `asked` becomes true when it is the one that was asked for.
+void add_schedule_files(CLI::App& app, ScheduleFilesOptions& wish, bool& asked) {
+  auto* sub = app.add_subcommand("schedule-files",
+                                 "plan every benchmark project, job shop or line of a folder");
+  sub->add_option("path", wish.path, "a folder or file: .sm, .txt (job shop), .IN2, .alb")
+      ->required();
+  sub->add_option("--bounds", wish.bounds, "published bounds: instance, best_lb, best_ub (CSV)");
+  sub->add_option("--schedules", wish.schedules, "most schedules to generate for each")
+      ->check(CLI::Range(0LL, 1'000'000'000LL));
+  sub->add_option("--seed", wish.seed, "start of the random numbers");
+  sub->add_option("--prove", wish.prove_s, "CPU seconds to spend on a proof of each")
+      ->check(CLI::Range(0.0, 1e6));
+  sub->add_option("--takt", wish.takt, "of lines, in time units; as in the file when left out")
+      ->check(CLI::Range(1, 1'000'000'000));
+  sub->add_option("--stations", wish.stations, "of lines: the shortest takt for so many")
+      ->check(CLI::Range(1, 2'000));
+  sub->callback([&asked] { asked = true; });
+}
+
 using Verb = std::function<int(const Options&, shop::Shop&)>;
 
 /// `rollwright catalogue ...`: suppliers' lists.
@@ -440,6 +468,9 @@ int main(int argc, char** argv) {
   aid->add_option("--end", options.end, "with an order: which of its ends, front or rear");
   aid->add_flag("--about", options.about, "its fields, method and sources");
   aid->callback([&] { reckons = true; });
+  ScheduleFilesOptions files;
+  bool schedules = false;
+  add_schedule_files(app, files, schedules);
   add_verbs(app, options, chosen);
   add_catalogue(app, options, chosen);
   try {
@@ -453,6 +484,7 @@ int main(int argc, char** argv) {
     std::cout << bash_completion(verbs);
     return 0;
   }
+  if (schedules) return schedule(options, files);
   if (reckons && options.for_order.empty()) return reckon(options);
   if (reckons) chosen = reckon_for_order;
   if (make) {
