@@ -97,11 +97,17 @@ std::string in_hundred(double share) {
   return fmt::format("{:.0f} in 100", 100 * share);
 }
 
+/// How far the draws leave the odds open.
+std::string odds_note(const mech::RideOdds& odds) {
+  const std::string least = in_hundred(odds.home_least);
+  const std::string most = in_hundred(odds.home_most);
+  if (least == most) return fmt::format("as far as {} draws tell", odds.draws);
+  return fmt::format("between {} and {}, as far as {} draws tell", least, most, odds.draws);
+}
+
 void add_odds(const mech::RideWay& way, const mech::RideOdds& odds, Reckoned& reckoned) {
   reckoned.rows = {
-      {"Comes home with charge left", in_hundred(odds.home), "",
-       fmt::format("between {} and {}, as far as {} draws tell", in_hundred(odds.home_least),
-                   in_hundred(odds.home_most), odds.draws)},
+      {"Comes home with charge left", in_hundred(odds.home), "", odds_note(odds)},
       row("Way", {way.length.in(mm), Dimension::kLength, "km", 1}),
       {"Charge left at the end", with_unit(odds.left.middle.in(watt_hour), "Wh", 0), "",
        fmt::format("nine in ten times over {}", with_unit(odds.left.low.in(watt_hour), "Wh", 0))},
