@@ -11,13 +11,13 @@ namespace {
 
 constexpr int kMostRounds = 50;  // of changing places
 
-struct Day {
+struct MixedDay {
   const std::vector<LineModel>* models;
   std::size_t stations = 0;
   long long bikes = 0;
   std::vector<long long> total;  // work of each station
 
-  explicit Day(const std::vector<LineModel>& all) : models(&all) {
+  explicit MixedDay(const std::vector<LineModel>& all) : models(&all) {
     stations = all.empty() ? 0 : all.front().work.size();
     total.assign(stations, 0);
     for (const LineModel& model : all) {
@@ -71,7 +71,7 @@ Result<void> check_models(const std::vector<LineModel>& models) {
                 {.value = std::to_string(bikes)});
 }
 
-long long unevenness_of(const Day& day, const std::vector<int>& sequence) {
+long long unevenness_of(const MixedDay& day, const std::vector<int>& sequence) {
   std::vector<long long> so_far(day.stations, 0);
   long long sum = 0;
   for (std::size_t at = 0; at < sequence.size(); ++at) {
@@ -95,7 +95,7 @@ long long sets_of(const std::vector<LineModel>& models) {
 
 /// A set is a number whose digits, in bases count + 1, say how many of each model have gone. Every
 /// set comes after those that are one bike smaller.
-std::vector<int> exact_sequence(const Day& day, long long sets) {
+std::vector<int> exact_sequence(const MixedDay& day, long long sets) {
   const std::vector<LineModel>& models = *day.models;
   std::vector<long long> weights;
   long long weight = 1;
@@ -132,7 +132,7 @@ std::vector<int> exact_sequence(const Day& day, long long sets) {
   return sequence;
 }
 
-std::vector<int> chasing_sequence(const Day& day) {
+std::vector<int> chasing_sequence(const MixedDay& day) {
   const std::vector<LineModel>& models = *day.models;
   std::vector<int> left;
   for (const LineModel& model : models) left.push_back(model.count);
@@ -159,7 +159,7 @@ std::vector<int> chasing_sequence(const Day& day) {
 }
 
 /// Neighbours change places while that helps.
-void change_places(const Day& day, std::vector<int>& sequence) {
+void change_places(const MixedDay& day, std::vector<int>& sequence) {
   long long least = unevenness_of(day, sequence);
   for (int round = 0; round < kMostRounds; ++round) {
     const long long before = least;
@@ -181,7 +181,7 @@ void change_places(const Day& day, std::vector<int>& sequence) {
 
 Result<LineSequence> level_sequence(const std::vector<LineModel>& models) {
   if (auto fits = check_models(models); !fits) return std::unexpected(fits.error());
-  const Day day(models);
+  const MixedDay day(models);
   const long long sets = sets_of(models);
   LineSequence sequence{.proved = sets <= kMostSequenceSets};
   if (sequence.proved) {
