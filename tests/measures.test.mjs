@@ -53,6 +53,11 @@ const measurements = [
       instances > 700 && proved > 600 && contradictions === 0,
   },
   {
+    name: 'textbook', args: [], needs: 'reference/planning',
+    figures: { rows: 'number', outside: 'number' },
+    right: ({ rows, outside }) => rows > 100 && outside === 0,
+  },
+  {
     name: 'route-length', args: [], needs: 'reference/routes',
     figures: { ours_m: 'number', reference_m: 'number' },
     right: ({ ours_m, reference_m }) => reference_m > 1000 && Math.abs(ours_m - reference_m) < 1,
