@@ -17,8 +17,7 @@ const tests = process.env.ROLLWRIGHT_MECH_TESTS ??
 const sections = {
   1: {
     name: 'Spoke length, lacing and tension balance',
-    absent: 'The simple ratio of the flange offsets (0.4865 and 0.6176 beside rows 1.16 and ' +
-      '1.17): nothing here uses that rule.',
+    note: 'Rows called simple are a rule of the trade that a test holds beside ours; nothing uses it.',
   },
   2: {
     name: 'Wheel mechanics and truing',
@@ -29,14 +28,13 @@ const sections = {
   },
   3: {
     name: 'Tension from pitch',
-    absent: 'The pitch of a clamped spoke by three terms of a series: the exact root is taken ' +
-      'instead.',
+    note: 'Rows called series are an approximation that a test holds beside the exact root.',
   },
   4: {
     name: 'Gears, chain and belt',
-    absent: 'The centre distance of a chain by the handbook formula (433.913 and 440.87 beside ' +
-      'rows 4.16 and 4.17), the inches of the derailleur rule before rounding, and measured ' +
-      'losses of drives: the exact distance and whole links are given instead, losses are data.',
+    note: 'Rows called formula are the handbook’s, which a test holds beside the exact distance.',
+    absent: 'The inches of the derailleur rule before rounding, and measured losses of drives: ' +
+      'whole links are given instead, losses are data.',
   },
   5: {
     name: 'Tyres',
@@ -44,15 +42,14 @@ const sections = {
   },
   6: {
     name: 'Road power, energy and distance',
-    absent: 'Distances on a sphere beside rows 6.18 to 6.23: only the ellipsoid is used. Limits ' +
-      'of the law are data.',
+    note: 'Rows called sphere are a great circle that a test holds beside the ellipsoid.',
+    absent: 'Limits of the law: data.',
   },
   7: {
     name: 'Bolts',
     note: 'The published tables of torque round two coefficients of the formula, which makes up ' +
       'to 0.4 %; so much is in the tolerance of their torques.',
-    absent: 'The estimate with a nut factor of 0.2 (5.0 kN beside row 7.9): nothing here uses ' +
-      'it. Ranges of torque for parts are data.',
+    absent: 'Ranges of torque for parts: data.',
   },
   8: {
     name: 'Brakes',
