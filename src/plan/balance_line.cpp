@@ -84,6 +84,7 @@ Answer ask(Work& work, int takt, int stations) {
     for (const bool from_end : {false, true}) {
       if (work.over()) return {};
       effort.most_steps = std::min(effort.most_steps, work.limits->most_steps - work.steps);
+      effort.stop = &work.limits->stop;
       LineSearch search(from_end ? work.end_first : *work.line, takt, stations);
       const auto outcome = search.run(effort);
       work.steps += search.steps();

@@ -8,7 +8,7 @@ namespace rollwright::plan {
 
 struct BalanceLimits {
   long long most_steps = 200'000'000;  // tasks put onto stations, in all searches together
-  /// Asked between searches; true ends the work with what is known. Empty: nobody is asked. A clock
+  /// Asked now and then; true ends the work with what is known. Empty: nobody is asked. A clock
   /// in here makes what is proved in time depend on the machine, never what is said to be proved.
   std::function<bool()> stop = {};
 };

@@ -135,6 +135,13 @@ void LineSearch::take_back(int task, std::size_t open_before) {
   set_[static_cast<std::size_t>(task) / 64] &= ~(Word{1} << (task % 64));
 }
 
+bool LineSearch::is_spent(const LineEffort& effort) const {
+  constexpr long long kBetweenStops = 1'024;
+  if (steps_ >= effort.most_steps || kept_.size() >= effort.most_states) return true;
+  const bool asks = steps_ % kBetweenStops == 0 && effort.stop != nullptr && *effort.stop;
+  return asks && (*effort.stop)();
+}
+
 /// Each set of tasks once: later choices come later in `open_`.
 void LineSearch::fill(std::size_t from, const LineEffort& effort) {
   for (std::size_t at = from; at < open_.size() && !over_; ++at) {
@@ -148,9 +155,7 @@ void LineSearch::fill(std::size_t from, const LineEffort& effort) {
     put(task);
     fill(at + 1, effort);
     take_back(task, open_before);
-    if (steps_ >= effort.most_steps || kept_.size() >= effort.most_states) {
-      over_ = true;
-    }
+    over_ = over_ || is_spent(effort);
   }
   if (over_ || load_.empty()) return;
   close_station();

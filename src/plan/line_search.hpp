@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <unordered_map>
 #include <vector>
 
@@ -14,6 +15,8 @@ struct LineEffort {
   std::size_t most_states = 0;      // half-filled lines kept
   std::size_t most_loads = 0;       // ways tried to fill one station
   long long most_steps = 0;         // tasks put onto stations, put back again or not
+  /// Asked now and then unless null or empty; true ends the search.
+  const std::function<bool()>* stop = nullptr;
 };
 
 /// Is there a balance of at most so many stations for a takt?
@@ -61,6 +64,7 @@ class LineSearch {
   static std::uint64_t hash_of(const Word* set, std::size_t width);
   void expand(int state, const LineEffort& effort);
   void fill(std::size_t from, const LineEffort& effort);
+  [[nodiscard]] bool is_spent(const LineEffort& effort) const;
   void put(int task);
   void take_back(int task, std::size_t open_before);
   void close_station();
