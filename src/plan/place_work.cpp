@@ -3,19 +3,13 @@
 #include "base/index.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
+#include <span>
 #include <tuple>
+#include <utility>
 
 namespace rollwright::plan {
-int Taken::clash(const Window& span) const {
-  const auto found = std::ranges::upper_bound(spans_, span.from, {}, &Window::to);
-  return found != spans_.end() && found->from < span.to ? found->to : -1;
-}
-
-void Taken::take(const Window& span) {
-  spans_.insert(std::ranges::upper_bound(spans_, span.from, {}, &Window::from), span);
-}
-
 std::size_t StandsTaken::step_at(int minute) const {
   const auto next = std::ranges::upper_bound(steps_, minute, {}, &Step::from);
   return static_cast<std::size_t>(next - steps_.begin()) - 1;
@@ -40,18 +34,35 @@ std::size_t StandsTaken::split_at(int minute) {
   return step + 1;
 }
 
+void StandsTaken::join_at(std::size_t step) {
+  if (step == 0 || steps_[step].taken != steps_[step - 1].taken) return;
+  steps_.erase(steps_.begin() + static_cast<long>(step));
+}
+
 void StandsTaken::take(const Window& span) {
   const std::size_t first = split_at(span.from);
   const std::size_t end = split_at(span.to);
   for (std::size_t step = first; step < end; ++step) ++steps_[step].taken;
+  join_at(end);
+  join_at(first);
+}
+
+void StandsTaken::give_back(const Window& span) {
+  const std::size_t first = split_at(span.from);
+  const std::size_t end = split_at(span.to);
+  for (std::size_t step = first; step < end; ++step) --steps_[step].taken;
+  join_at(end);
+  join_at(first);
 }
 
 Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
     : input(input_),
       able(input.tasks.size()),
+      minutes(input.tasks.size() * input.people.size()),
       parts_in_hand(input.tasks.size(), input.now),
       last_part(input.tasks.size(), -1),
-      witnesses(input.tasks.size()) {
+      witnesses(input.tasks.size()),
+      of_order(input.orders.size()) {
   const Disturbance& odds = input.disturbance;
   const double own = 1 - (odds.walk_in_least + odds.walk_in_most) / 2;
   for (const Person& person : input.people) {
@@ -65,6 +76,10 @@ Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
   for (std::size_t index = 0; index < input.tasks.size(); ++index) {
     const Task& task = input.tasks[index];
     able[index] = who_can(input, task);
+    for (std::size_t person = 0; person < hours.size(); ++person) {
+      minutes[index * hours.size() + person] = hours[person].minutes_at_work(task.minutes);
+    }
+    if (is_open(input, task)) of_order[at(task.order)].push_back(static_cast<int>(index));
     for (const int part : task.parts) {
       if (arrives[at(part)] <= parts_in_hand[index]) continue;
       parts_in_hand[index] = arrives[at(part)];
@@ -77,64 +92,66 @@ Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
 }
 
 WorkPlacer::WorkPlacer(const Shopfloor& floor, int patience)
-    : floor_(floor),
+    : floor_(&floor),
       patience_(patience),
-      placed_(floor.input.tasks.size()),
-      ran_(floor.input.tasks.size()),
+      spots_(floor.input.tasks.size()),
       people_(floor.input.people.size()),
       bikes_(floor.input.orders.size()) {
   for (const Area& area : floor.input.areas) areas_.emplace_back(area.stands);
-  for (std::size_t index = 0; index < placed_.size(); ++index) {
-    placed_[index].task = static_cast<int>(index);
-  }
   // Frozen work lies before anything else, so that nothing can take its place.
-  for (std::size_t index = 0; index < placed_.size(); ++index) {
+  for (std::size_t index = 0; index < spots_.size(); ++index) {
     const Task& task = floor.input.tasks[index];
     if (!is_open(floor.input, task) || !is_frozen(floor.input, task)) continue;
     const int person = task.previous->person;
     const PersonHours& hours = floor.hours[at(person)];
     const PersonHours::Stay stay = hours.earliest(
         task.previous->start, hours.minutes_at_work(task.minutes), Pause::kAnywhere);
-    ran_[index].because = Ran::kFrozenStart;
-    ran_[index].could_start = stay.start;
-    if (stay.start >= 0) keep(static_cast<int>(index), {person, stay});
+    if (stay.start >= 0) put_back(static_cast<int>(index), {person, stay.start, stay.end});
   }
 }
 
 void WorkPlacer::put(int task) {
-  if (placed_[at(task)].placed()) return;
-  Ran& ran = ran_[at(task)];
-  if (!set_earliest(task, ran)) return;
-  const Choice choice = choose(task, ran.could_start);
-  if (choice.person >= 0) keep(task, choice);
+  if (spots_[at(task)].person >= 0) return;
+  const auto from = earliest(task);
+  if (!from) return;
+  const Spot spot = choose(task, from->minute);
+  if (spot.person >= 0) put_back(task, spot);
 }
 
-/// False when something it comes after found no room.
-bool WorkPlacer::set_earliest(int task, Ran& ran) const {
-  const PlanInput& input = floor_.input;
-  ran.could_start = input.now;
-  ran.because = Ran::kNow;
+bool WorkPlacer::put_as_before(int task) {
+  const auto& previous = floor_->input.tasks[at(task)].previous;
+  if (!previous || previous->start < floor_->input.now) return false;
+  const auto from = earliest(task);
+  if (!from || from->minute > previous->start) return false;
+  if ((allowed(task) >> previous->person & 1) == 0) return false;
+  const Spot spot = fit(task, previous->person, previous->start, kNever);
+  if (spot.start != previous->start) return false;
+  put_back(task, spot);
+  return true;
+}
+
+/// None when something it comes after found no room.
+std::optional<WorkPlacer::Earliest> WorkPlacer::earliest(int task) const {
+  const PlanInput& input = floor_->input;
+  Earliest found{.minute = input.now};
   for (const int before : input.tasks[at(task)].after) {
     if (input.tasks[at(before)].done) continue;
-    const PlannedTask& first = placed_[at(before)];
-    if (!first.placed()) return false;
-    const int over = first.end() + input.tasks[at(before)].unattended;
-    if (over <= ran.could_start) continue;
-    ran.could_start = over;
-    ran.because = before;
+    const Spot& first = spots_[at(before)];
+    if (first.person < 0) return {};
+    const int over = first.end + input.tasks[at(before)].unattended;
+    if (over > found.minute) found = {over, before};
   }
-  if (floor_.parts_in_hand[at(task)] > ran.could_start) {
-    ran.could_start = floor_.parts_in_hand[at(task)];
-    ran.because = Ran::kFirstArrival - floor_.last_part[at(task)];
+  if (floor_->parts_in_hand[at(task)] > found.minute) {
+    found = {floor_->parts_in_hand[at(task)], Ran::kFirstArrival - floor_->last_part[at(task)]};
   }
-  return true;
+  return found;
 }
 
 std::uint64_t WorkPlacer::doers_before(int task) const {
   std::uint64_t doers = 0;
-  for (const int other : floor_.input.tasks[at(task)].not_by_doer_of) {
-    const Task& first = floor_.input.tasks[at(other)];
-    const int doer = first.done ? first.done_by : placed_[at(other)].person;
+  for (const int other : floor_->input.tasks[at(task)].not_by_doer_of) {
+    const Task& first = floor_->input.tasks[at(other)];
+    const int doer = first.done ? first.done_by : spots_[at(other)].person;
     if (doer >= 0) doers |= 1ULL << doer;
   }
   return doers;
@@ -143,16 +160,17 @@ std::uint64_t WorkPlacer::doers_before(int task) const {
 /// People who may take the task: with the skill, not barred as second person, and leaving enough
 /// people for each later task that needs somebody else.
 std::uint64_t WorkPlacer::allowed(int task) const {
-  std::uint64_t people = floor_.able[at(task)] & ~doers_before(task);
-  for (const int witness : floor_.witnesses[at(task)]) {
-    if (!is_open(floor_.input, floor_.input.tasks[at(witness)])) continue;
-    const std::uint64_t left = floor_.able[at(witness)] & ~doers_before(witness);
+  std::uint64_t people = floor_->able[at(task)] & ~doers_before(task);
+  for (const int witness : floor_->witnesses[at(task)]) {
+    if (!is_open(floor_->input, floor_->input.tasks[at(witness)])) continue;
+    if (const int own = spots_[at(witness)].person; own >= 0) people &= ~(1ULL << own);
+    const std::uint64_t left = floor_->able[at(witness)] & ~doers_before(witness);
     // Other second persons that the witness must differ from will each use up one more.
     int needed = 1;
-    for (const int other : floor_.input.tasks[at(witness)].not_by_doer_of) {
-      const Task& first = floor_.input.tasks[at(other)];
-      if (other != task && !first.not_by_doer_of.empty() && is_open(floor_.input, first) &&
-          !placed_[at(other)].placed()) {
+    for (const int other : floor_->input.tasks[at(witness)].not_by_doer_of) {
+      const Task& first = floor_->input.tasks[at(other)];
+      if (other != task && !first.not_by_doer_of.empty() && is_open(floor_->input, first) &&
+          spots_[at(other)].person < 0) {
         ++needed;
       }
     }
@@ -161,86 +179,121 @@ std::uint64_t WorkPlacer::allowed(int task) const {
   return people;
 }
 
-PersonHours::Stay WorkPlacer::fit(int task, int person, int from) const {
-  const Task& what = floor_.input.tasks[at(task)];
-  const PersonHours& hours = floor_.hours[at(person)];
-  const int minutes = hours.minutes_at_work(what.minutes);
+/// The soonest for that person; nobody when it would end after `latest_end`.
+Spot WorkPlacer::fit(int task, int person, int from, int latest_end) const {
+  const Task& what = floor_->input.tasks[at(task)];
+  const PersonHours& hours = floor_->hours[at(person)];
+  const int minutes = floor_->minutes[at(task) * people_.size() + at(person)];
   while (true) {
-    const PersonHours::Stay stay = hours.earliest(from, minutes, what.pause);
-    if (stay.start < 0) return stay;
+    const auto stay = hours.earliest(from, minutes, what.pause, people_[at(person)]);
+    if (stay.start < 0 || stay.end > latest_end) return {};
     const Window span{stay.start, stay.end};
-    int free_again = people_[at(person)].clash(span);
-    if (free_again < 0) free_again = areas_[at(what.area)].clash(span);
+    int free_again = areas_[at(what.area)].clash(span);
     if (free_again < 0 && what.on_bike) free_again = bikes_[at(what.order)].clash(span);
-    if (free_again < 0) return stay;
+    if (free_again < 0) return {person, stay.start, stay.end};
     from = free_again;
   }
 }
 
-WorkPlacer::Choice WorkPlacer::choose(int task, int from) const {
-  const auto& previous = floor_.input.tasks[at(task)].previous;
-  std::vector<Choice> choices;
+Spot WorkPlacer::choose(int task, int from) const {
+  const auto& previous = floor_->input.tasks[at(task)].previous;
+  std::array<Spot, 64> choices;
+  std::size_t count = 0;
   int soonest = kNever;
-  const std::uint64_t people = allowed(task);
-  for (int person = 0; person < static_cast<int>(people_.size()); ++person) {
-    if ((people >> person & 1) == 0) continue;
-    const Choice choice{person, fit(task, person, from)};
-    if (choice.stay.start < 0) continue;
-    soonest = std::min(soonest, choice.stay.end);
-    choices.push_back(choice);
+  for (std::uint64_t left = allowed(task); left != 0; left &= left - 1) {
+    // Who ends it too long after the soonest is not preferred whatever their skills.
+    const Spot spot = fit(task, std::countr_zero(left), from, soonest + patience_);
+    if (spot.person < 0) continue;
+    soonest = std::min(soonest, spot.end);
+    choices[count++] = spot;
   }
-  Choice best;
+  Spot best;
   auto best_rank = std::tuple(true, 0, 0);
-  for (const Choice& choice : choices) {
-    if (choice.stay.end > soonest + patience_) continue;
-    const auto rank = std::tuple(!(previous && previous->person == choice.person),
-                                 floor_.skill_count[at(choice.person)], choice.stay.end);
+  for (const Spot& spot : std::span(choices.data(), count)) {
+    if (spot.end > soonest + patience_) continue;
+    const auto rank = std::tuple(!(previous && previous->person == spot.person),
+                                 floor_->skill_count[at(spot.person)], spot.end);
     if (best.person >= 0 && best_rank <= rank) continue;
-    best = choice;
+    best = spot;
     best_rank = rank;
   }
   return best;
 }
 
-void WorkPlacer::keep(int task, const Choice& choice) {
-  const Task& what = floor_.input.tasks[at(task)];
-  const Window span{choice.stay.start, choice.stay.end};
-  placed_[at(task)].person = choice.person;
-  placed_[at(task)].segments = floor_.hours[at(choice.person)].segments(choice.stay);
-  ran_[at(task)].start = span.from;
-  ran_[at(task)].end = span.to;
-  people_[at(choice.person)].take(span);
+void WorkPlacer::put_back(int task, const Spot& spot) {
+  const Task& what = floor_->input.tasks[at(task)];
+  const Window span{spot.start, spot.end};
+  spots_[at(task)] = spot;
+  people_[at(spot.person)].take(floor_->hours[at(spot.person)].at_work({spot.start, spot.end}));
   areas_[at(what.area)].take(span);
   if (what.on_bike) bikes_[at(what.order)].take(span);
 }
 
-std::vector<Ran> WorkPlacer::ran() const {
-  std::vector<Ran> all = ran_;
+void WorkPlacer::take_out(int task) {
+  const Task& what = floor_->input.tasks[at(task)];
+  const Spot spot = std::exchange(spots_[at(task)], {});
+  if (spot.person < 0) return;
+  const Window span{spot.start, spot.end};
+  people_[at(spot.person)].give_back(
+      floor_->hours[at(spot.person)].at_work({spot.start, spot.end}));
+  areas_[at(what.area)].give_back(span);
+  if (what.on_bike) bikes_[at(what.order)].give_back(span);
+}
+
+std::vector<PlannedTask> WorkPlacer::placed() const {
+  std::vector<PlannedTask> all(spots_.size());
   for (std::size_t task = 0; task < all.size(); ++task) {
-    if (all[task].start >= 0) find_wait(static_cast<int>(task), all[task]);
+    const Spot& spot = spots_[task];
+    all[task].task = static_cast<int>(task);
+    all[task].person = spot.person;
+    if (spot.person < 0) continue;
+    all[task].segments = floor_->hours[at(spot.person)].segments({spot.start, spot.end});
   }
   return all;
 }
 
+std::vector<Ran> WorkPlacer::ran() const {
+  std::vector<Ran> all;
+  for (std::size_t task = 0; task < spots_.size(); ++task) {
+    all.push_back(ran_of(static_cast<int>(task)));
+  }
+  return all;
+}
+
+Ran WorkPlacer::ran_of(int task) const {
+  const Task& what = floor_->input.tasks[at(task)];
+  const Spot& spot = spots_[at(task)];
+  Ran ran{.start = spot.start, .end = spot.end};
+  if (spot.person < 0) return ran;
+  if (is_frozen(floor_->input, what)) {
+    ran.could_start = spot.start;
+    ran.because = Ran::kFrozenStart;
+  } else if (const auto from = earliest(task)) {
+    ran.could_start = from->minute;
+    ran.because = from->because;
+  }
+  find_wait(task, ran);
+  return ran;
+}
+
 void WorkPlacer::find_wait(int task, Ran& ran) const {
-  const Task& what = floor_.input.tasks[at(task)];
+  const Task& what = floor_->input.tasks[at(task)];
+  const int person = spots_[at(task)].person;
   int able = ran.could_start;
   if (what.on_bike) {
-    for (std::size_t other = 0; other < ran_.size(); ++other) {
-      const Task& sibling = floor_.input.tasks[other];
-      if (sibling.order != what.order || !sibling.on_bike || ran_[other].start < 0) continue;
-      if (static_cast<int>(other) == task || ran_[other].end > ran.start) continue;
-      if (ran_[other].end <= able) continue;
-      able = ran_[other].end;
-      ran.bike_before = static_cast<int>(other);
+    for (const int other : floor_->of_order[at(what.order)]) {
+      const Spot& sibling = spots_[at(other)];
+      if (!floor_->input.tasks[at(other)].on_bike || sibling.person < 0) continue;
+      if (other == task || sibling.end > ran.start || sibling.end <= able) continue;
+      able = sibling.end;
+      ran.bike_before = other;
     }
   }
   if (able >= ran.start) return;
-  const auto worked = [&](const Window& span) { return able < span.to && span.from < ran.start; };
-  const auto& own = people_[at(placed_[at(task)].person)].spans();
+  const Window waited = floor_->hours[at(person)].at_work({able, ran.start});
   if (areas_[at(what.area)].full_at(ran.start - 1)) {
     ran.wait = HoldKind::kStand;
-  } else if (std::ranges::any_of(own, worked)) {
+  } else if (waited.from < waited.to && people_[at(person)].clash(waited) >= 0) {
     ran.wait = HoldKind::kPeople;
   } else {
     ran.wait = HoldKind::kHours;

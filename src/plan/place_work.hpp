@@ -1,7 +1,7 @@
 #pragma once
 
 #include <cstdint>
-#include <span>
+#include <optional>
 #include <vector>
 
 #include "plan/critical_chain.hpp"
@@ -11,18 +11,6 @@
 
 namespace rollwright::plan {
 
-/// Taken spans of something there is one of: a person, a bike.
-class Taken {
- public:
-  /// End of the first taken span that overlaps, or -1.
-  [[nodiscard]] int clash(const Window& span) const;
-  void take(const Window& span);
-  [[nodiscard]] const std::vector<Window>& spans() const { return spans_; }
-
- private:
-  std::vector<Window> spans_;  // ascending, apart
-};
-
 /// How many stands of an area are taken, as a step function of time.
 class StandsTaken {
  public:
@@ -30,6 +18,7 @@ class StandsTaken {
   /// First minute from which a stand is free again after the first full minute in span, or -1.
   [[nodiscard]] int clash(const Window& span) const;
   void take(const Window& span);
+  void give_back(const Window& span);  // of what was taken
   [[nodiscard]] bool full_at(int minute) const;
 
  private:
@@ -39,9 +28,10 @@ class StandsTaken {
   };
   [[nodiscard]] std::size_t step_at(int minute) const;
   std::size_t split_at(int minute);
+  void join_at(std::size_t step);
 
   int stands_;
-  std::vector<Step> steps_;  // ascending; each holds until the next
+  std::vector<Step> steps_;  // ascending; each holds until the next, which has another number
 };
 
 /// What stays the same over all rounds of one planning run.
@@ -52,12 +42,27 @@ struct Shopfloor {
   std::vector<PersonHours> hours;
   std::vector<int> skill_count;             // per person: fewer is kept for simpler work
   std::vector<std::uint64_t> able;          // per task: people with the skill
+  std::vector<int> minutes;  // per task and person: minutes at work that it takes
   std::vector<int> parts_in_hand;           // per task: minute; at least now
   std::vector<int> last_part;               // per task: arrival that decides it, -1 none
   std::vector<std::vector<int>> witnesses;  // per task: tasks whose second person it must leave
+  std::vector<std::vector<int>> of_order;   // per order: its open tasks
 };
 
-/// One schedule in the making: tasks are put down one after another, none is moved.
+/// Where a task is, breaks and nights included.
+struct Spot {
+  int person = -1;  // -1: it has no place
+  int start = -1;
+  int end = -1;
+  friend bool operator==(const Spot&, const Spot&) = default;
+};
+
+/// One schedule in the making: tasks are put down one after another; what is put down stays where
+/// it is until it is taken out by name.
+///
+/// Invariants: the spots of all tasks keep every rule of the input at any time, except that a task
+///             whose predecessor has no place has none either only once `put` was asked for it.
+/// Threads: one per thread; the shopfloor must outlive it. A copy is a schedule of its own.
 class WorkPlacer {
  public:
   WorkPlacer(const Shopfloor& floor, int patience);
@@ -67,29 +72,42 @@ class WorkPlacer {
   /// comes after must have been put before. Leaves it out when there is no room.
   void put(int task);
 
-  [[nodiscard]] const std::vector<PlannedTask>& placed() const { return placed_; }
+  /// Puts the task exactly where the last plan had it. False, and nothing is done, when what it
+  /// comes after or its parts are later, its person is not there, or the place is taken.
+  bool put_as_before(int task);
+
+  /// Puts it where it was, which must be free.
+  void put_back(int task, const Spot& spot);
+
+  /// Gives its person, stand and bike free. Nothing that comes after it may have a place, except
+  /// when that is put down again as well before anybody looks.
+  void take_out(int task);
+
+  void be_patient(int minutes) { patience_ = minutes; }
+
+  [[nodiscard]] const std::vector<Spot>& spots() const { return spots_; }
+  [[nodiscard]] std::vector<PlannedTask> placed() const;
   /// What held each placed task, for the critical chain. Call once all are put.
   [[nodiscard]] std::vector<Ran> ran() const;
 
  private:
-  struct Choice {
-    int person = -1;
-    PersonHours::Stay stay;
+  struct Earliest {
+    int minute = 0;
+    int because = Ran::kNow;
   };
-  [[nodiscard]] bool set_earliest(int task, Ran& ran) const;
+  [[nodiscard]] std::optional<Earliest> earliest(int task) const;
   [[nodiscard]] std::uint64_t allowed(int task) const;
-  [[nodiscard]] Choice choose(int task, int from) const;
-  [[nodiscard]] PersonHours::Stay fit(int task, int person, int from) const;
+  [[nodiscard]] Spot choose(int task, int from) const;
+  [[nodiscard]] Spot fit(int task, int person, int from, int latest_end) const;
   [[nodiscard]] std::uint64_t doers_before(int task) const;
-  void keep(int task, const Choice& choice);
+  [[nodiscard]] Ran ran_of(int task) const;
   void find_wait(int task, Ran& ran) const;
 
-  const Shopfloor& floor_;
+  const Shopfloor* floor_;
   int patience_;
-  std::vector<PlannedTask> placed_;
-  std::vector<Ran> ran_;
-  std::vector<Taken> people_;
-  std::vector<Taken> bikes_;
+  std::vector<Spot> spots_;
+  std::vector<Taken> people_;  // in minutes at work
+  std::vector<Taken> bikes_;   // on the wall clock
   std::vector<StandsTaken> areas_;
 };
 
