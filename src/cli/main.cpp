@@ -185,7 +185,7 @@ int measure_fact(const Options& options, shop::Shop& shop) {
 
 int print_sheet(const Options& options, shop::Shop& shop) {
   if (options.pdf.empty()) return answer(options, shop.sheet(options.id));
-  const Result<std::string> pdf = shop.sheet_pdf(options.id);
+  const Result<std::string> pdf = http::order_sheet_pdf(shop, options.id);
   if (!pdf) return fail(options, pdf.error());
   std::ofstream file(options.pdf, std::ios::binary);
   file.write(pdf->data(), static_cast<std::streamsize>(pdf->size()));

@@ -81,6 +81,30 @@ void print_parts(Paper& paper, const trade::Sheet& sheet) {
   }
 }
 
+/// A figure's own line, and under it in grey what it rests on or waits for.
+void print_figure(Paper& paper, const trade::SheetFigure& figure) {
+  constexpr double kNoteLeft = 240;
+  std::string note = figure.note;
+  const auto add = [&](const char* word, const std::vector<std::string>& parts) {
+    if (parts.empty()) return;
+    note += (note.empty() ? "" : ". ") + std::string(word) + listed(parts);
+  };
+  add("Not of this bike: ", figure.presets);
+  add("First find out: ", figure.questions);
+  paper.need(paper.height_of(note, Paper::kInside - kNoteLeft, kSmall) + 4);
+  paper.write(0, 126, figure.name, kText);
+  const std::string value = figure.value.empty() ? "–" : figure.value;
+  paper.write(126, 110, figure.us.empty() ? value : value + ", " + figure.us, kBold);
+  const double height = paper.write(kNoteLeft, Paper::kInside - kNoteLeft, note, kSmall);
+  paper.down(std::max(height, 11.0) + 2);
+}
+
+void print_does(Paper& paper, const SheetPrint& print) {
+  if (print.does.empty()) return;
+  heading(paper, "What this bike does");
+  for (const trade::SheetFigure& figure : print.does) print_figure(paper, figure);
+}
+
 double height_of_value(const Paper& paper, const trade::SheetValue& value, double width) {
   double height = paper.height_of(value.name + ": " + range_of(value), width, kText);
   if (!value.how.empty()) height += paper.height_of(value.how, width, kSmall);
@@ -155,6 +179,7 @@ void print_all(Paper& paper, const trade::Sheet& sheet, const SheetPrint& print)
   print_head(paper, sheet, print);
   print_questions(paper, sheet);
   print_parts(paper, sheet);
+  print_does(paper, print);
   heading(paper, "Steps");
   for (const trade::SheetStep& step : sheet.steps) print_step(paper, step);
   print_checks(paper, sheet);

@@ -49,6 +49,19 @@ TEST(SheetPdf, GoesOntoFurtherSheets) {
             sheets_in(sheet_pdf(sheet_of(20), print).value()));
 }
 
+TEST(SheetPdf, PrintsWhatTheBikeDoesAndWhatThatWaitsFor) {
+  const SheetPrint without{.shop = "Corner", .printed = kPrinted};
+  SheetPrint with = without;
+  for (int i = 0; i < 40; ++i) {
+    with.does.push_back({.name = "Steepest start", .value = "21 %", .us = "", .note = "as it is",
+                         .presets = {"Speed: 25 km/h"}, .questions = {}});
+    with.does.push_back({.name = "Lowest gear", .value = "", .us = "", .note = "",
+                         .presets = {}, .questions = {"how many teeth has it?"}});
+  }
+  EXPECT_GT(sheets_in(sheet_pdf(sheet_of(3), with).value()),
+            sheets_in(sheet_pdf(sheet_of(3), without).value()));
+}
+
 TEST(Paper, WrapsTextIntoItsWidth) {
   Paper paper("t", "f", kPrinted, 0);
   const Paper::Style style{.size = 9};

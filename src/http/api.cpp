@@ -70,7 +70,7 @@ Response promise_of(shop::Shop& shop, const Request& request) {
 }
 
 Response sheet_pdf_of(shop::Shop& shop, const Request& request) {
-  Result<std::string> pdf = shop.sheet_pdf(request.path[2]);
+  Result<std::string> pdf = order_sheet_pdf(shop, request.path[2]);
   if (!pdf) return refusal(pdf.error());
   return {.type = "application/pdf",
           .body = std::move(*pdf),

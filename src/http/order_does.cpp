@@ -77,4 +77,16 @@ Result<aids::Does> order_does(shop::Shop& shop, const std::string& order) {
   return does;
 }
 
+Result<std::string> order_sheet_pdf(shop::Shop& shop, const std::string& order) {
+  const auto does = order_does(shop, order);
+  if (!does) return std::unexpected(does.error());
+  std::vector<trade::SheetFigure> figures;
+  for (const aids::Doing& doing : does->doings) {
+    figures.push_back({.name = doing.name, .value = doing.value, .us = doing.us,
+                       .note = doing.note, .presets = doing.presets,
+                       .questions = doing.questions});
+  }
+  return shop.sheet_pdf(order, std::move(figures));
+}
+
 }  // namespace rollwright::http

@@ -11,4 +11,7 @@ namespace rollwright::http {
 /// out. Errors: kNotFound for the order.
 [[nodiscard]] Result<aids::Does> order_does(shop::Shop& shop, const std::string& order);
 
+/// The same for the printed sheet.
+[[nodiscard]] Result<std::string> order_sheet_pdf(shop::Shop& shop, const std::string& order);
+
 }  // namespace rollwright::http

@@ -15,14 +15,16 @@ Result<trade::Sheet> Shop::sheet(const std::string& id) {
        .ride = at->state->all_else->ride(at->order->need.route)});
 }
 
-Result<std::string> Shop::sheet_pdf(const std::string& id) {
+Result<std::string> Shop::sheet_pdf(const std::string& id,
+                                    std::vector<trade::SheetFigure> does) {
   const auto sheet = this->sheet(id);
   if (!sheet) return std::unexpected(sheet.error());
   const auto current = state();
   if (!current) return std::unexpected(current.error());
   return documents::sheet_pdf(*sheet, {.shop = (*current)->settings.name,
                                        .invented = (*current)->settings.invented,
-                                       .printed = clock_.now()});
+                                       .printed = clock_.now(),
+                                       .does = std::move(does)});
 }
 
 }  // namespace rollwright::shop

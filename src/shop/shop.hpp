@@ -87,8 +87,9 @@ class Shop {
 
   // Build ----------------------------------------------------------------------------------------
   [[nodiscard]] Result<trade::Sheet> sheet(const std::string& id);
-  /// The sheet as a PDF.
-  [[nodiscard]] Result<std::string> sheet_pdf(const std::string& id);
+  /// The sheet as a PDF, with what the bike does as bench aids say it (http/order_does.hpp).
+  [[nodiscard]] Result<std::string> sheet_pdf(const std::string& id,
+                                              std::vector<trade::SheetFigure> does);
 
   /// What the order puts into the fields of a bench aid; `end` as build::aid_fields. Errors:
   /// kNotFound for the order; those of build::aid_fields.

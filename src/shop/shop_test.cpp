@@ -169,10 +169,10 @@ TEST(Shop, WritesASheetWithValuesForEachTemplate) {
     int values = 0;
     for (const trade::SheetStep& step : sheet->steps) values += static_cast<int>(step.values.size());
     EXPECT_GT(values, 20) << id;
-    const auto pdf = shared_demo().sheet_pdf(id);
+    const auto pdf = shared_demo().sheet_pdf(id, {});
     ASSERT_TRUE(pdf) << id;
     EXPECT_TRUE(pdf->starts_with("%PDF")) << id;
-    EXPECT_EQ(*pdf, shared_demo().sheet_pdf(id).value()) << "the same sheet gives the same bytes";
+    EXPECT_EQ(*pdf, shared_demo().sheet_pdf(id, {}).value()) << "the same sheet gives the same bytes";
   }
 }
 

@@ -71,6 +71,16 @@ struct SheetCheck {
   std::string mark;  // S, M, N
 };
 
+/// One thing that the finished bike does, for the printed sheet: its steepest start, its gears.
+struct SheetFigure {
+  std::string name;
+  std::string value;                   // empty while something has to be known first
+  std::string us;                      // customary in the US; may be empty
+  std::string note;
+  std::vector<std::string> presets;    // what it rests on that is not of this bike
+  std::vector<std::string> questions;  // what has to be known first
+};
+
 /// The bench sheet of one bike.
 struct Sheet {
   OrderId order;
