@@ -87,7 +87,8 @@ void print_figure(Paper& paper, const trade::SheetFigure& figure) {
   std::string note = figure.note;
   const auto add = [&](const char* word, const std::vector<std::string>& parts) {
     if (parts.empty()) return;
-    note += (note.empty() ? "" : ". ") + std::string(word) + listed(parts);
+    if (!note.empty()) note += note.ends_with('.') ? " " : ". ";
+    note += word + listed(parts);
   };
   add("Not of this bike: ", figure.presets);
   add("First find out: ", figure.questions);
