@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
 #include "plan/check_project.hpp"
@@ -105,6 +106,25 @@ int tell_quality(const std::vector<Instance>& instances, const QualityTrial& tri
   }
   fmt::print("{{\"name\":\"{}\",\"holds\":{},\"figures\":{{{}}}}}\n", trial.name, holds, figures);
   return holds ? 0 : 1;
+}
+
+int library_quality(int argc, char** argv, const std::string& set, QualityTrial trial) {
+  std::string data = ROLLWRIGHT_ROOT "/../shared";
+  int step = 1;
+  CLI::App app{"Plans the benchmark projects of " + set + " at three budgets of schedules."};
+  app.add_option("--data", data, "folder that holds reference/planning")
+      ->envname("ROLLWRIGHT_SHARED");
+  app.add_option("--step", step, "take every so many-th project")->check(CLI::Range(1, 480));
+  app.add_option("--schedules", trial.most_schedules, "leave out budgets above this")
+      ->check(CLI::Range(1'000LL, 50'000LL));
+  app.add_option("--seed", trial.seed, "start of the random numbers");
+  CLI11_PARSE(app, argc, argv);
+  const auto instances = library_set(data, set, step);
+  if (!instances) {
+    fmt::print(stderr, "{}\n", instances.error().full());
+    return 3;
+  }
+  return tell_quality(*instances, trial);
 }
 
 }  // namespace rollwright::bench

@@ -36,4 +36,9 @@ struct QualityTrial {
 /// published lower bound and the aims are reached.
 [[nodiscard]] int tell_quality(const std::vector<Instance>& instances, const QualityTrial& trial);
 
+/// A whole measurement of one set of the open library, "j30" or "j60": reads the words of the
+/// command line, plans, tells. Returns the exit code; 3 when the set cannot be read.
+[[nodiscard]] int library_quality(int argc, char** argv, const std::string& set,
+                                  QualityTrial trial);
+
 }  // namespace rollwright::bench

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "build/values.hpp"
+#include "mech/rider_fit.hpp"
 
 // The calculations behind the table in values.cpp, by the part of the bike they look at. `end` is
 // "front" or "rear", `side` "left" or "right"; slots are called "<end>_rim" and so on.
@@ -34,5 +35,7 @@ using Computed = std::optional<ComputedValue>;
 [[nodiscard]] Computed steerer_cut(FactReader& facts);
 [[nodiscard]] Computed saddle_height(FactReader& facts);
 [[nodiscard]] Computed saddle_over_pedal(FactReader& facts);
+/// From the rider's inseam and the crank; a question when they are not known or cannot be.
+[[nodiscard]] std::optional<mech::SaddleHeight> asked_saddle(FactReader& facts);
 
 }  // namespace rollwright::build

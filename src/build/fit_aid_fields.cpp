@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "build/aid_filling.hpp"
+#include "build/calculations.hpp"
 #include "build/ride_loads.hpp"
 #include "mech/rider_fit.hpp"
 
@@ -25,14 +26,8 @@ std::optional<Told> bar_spacers(FactReader& facts) {
 }
 
 std::optional<Told> saddle_by_inseam(FactReader& facts) {
-  const auto inseam = facts.number("rider", "rider_inseam");
-  const auto crank = facts.number("crankset", "crank_length");
-  if (!inseam || !crank) return std::nullopt;
-  const auto height = mech::saddle_height(*inseam * mm, *crank * mm);
-  if (!height) {
-    facts.ask("saddle height: " + height.error().sentence);
-    return std::nullopt;
-  }
+  const auto height = asked_saddle(facts);
+  if (!height) return std::nullopt;
   return Told{rounded(height->by_bracket.in(mm), 0) + " mm", "0.883 of the rider's inseam"};
 }
 

@@ -12,6 +12,14 @@ namespace {
 constexpr double kLeastBelowTop = 2;
 constexpr double kMostBelowTop = 3;
 
+std::string saddle_words(const FactReader& facts, std::string_view rule) {
+  return fmt::format("{} of the inseam of {} mm (Hamley and Thomas 1967); a start, the rider "
+                     "decides",
+                     rule, plain(facts.number_if_known("rider", "rider_inseam").value_or(0)));
+}
+
+}  // namespace
+
 std::optional<mech::SaddleHeight> asked_saddle(FactReader& facts) {
   const auto inseam = facts.number("rider", "rider_inseam");
   const auto crank = facts.number("crankset", "crank_length");
@@ -23,14 +31,6 @@ std::optional<mech::SaddleHeight> asked_saddle(FactReader& facts) {
   }
   return *height;
 }
-
-std::string saddle_words(const FactReader& facts, std::string_view rule) {
-  return fmt::format("{} of the inseam of {} mm (Hamley and Thomas 1967); a start, the rider "
-                     "decides",
-                     rule, plain(facts.number_if_known("rider", "rider_inseam").value_or(0)));
-}
-
-}  // namespace
 
 Computed steerer_cut(FactReader& facts) {
   const auto lower = facts.number("headset", "lower_stack");
