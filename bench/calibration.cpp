@@ -1,0 +1,158 @@
+// What promises are worth: two years of an invented shop whose luck follows other laws than those the
+// promise reckons with (simulated_luck.hpp), several times over. Every order is promised on the evening
+// it is agreed; the share of promises that were kept is set beside what was said, and beside what a
+// sum of middles, and the same with two weeks on top, would have kept.
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <map>
+#include <string>
+#include <vector>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "simulated_shop.hpp"
+
+namespace {
+
+using namespace rollwright;
+
+constexpr double kLeast = 87;
+constexpr double kMost = 93;
+constexpr std::chrono::days kSlack{14};
+
+double percent(double part, double all) { return all > 0 ? 100 * part / all : 0; }
+
+/// Chance said of being ready before the day on which it was: a promise at share p was kept when
+/// this is less than p.
+double said_before(const plan::Promise& promise, Day ready) {
+  double said = 0;
+  for (const plan::CurvePoint& point : promise.curve) {
+    if (point.day < ready) said = point.probability;
+  }
+  return said;
+}
+
+struct Tally {
+  int orders = 0;
+  std::map<int, int> kept;  // by percent said
+  int point = 0;
+  int slack = 0;
+  double days_told = 0;     // from agreeing to the day told at 90 %
+  double days_point = 0;
+  std::array<int, 10> kit_places{};
+  int kits = 0;
+  std::map<std::string, int> held;  // late bikes by what held them
+
+  void add(const bench::Outcome& order) {
+    if (!order.counted || !order.promise) return;
+    ++orders;
+    const Day ready = order.ready.value_or(Day::max());
+    const double before = order.ready ? said_before(*order.promise, ready) : 1;
+    for (const int said : {10, 25, 50, 75, 80, 90, 95}) {
+      if (before < said / 100.0) ++kept[said];
+    }
+    if (ready <= order.by_medians) ++point;
+    if (ready <= order.by_medians + kSlack) ++slack;
+    days_told += static_cast<double>((order.told - order.agreed).count());
+    days_point += static_cast<double>((order.by_medians - order.agreed).count());
+    if (order.kit_place >= 0) {
+      ++kits;
+      ++kit_places[std::min<std::size_t>(9, static_cast<std::size_t>(order.kit_place * 10))];
+    }
+    if (!order.kept()) ++held[why_late(order)];
+  }
+
+  static std::string why_late(const bench::Outcome& order) {
+    if (!order.ready) return "not ready when the shop was left";
+    if (order.kit_place < 0.9) return "the bench: its kit was there as early as foreseen";
+    if (order.sent_again) return "its last part came wrong or damaged";
+    if (order.in_trouble) return "its last part's supplier was in trouble";
+    return "its last part took long";
+  }
+
+  void add(const Tally& other) {
+    orders += other.orders;
+    for (const auto& [said, count] : other.kept) kept[said] += count;
+    point += other.point;
+    slack += other.slack;
+    days_told += other.days_told;
+    days_point += other.days_point;
+    kits += other.kits;
+    for (std::size_t i = 0; i < 10; ++i) kit_places[i] += other.kit_places[i];
+    for (const auto& [why, count] : other.held) held[why] += count;
+  }
+
+  double kept_percent(int said) const {
+    return kept.contains(said) ? percent(kept.at(said), orders) : 0;
+  }
+};
+
+void print_words(const Tally& tally) {
+  fmt::print("\nsaid    kept\n");
+  for (const auto& [said, count] : tally.kept) {
+    fmt::print("{:>4} %  {:5.1f} %\n", said, percent(count, tally.orders));
+  }
+  fmt::print("\nDay told at 90 %: {:.0f} days after agreeing in the mean; sum of middles {:.0f}.\n",
+             tally.days_told / tally.orders, tally.days_point / tally.orders);
+  fmt::print("Kits by tenths of the luck foreseen (even would be a tenth each):");
+  for (const int count : tally.kit_places) fmt::print(" {:.0f}", percent(count, tally.kits));
+  fmt::print("\nWhat held the late bikes:\n");
+  for (const auto& [why, count] : tally.held) fmt::print("  {:>4}  {}\n", count, why);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app("share of promises kept over two years of a simulated shop");
+  std::string data;
+  std::string root = ROLLWRIGHT_ROOT;
+  bench::Running running;
+  std::vector<std::uint64_t> seeds = {11, 12, 13};
+  app.add_option("--data", data, "not needed here");
+  app.add_option("--root", root, "folder that holds data/trade and data/demo");
+  app.add_option("--seeds", seeds, "each a shop of its own luck")->delimiter(',');
+  app.add_option("--draws", running.draws, "of each promise");
+  app.add_option("--days", running.days_counted, "in which orders are counted");
+  app.add_option("--orders", running.orders_a_week, "agreed in a week");
+  CLI11_PARSE(app, argc, argv);
+
+  const auto catalogue = bench::read_catalogue(root);
+  if (!catalogue) {
+    fmt::print(stderr, "calibration: {}\n", catalogue.error().full());
+    return 3;
+  }
+  Tally all;
+  for (const std::uint64_t seed : seeds) {
+    const auto started = std::chrono::steady_clock::now();
+    const bench::Course course = bench::run_shop(*catalogue, seed, running);
+    Tally tally;
+    for (const bench::Outcome& order : course.orders) tally.add(order);
+    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
+    fmt::print("shop {}: {} promises; kept at 50, 80, 90, 95 %: {:.1f} {:.1f} {:.1f} {:.1f}; people "
+               "busy {:.2f}; {:.0f} s\n",
+               seed, tally.orders, tally.kept_percent(50), tally.kept_percent(80),
+               tally.kept_percent(90), tally.kept_percent(95), course.busy, took.count());
+    all.add(tally);
+  }
+  if (all.orders == 0) {
+    fmt::print(stderr, "calibration: no order was agreed in that time\n");
+    return 3;
+  }
+  print_words(all);
+  const double at_90 = all.kept_percent(90);
+  const bool holds = kLeast <= at_90 && at_90 <= kMost;
+  fmt::print(R"({{"name":"calibration","holds":{},"figures":{{"promises":{},)"
+             R"("kept_at_90_percent":{:.1f},"kept_at_50_percent":{:.1f},)"
+             R"("kept_at_80_percent":{:.1f},"kept_at_95_percent":{:.1f},)"
+             R"("point_estimate_kept_percent":{:.1f},"fixed_slack_kept_percent":{:.1f},)"
+             R"("shops":{},"draws":{}}}}})"
+             "\n",
+             holds, all.orders, at_90, all.kept_percent(50), all.kept_percent(80),
+             all.kept_percent(95), percent(all.point, all.orders), percent(all.slack, all.orders),
+             seeds.size(), running.draws);
+  return holds ? 0 : 1;
+}
