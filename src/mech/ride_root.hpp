@@ -16,16 +16,19 @@ struct ValueAndSlope {
 /// Method:    Newton from `start`; where a step leaves the bracket, its middle instead, so that
 ///            kinks and flat pieces cannot throw it off. An end is looked at only when a step
 ///            passes it.
-/// Accuracy:  the last step moved the place by less than 1e-13 of itself.
+/// Accuracy:  the last step, which is still taken, moves the place by less than `least_step` of
+///            itself; the error left is about its square, but as large as it where the function has
+///            a kink just there.
 template <class Rising>
-[[nodiscard]] double rising_root(double low, double high, double start, const Rising& function) {
+[[nodiscard]] double rising_root(double low, double high, double start, const Rising& function,
+                                 double least_step = 1e-13) {
   bool low_known = false;  // the root is known to lie above
   bool high_known = false;
   double at = std::clamp(start, low, high);
   for (int round = 0; round < 200; ++round) {
     const ValueAndSlope here = function(at);
     const double step = here.value / here.slope;
-    if (std::fabs(step) <= 1e-13 * std::fabs(at)) return std::clamp(at - step, low, high);
+    if (std::fabs(step) <= least_step * std::fabs(at)) return std::clamp(at - step, low, high);
     (here.value < 0 ? low : high) = at;
     (here.value < 0 ? low_known : high_known) = true;
     double next = at - step;

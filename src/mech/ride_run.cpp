@@ -14,6 +14,8 @@ constexpr double kDryGas = 287.058;                       // J/(kg K); [air]
 constexpr double kVapourLighter = 1 - kDryGas / 461.495;  // by the gas constants; [air]
 constexpr double kLapsePerMetre = 0.0065;                 // K; [air]
 constexpr Length kRiderHeight = 1.5 * metre;
+// Of the speed. Half the steps need one look less than to the last digit; the ledger still closes.
+constexpr double kLeastStep = 1e-8;
 
 /// One rider on her way. Everything inside in joules, metres, seconds.
 ///
@@ -54,7 +56,8 @@ class RideOnTheWay {
  private:
   void ride_piece(const RidePiece& piece, double longest_step) {
     const double way = piece.way.in(metre);
-    const double road = std::hypot(way, piece.rise.in(metre));
+    const double rise = piece.rise.in(metre);
+    const double road = std::sqrt(way * way + rise * rise);
     const RoadForces forces = forces_on(piece, road);
     const int steps = std::max(1, static_cast<int>(std::ceil(way / longest_step)));
     for (int i = 0; i < steps; ++i) {
@@ -88,7 +91,7 @@ class RideOnTheWay {
                            against.slope + 2 * hold * v - pull.slope};
     };
     const double start = std::max(speed_, 2 * RideDrive::kWalking);
-    const double speed = rising_root(RideDrive::kWalking, most_speed_, start, excess);
+    const double speed = rising_root(RideDrive::kWalking, most_speed_, start, excess, kLeastStep);
     if (speed <= RideDrive::kWalking) {
       walk(forces, road, way, hold);
       return;
