@@ -218,18 +218,29 @@ std::string as_text(const shop::PlanView& view) {
 std::string as_text(const shop::BuyView& view) {
   std::string text = view.sentence + "\n";
   for (const shop::BuyGroup& group : view.groups) {
-    text += fmt::format("\n{}, cut-off {}: goods {}, freight {}{}\n", group.name, group.cut_off,
-                        money(group.goods_cents),
+    text += fmt::format("\n{}, {}, cut-off {}: goods {}, freight {}{}\n", in_short(group.day),
+                        group.name, group.cut_off, money(group.goods_cents),
                         group.freight_cents == 0 ? "free" : money(group.freight_cents),
                         group.note.empty() ? "" : " (" + group.note + ")");
-    Columns columns({kLeft, kRight, kLeft, kRight, kLeft});
+    Columns columns({kLeft, kRight, kLeft, kRight, kLeft, kLeft});
     for (const shop::BuyLine& line : group.lines) {
       columns.row({"  order by " + in_short(line.order_by) + (line.too_late ? " (too late)" : ""),
                    std::to_string(line.quantity), line.name, money(line.total_cents),
-                   "for " + listed(line.orders)});
+                   "for " + listed(line.orders),
+                   fmt::format("in time {:.0f} in 100", line.in_time * 100)});
     }
     text += columns.text();
   }
+  if (!view.kits.empty()) text += "\nKits that are not all in hand\n";
+  Columns kits({kLeft, kLeft, kLeft, kLeft, kLeft});
+  for (const shop::KitView& kit : view.kits) {
+    kits.row({"  " + kit.order, in_short(kit.day),
+              fmt::format("complete {:.0f} in 100", kit.complete * 100),
+              fmt::format("{} to buy, {} under way", kit.to_buy, kit.under_way),
+              fmt::format("{} {:.0f} in 100", kit.weakest_name, kit.weakest_there * 100)});
+  }
+  text += kits.text();
+  if (!view.loans.empty()) text += "\n" + join(view.loans, "\n") + "\n";
   for (const std::string& sentence : view.no_offer) text += "\n" + sentence;
   return view.no_offer.empty() ? text : text + "\n";
 }

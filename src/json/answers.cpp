@@ -158,11 +158,14 @@ ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
 ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
-ROLLWRIGHT_JSON(BuyLine, part, name, quantity, orders, order_by, needed_by, too_late,
-                unit_cost_cents, total_cents, lead_days_50, lead_days_90, basis)
-ROLLWRIGHT_JSON(BuyGroup, supplier, name, cut_off, lines, goods_cents, freight_cents,
+ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
+                too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, basis)
+ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, lines, goods_cents, freight_cents,
                 surcharge_cents, note)
-ROLLWRIGHT_JSON(BuyView, sentence, groups, no_offer)
+ROLLWRIGHT_JSON(KitView, order, day, to_buy, under_way, complete, weakest, weakest_name,
+                weakest_there)
+ROLLWRIGHT_JSON(BuyView, sentence, groups, kits, loans, no_offer, cost_cents, when_needed_cents,
+                proven)
 ROLLWRIGHT_JSON(TodayLine, kind, sentence, order, link, action)
 ROLLWRIGHT_JSON(TodayView, day, lines)
 ROLLWRIGHT_JSON(PartRow, part, kind_name, on_shelf, put_by, under_way, known, measured, not_known,

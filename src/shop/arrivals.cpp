@@ -1,20 +1,16 @@
 #include "shop/arrivals.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "base/working_days.hpp"
 #include "shop/supply_side.hpp"
-#include "trade/spread.hpp"
 
 namespace rollwright::shop {
 namespace {
 
 /// So many working days later, never before the day itself.
-Day later(Day from, double working_days, const State& state) {
-  // A spread can reach further than any calendar; ten years say as much as a hundred.
-  const double days = std::clamp(std::ceil(working_days), 0.0, 2600.0);
-  return add_working_days(from, static_cast<int>(days), state.settings.closed);
+Day later(Day from, int working_days, const State& state) {
+  return add_working_days(from, working_days, state.settings.closed);
 }
 
 void keep_sooner(spec::Arrivals& arrivals, const trade::PartId& part, Day day) {
@@ -74,7 +70,7 @@ bool has_its_parts(const trade::Order& order) {
 
 spec::Arrivals bought_now(const State& state, const supply::LeadTimes& lead_times,
                           const LocalTime& now) {
-  const double z = trade::inverse_normal(state.settings.promise_confidence);
+  const double confidence = state.settings.promise_confidence;
   const bool works = is_working_day(now.day, state.settings.closed);
   spec::Arrivals arrivals;
   for (const trade::Offer& offer : state.held.offers) {
@@ -82,8 +78,7 @@ spec::Arrivals bought_now(const State& state, const supply::LeadTimes& lead_time
     const bool today = works && (supplier == state.suppliers.end() ||
                                  now.minute < supplier->second->cut_off_minute);
     const Day placed = today ? now.day : add_working_days(now.day, 1, state.settings.closed);
-    keep_sooner(arrivals, offer.part,
-                later(placed, trade::at_normal(lead_times.of(offer), z), state));
+    keep_sooner(arrivals, offer.part, later(placed, lead_times.days(offer, confidence), state));
   }
   return arrivals;
 }
@@ -93,15 +88,15 @@ spec::Arrivals arrivals_for(const trade::Trade& trade, const State& state,
                             const ArrivalsQuestion& question) {
   const trade::OrderId& order = question.order.id;
   const Taken taken(question.covers, order);
-  const double z = trade::inverse_normal(state.settings.promise_confidence);
+  const double confidence = state.settings.promise_confidence;
   spec::Arrivals arrivals = question.bought_now;
   spec::Arrivals for_this_order;
   for (const trade::PurchaseLine& line : state.held.purchases) {
     if (!trade::is_under_way(line.state) || (line.order && line.order != order)) continue;
     const auto others = taken.of_purchase.find(line.id);
     if (others != taken.of_purchase.end() && others->second >= line.quantity) continue;
-    const trade::Spread until = until_here(state, lead_times, line, now.day);
-    const Day day = later(now.day, trade::at_normal(until, z), state);
+    const supply::DayOdds left = lead_times.left(line, now.day, state.settings.closed);
+    const Day day = later(now.day, supply::days_for(left, confidence), state);
     keep_sooner(line.order ? for_this_order : arrivals, line.part, day);
   }
   for (const auto& [part, day] : for_this_order) arrivals[part] = day;

@@ -1,10 +1,9 @@
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
+#include "supply/loans.hpp"
 
 namespace rollwright::shop {
 namespace {
@@ -12,20 +11,27 @@ namespace {
 /// A kit is wanted complete nine times in ten.
 constexpr double kKitConfidence = 0.90;
 
+std::string name_of(const State& state, const trade::PartId& id) {
+  const trade::Part* part = state.part(id);
+  return part == nullptr ? id.text : part->name;
+}
+
 BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal) {
-  const trade::Part* part = state.part(proposal.part);
   BuyLine line{.part = proposal.part.text,
-               .name = part == nullptr ? proposal.part.text : part->name,
+               .name = name_of(state, proposal.part),
                .quantity = proposal.quantity,
+               .needed = proposal.needed,
                .orders = {},
                .order_by = proposal.order_by,
+               .buy_on = proposal.buy_on,
                .needed_by = proposal.needed_by,
                .too_late = proposal.too_late,
+               .in_time = proposal.in_time,
                .unit_cost_cents = proposal.unit_cost.cents,
                .total_cents = (proposal.unit_cost * proposal.quantity).cents,
-               .lead_days_50 = trade::quantile(proposal.lead, 0.5),
-               .lead_days_90 = trade::quantile(proposal.lead, 0.9),
-               .basis = proposal.lead.basis};
+               .lead_days_50 = supply::days_for(proposal.odds, 0.5),
+               .lead_days_90 = supply::days_for(proposal.odds, 0.9),
+               .basis = proposal.basis};
   for (const trade::OrderId& order : proposal.orders) line.orders.push_back(order.text);
   return line;
 }
@@ -46,7 +52,8 @@ std::string note_for(const trade::Supplier& supplier, const supply::SupplierBask
 }
 
 BuyGroup group_view(const State& state, const supply::SupplierBasket& basket) {
-  BuyGroup group{.supplier = basket.supplier.text, .name = basket.supplier.text};
+  BuyGroup group{
+      .supplier = basket.supplier.text, .name = basket.supplier.text, .day = basket.day};
   for (const supply::PurchaseProposal& line : basket.lines) {
     group.lines.push_back(line_view(state, line));
   }
@@ -63,29 +70,65 @@ BuyGroup group_view(const State& state, const supply::SupplierBasket& basket) {
   return group;
 }
 
-std::string sentence_for(const BuyView& view, Day today) {
+KitView kit_view(const State& state, const supply::KitOdds& kit) {
+  return {.order = kit.order.text,
+          .day = kit.day,
+          .to_buy = kit.to_buy,
+          .under_way = kit.under_way,
+          .complete = kit.complete,
+          .weakest = kit.weakest.text,
+          .weakest_name = name_of(state, kit.weakest),
+          .weakest_there = kit.weakest_there};
+}
+
+int in_100(double chance) { return static_cast<int>(chance * 100 + 0.5); }
+
+std::string loan_sentence(const State& state, const supply::Loan& loan) {
+  return fmt::format(
+      "Order {} could borrow {} of {} from order {}: its own ({}) is here by {} in {} of 100, and "
+      "by {}, when order {} needs it, in {} of 100. Give {} the name of order {} if you do.",
+      loan.borrower.text, loan.quantity, name_of(state, loan.part), loan.lender.text,
+      loan.replacement, in_short(loan.borrower_needs), in_100(loan.without),
+      in_short(loan.lender_needs), loan.lender.text, in_100(loan.replaced_in_time),
+      loan.replacement, loan.lender.text);
+}
+
+std::string saving_sentence(const BuyView& view, const std::string& currency) {
+  std::string text = fmt::format(" All orders together cost {} {} with freight and charges",
+                                 shown(Money{view.cost_cents}), currency);
+  const std::int64_t saved = view.when_needed_cents - view.cost_cents;
+  if (saved > 0) {
+    text += fmt::format(", {} {} less than each line bought by itself when needed",
+                        shown(Money{saved}), currency);
+  }
+  return text + (view.proven ? "; nothing costs less." : ".");
+}
+
+std::string sentence_for(const BuyView& view, Day today, const std::string& currency) {
   int now = 0;
   int late = 0;
   int lines = 0;
   for (const BuyGroup& group : view.groups) {
     for (const BuyLine& line : group.lines) {
       ++lines;
-      if (line.too_late) {
-        ++late;
-      } else if (line.order_by == today) {
-        ++now;
-      }
+      if (line.too_late) ++late;
+      if (line.buy_on <= today) ++now;
     }
   }
   if (lines == 0) return "Nothing has to be bought for the agreed orders.";
-  std::string text = fmt::format("{} lines to buy.", lines);
-  if (now > 0) text += fmt::format(" {} must be ordered today, before the cut-off.", now);
+  std::string text =
+      fmt::format("{} {} to buy in {} {}.", lines, lines == 1 ? "line" : "lines",
+                  view.groups.size(), view.groups.size() == 1 ? "order" : "orders");
+  if (now > 0) {
+    text += fmt::format(" {} {} best ordered today, before the cut-off.", now,
+                        now == 1 ? "is" : "are");
+  }
   if (late > 0) {
     text += fmt::format(" {} cannot be there in time any more with nine kits in ten complete, "
-                        "even if ordered today.",
+                        "even if ordered at once.",
                         late);
   }
-  return text;
+  return text + saving_sentence(view, currency);
 }
 
 }  // namespace
@@ -96,21 +139,30 @@ Result<BuyView> Shop::buy() {
   const auto time = now(**current);
   if (!time) return std::unexpected(time.error());
   const State& held = **current;
+  const std::vector<supply::Cover> covers = covers_of(trade_, held, time->day);
+  const supply::LeadTimes lead_times = lead_times_of(trade_, held);
   const supply::BuyingPlan plan = supply::plan_buying(
-      covers_of(trade_, held, time->day), held.held.offers, held.held.suppliers,
-      lead_times_of(trade_, held),
-      {.today = time->day, .kit_confidence = kKitConfidence, .closed = held.settings.closed});
-  BuyView view;
+      {covers, held.held.offers, held.held.suppliers, held.held.purchases, lead_times},
+      {.today = time->day, .minute = time->minute, .kit_confidence = kKitConfidence,
+       .closed = held.settings.closed});
+  BuyView view{.sentence = {}, .groups = {}, .kits = {}, .loans = {}, .no_offer = {},
+               .cost_cents = plan.cost.cents, .when_needed_cents = plan.when_needed.cents,
+               .proven = plan.proven};
   for (const supply::SupplierBasket& basket : plan.baskets) {
     view.groups.push_back(group_view(held, basket));
   }
-  for (const supply::Need& need : plan.no_offer) {
-    const trade::Part* part = held.part(need.part);
-    view.no_offer.push_back(fmt::format("{} for order {}: no supplier on file sells it",
-                                        part == nullptr ? need.part.text : part->name,
-                                        need.order.text));
+  for (const supply::KitOdds& kit : plan.kits) view.kits.push_back(kit_view(held, kit));
+  for (const supply::Loan& loan :
+       supply::possible_loans(covers, held.held.purchases, lead_times,
+                              {.today = time->day, .confidence = kKitConfidence,
+                               .closed = held.settings.closed})) {
+    view.loans.push_back(loan_sentence(held, loan));
   }
-  view.sentence = sentence_for(view, time->day);
+  for (const supply::Need& need : plan.no_offer) {
+    view.no_offer.push_back(fmt::format("{} for order {}: no supplier on file sells it",
+                                        name_of(held, need.part), need.order.text));
+  }
+  view.sentence = sentence_for(view, time->day, held.settings.currency);
   return view;
 }
 

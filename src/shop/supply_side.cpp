@@ -48,10 +48,13 @@ Day kit_day(const trade::Order& order, Day today, double hands_on_minutes,
 
 std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state, Day today,
                                      const trade::Order* also) {
-  std::vector<std::pair<trade::Order, Day>> wanting;
+  std::vector<supply::Wanting> wanting;
   const auto add = [&](const trade::Order& order, double minutes) {
-    wanting.emplace_back(as_needed(trade, order),
-                         kit_day(order, today, minutes, state.settings.closed));
+    const Day kit = kit_day(order, today, minutes, state.settings.closed);
+    // What may follow is wanted for the audit, on the last day of building.
+    const int until_audit = building_days(minutes) - 1;
+    wanting.push_back({.order = as_needed(trade, order), .kit = kit,
+                       .follow = add_working_days(kit, until_audit, state.settings.closed)});
   };
   for (const trade::Order& order : state.held.orders) {
     if (!gathers_parts(order)) continue;
@@ -69,16 +72,16 @@ supply::LeadTimes lead_times_of(const trade::Trade& trade, const State& state) {
     const auto kind = trade.kinds.find(part.kind);
     if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
   }
-  return {trade.lead_times, group_of, state.held.receipts};
+  return {trade.lead_times, group_of, state.held.receipts, state.held.offers};
 }
 
 const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& lead_times,
                                   const trade::PartId& part) {
   const trade::Offer* best = nullptr;
-  double best_days = 0;
+  int best_days = 0;
   for (const trade::Offer& offer : state.held.offers) {
     if (offer.part != part) continue;
-    const double days = trade::quantile(lead_times.of(offer), 0.9);
+    const int days = lead_times.days(offer, 0.9);
     if (best == nullptr || days < best_days) {
       best = &offer;
       best_days = days;
@@ -89,19 +92,7 @@ const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& l
 
 trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
                          const trade::PurchaseLine& line, Day today) {
-  if (line.confirmed) {
-    trade::Spread spread = lead_times.after_confirmed(line.supplier);
-    const int until = working_days_between(today, *line.confirmed, state.settings.closed);
-    spread.least = std::max(0.0, until + spread.least);
-    return spread;
-  }
-  trade::Spread spread{.least = 0, .median = 5, .sigma = 0.7, .basis = "no offer on file"};
-  for (const trade::Offer& offer : state.held.offers) {
-    if (offer.supplier == line.supplier && offer.part == line.part) spread = lead_times.of(offer);
-  }
-  const int gone = working_days_between(line.placed, today, state.settings.closed);
-  spread.median = std::max(1.0, spread.median - gone);
-  return spread;
+  return lead_times.left_as_spread(line, today, state.settings.closed);
 }
 
 Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& covers,

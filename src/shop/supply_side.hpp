@@ -42,10 +42,8 @@ namespace rollwright::shop {
                                                 const supply::LeadTimes& lead_times,
                                                 const trade::PartId& part);
 
-/// Working days from `today` until a purchase under way is here: from the supplier's confirmed day,
-/// else from what is left of the learned time. Of that the days gone by are taken off the middle,
-/// never below one working day, and the spread stays as wide: coarse, and on the safe side for late
-/// lines.
+/// Working days from `today` until a purchase under way is here and good, given that it is not here
+/// yet, as the spread nearest to the odds (supply/lead_time.hpp, LeadTimes::left).
 [[nodiscard]] trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
                                        const trade::PurchaseLine& line, Day today);
 

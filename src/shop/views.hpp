@@ -337,20 +337,24 @@ struct PlanView {
 struct BuyLine {
   std::string part;
   std::string name;
-  int quantity = 0;
+  int quantity = 0;            // in packs; more than needed where a price break pays for it
+  int needed = 0;
   std::vector<std::string> orders;
-  Day order_by = {};
+  Day order_by = {};           // last day on which it still comes in time
+  Day buy_on = {};             // when it is best bought
   Day needed_by = {};
-  bool too_late = false;       // even bought today it comes after it is needed
+  bool too_late = false;       // even bought at once it comes too seldom in time
+  double in_time = 0;          // chance of being there by needed_by, 0 to 1
   std::int64_t unit_cost_cents = 0;
   std::int64_t total_cents = 0;
-  double lead_days_50 = 0;     // working days
-  double lead_days_90 = 0;
+  int lead_days_50 = 0;        // working days to a good part in hand
+  int lead_days_90 = 0;
   std::string basis;           // which receipts
 };
-struct BuyGroup {
+struct BuyGroup {              // one order to one supplier
   std::string supplier;
   std::string name;
+  Day day = {};
   std::string cut_off;         // "14:00"
   std::vector<BuyLine> lines;
   std::int64_t goods_cents = 0;
@@ -358,10 +362,25 @@ struct BuyGroup {
   std::int64_t surcharge_cents = 0;
   std::string note;            // "38 more and freight is free"
 };
+struct KitView {
+  std::string order;
+  Day day = {};                // on which it has to be complete
+  int to_buy = 0;
+  int under_way = 0;
+  double complete = 0;         // chance on that day, 0 to 1
+  std::string weakest;         // the part least likely to be there
+  std::string weakest_name;
+  double weakest_there = 0;
+};
 struct BuyView {
   std::string sentence;
-  std::vector<BuyGroup> groups;
+  std::vector<BuyGroup> groups;       // by day
+  std::vector<KitView> kits;          // not all in hand, by day
+  std::vector<std::string> loans;     // pieces one order could lend another, with its replacement
   std::vector<std::string> no_offer;  // parts nobody sells us
+  std::int64_t cost_cents = 0;        // of all groups, freight and charges too
+  std::int64_t when_needed_cents = 0; // the same with each line bought by itself when needed
+  bool proven = false;                // nothing costs less
 };
 
 struct TodayLine {

@@ -181,6 +181,20 @@ class Programme {
   int columns_count_ = 0;
 };
 
+BasketAnswer solved(const BasketQuestion& question) {
+  const std::vector<BoughtLine> needed = each_when_needed(question);
+  BasketAnswer answer{.lines = needed, .cost = {}, .when_needed = cost_of(question, needed)};
+  const std::vector<BoughtLine> found = Programme(question).solve(answer.proven);
+  // A search cut short may end above the plain way.
+  const auto all = [&](const std::vector<BoughtLine>& lines) {
+    return static_cast<double>(cost_of(question, lines).cents) + holding_of(question, lines);
+  };
+  if (!found.empty() && all(found) <= all(needed)) answer.lines = found;
+  answer.cost = cost_of(question, answer.lines);
+  answer.holding_cents = holding_of(question, answer.lines);
+  return answer;
+}
+
 }  // namespace
 
 Money extra_for(const BasketTerms& terms, Money goods) {
@@ -192,22 +206,12 @@ Money extra_for(const BasketTerms& terms, Money goods) {
 }
 
 BasketAnswer cheapest_baskets(const BasketQuestion& question) {
-  const std::vector<BoughtLine> needed = each_when_needed(question);
-  BasketAnswer answer{.lines = needed, .cost = {}, .holding_cents = 0,
-                      .when_needed = cost_of(question, needed), .proven = question.lines.empty()};
-  if (!question.lines.empty()) {
-    static std::mutex one_at_a_time;
-    const std::lock_guard lock(one_at_a_time);
-    const std::vector<BoughtLine> found = Programme(question).solve(answer.proven);
-    // A search cut short may end above the plain way.
-    const auto all = [&](const std::vector<BoughtLine>& lines) {
-      return static_cast<double>(cost_of(question, lines).cents) + holding_of(question, lines);
-    };
-    if (!found.empty() && all(found) <= all(needed)) answer.lines = found;
-  }
-  answer.cost = cost_of(question, answer.lines);
-  answer.holding_cents = holding_of(question, answer.lines);
-  return answer;
+  if (question.lines.empty()) return {.lines = {}, .cost = {}, .when_needed = {}, .proven = true};
+  static std::mutex one_at_a_time;
+  static std::pair<BasketQuestion, BasketAnswer> last;
+  const std::lock_guard lock(one_at_a_time);
+  if (last.first != question) last = {question, solved(question)};
+  return last.second;
 }
 
 }  // namespace rollwright::supply

@@ -12,6 +12,8 @@ struct BasketTerms {
   Money charge;
   Money free_over;  // goods from which freight is free; 0 is never
   Money freight;    // of an order below that
+
+  friend bool operator==(const BasketTerms&, const BasketTerms&) = default;
 };
 
 /// One way to buy a line.
@@ -19,12 +21,16 @@ struct BasketOption {
   int supplier = 0;  // index into the terms
   int latest = 0;    // last day on which it still comes in time; whole working days from today, >= 0
   Money goods;       // for all its pieces
+
+  friend bool operator==(const BasketOption&, const BasketOption&) = default;
 };
 
 struct BasketQuestion {
   std::vector<BasketTerms> suppliers;
   std::vector<std::vector<BasketOption>> lines;  // at least one option each
   double holding = 0;  // share of the goods' cost, per working day that they are bought too early
+
+  friend bool operator==(const BasketQuestion&, const BasketQuestion&) = default;
 };
 
 struct BoughtLine {
@@ -51,7 +57,8 @@ struct BasketAnswer {
 /// Source:   [basket] in docs/sources.md.
 /// Accuracy: agrees with enumeration of all ways on small questions (tested).
 /// Ignores:  price breaks across lines; rebates by the year.
-/// Threads:  one question at a time runs through the solver; others wait.
+/// Threads:  one question at a time runs through the solver; others wait. The last question is
+///           remembered with its answer, for a page asks it again and again.
 [[nodiscard]] BasketAnswer cheapest_baskets(const BasketQuestion& question);
 
 /// Freight and small-order charge of one order of goods.

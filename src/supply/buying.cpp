@@ -3,75 +3,339 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 #include <tuple>
 
 #include "base/working_days.hpp"
+#include "supply/baskets.hpp"
+#include "supply/kit_odds.hpp"
 
 namespace rollwright::supply {
 namespace {
 
-/// All pieces of one part that have to be bought.
-struct Wanted {
-  int quantity = 0;
-  Day needed_by = Day::max();
-  double confidence = 0;  // the highest any of its kits asks for
-  std::vector<trade::OrderId> orders;
-  std::vector<Need> needs;
+constexpr double kWorkingDaysOfAYear = 250;
+
+/// Pieces of one part that are bought together.
+struct Lot {
+  trade::PartId part;
+  std::vector<Need> needs;  // by day
+  int pieces = 0;
 };
 
-/// Lines still to buy per order: a kit of n such lines needs each at the n-th root.
-std::map<trade::OrderId, int> open_lines(const std::vector<Cover>& covers) {
-  std::map<trade::OrderId, int> lines;
+std::vector<Lot> lots_of(const std::vector<Cover>& covers, const BuyingSettings& settings) {
+  std::map<trade::PartId, std::vector<Need>> by_part;
   for (const Cover& cover : covers) {
-    if (cover.source == Source::kToBuy && !cover.need.may_follow) ++lines[cover.need.order];
+    if (cover.source == Source::kToBuy) by_part[cover.need.part].push_back(cover.need);
   }
-  return lines;
-}
-
-std::map<trade::PartId, Wanted> wanted_parts(const std::vector<Cover>& covers,
-                                             double kit_confidence) {
-  const std::map<trade::OrderId, int> lines = open_lines(covers);
-  std::map<trade::PartId, Wanted> wanted;
-  for (const Cover& cover : covers) {
-    if (cover.source != Source::kToBuy) continue;
-    Wanted& part = wanted[cover.need.part];
-    part.quantity += cover.need.quantity;
-    part.needed_by = std::min(part.needed_by, cover.need.needed_by);
-    const auto count = lines.find(cover.need.order);
-    const double n = count == lines.end() ? 1 : count->second;
-    part.confidence = std::max(part.confidence, std::pow(kit_confidence, 1 / n));
-    part.orders.push_back(cover.need.order);
-    part.needs.push_back(cover.need);
+  std::vector<Lot> lots;
+  for (auto& [part, needs] : by_part) {
+    std::sort(needs.begin(), needs.end(), [](const Need& a, const Need& b) {
+      return std::tie(a.needed_by, a.order) < std::tie(b.needed_by, b.order);
+    });
+    bool is_first = true;
+    for (const Need& need : needs) {
+      const bool is_near =
+          !is_first && working_days_between(lots.back().needs.front().needed_by, need.needed_by,
+                                            settings.closed) <= settings.together_days;
+      if (!is_near) lots.push_back({.part = part, .needs = {}});
+      lots.back().needs.push_back(need);
+      lots.back().pieces += need.quantity;
+      is_first = false;
+    }
   }
-  return wanted;
+  return lots;
 }
 
-PurchaseProposal propose(const trade::PartId& part, const Wanted& wanted,
-                         const trade::Offer& offer, const LeadTimes& lead_times,
-                         const BuyingSettings& settings) {
-  PurchaseProposal line{.supplier = offer.supplier, .part = part};
-  line.quantity = in_packs(offer, wanted.quantity);
-  line.orders = wanted.orders;
-  line.needed_by = wanted.needed_by;
-  line.unit_cost = unit_cost(offer, line.quantity);
-  line.lead = lead_times.of(offer);
-  line.confidence = wanted.confidence;
-  const int days = static_cast<int>(std::ceil(quantile(line.lead, wanted.confidence)));
-  line.order_by = add_working_days(wanted.needed_by, -days, settings.closed);
-  line.too_late = line.order_by < settings.today;
-  return line;
-}
+/// The chance that each line of an order needs by itself.
+using Confidences = std::map<trade::OrderId, double>;
 
-void finish(SupplierBasket& basket, const trade::Supplier& supplier) {
-  for (const PurchaseProposal& line : basket.lines) basket.goods += line.unit_cost * line.quantity;
-  std::sort(basket.lines.begin(), basket.lines.end(), [](const auto& a, const auto& b) {
-    return std::tie(a.order_by, a.part) < std::tie(b.order_by, b.part);
-  });
-  const bool free = supplier.free_freight_over.cents > 0 &&
-                    basket.goods >= supplier.free_freight_over;
-  basket.freight = free ? Money{} : supplier.freight;
-  if (basket.goods < supplier.minimum_order) basket.surcharge = supplier.small_order_charge;
-}
+/// A supplier's line as it could be bought, with its last day in working days from today.
+struct Candidate {
+  const trade::Offer* offer = nullptr;
+  int quantity = 1;
+  int days = 0;    // until it is here at the confidence
+  int latest = 0;  // negative: over
+  int first = 0;   // 1 when today's cut-off is over
+};
+
+class Buyer {
+ public:
+  Buyer(const BuyingInput& input, const BuyingSettings& settings)
+      : input_(input), settings_(settings) {
+    for (const trade::Offer& offer : input.offers) {
+      if (!offer.breaks.empty()) offers_[offer.part].push_back(&offer);
+    }
+    for (const trade::Supplier& supplier : input.suppliers) {
+      supplier_index_[supplier.id] = static_cast<int>(terms_.size());
+      suppliers_.push_back(&supplier);
+      terms_.push_back({.minimum = supplier.minimum_order, .charge = supplier.small_order_charge,
+                        .free_over = supplier.free_freight_over, .freight = supplier.freight});
+    }
+    starts_ = is_working_day(settings.today, settings.closed)
+                  ? settings.today
+                  : add_working_days(settings.today, 1, settings.closed);
+    for (Lot& lot : lots_of(input.covers, settings)) {
+      const bool is_sold = std::ranges::any_of(offers_[lot.part], [this](const auto* offer) {
+        return supplier_index_.contains(offer->supplier);
+      });
+      if (is_sold) {
+        lots_.push_back(std::move(lot));
+      } else {
+        plan_.no_offer.insert(plan_.no_offer.end(), lot.needs.begin(), lot.needs.end());
+      }
+    }
+  }
+
+  BuyingPlan plan() {
+    confidences_ = by_product();
+    choose();
+    if (const Confidences together = by_weeks(); together != confidences_) {
+      confidences_ = together;
+      choose();
+    }
+    gather();
+    add_kits();
+    return std::move(plan_);
+  }
+
+ private:
+  std::map<trade::OrderId, std::vector<std::size_t>> kit_lines() const {
+    std::map<trade::OrderId, std::vector<std::size_t>> lines;
+    for (std::size_t i = 0; i < lots_.size(); ++i) {
+      for (const Need& need : lots_[i].needs) {
+        if (!need.may_follow) lines[need.order].push_back(i);
+      }
+    }
+    return lines;
+  }
+
+  Confidences by_product() const {
+    Confidences result;
+    for (const auto& [order, lines] : kit_lines()) {
+      result[order] = each_needs(settings_.kit_confidence, {static_cast<int>(lines.size())}, {0});
+    }
+    return result;
+  }
+
+  /// Lines of one supplier and calendar week are one delivery's luck.
+  using Week = std::pair<trade::SupplierId, int>;
+  Week week_of(const trade::SupplierId& supplier, Day day) const {
+    return {supplier, static_cast<int>((day.time_since_epoch().count() + 3) / 7)};
+  }
+  Week week_of(std::size_t lot) const {
+    return week_of(chosen_[lot].offer->supplier, day_of(bought_[lot].day));
+  }
+
+  Confidences by_weeks() const {
+    Confidences result;
+    for (const auto& [order, lines] : kit_lines()) {
+      std::map<Week, int> weeks;
+      for (const std::size_t line : lines) ++weeks[week_of(line)];
+      std::vector<int> counts;
+      std::vector<double> together;
+      for (const auto& [week, count] : weeks) {
+        counts.push_back(count);
+        together.push_back(count > 1 ? input_.lead_times.late_together(week.first) : 0);
+      }
+      const bool alone = std::ranges::all_of(together, [](double r) { return r == 0; });
+      result[order] = alone ? confidences_.at(order)
+                            : each_needs(settings_.kit_confidence, counts, together);
+    }
+    return result;
+  }
+
+  double confidence_of(const Lot& lot) const {
+    double confidence = settings_.kit_confidence;
+    for (const Need& need : lot.needs) {
+      const auto wanted = confidences_.find(need.order);
+      if (!need.may_follow && wanted != confidences_.end()) {
+        confidence = std::max(confidence, wanted->second);
+      }
+    }
+    return confidence;
+  }
+
+  Day day_of(int index) const {
+    return index == 0 ? starts_ : add_working_days(starts_, index, settings_.closed);
+  }
+
+  Candidate candidate(const Lot& lot, const trade::Offer& offer) const {
+    const auto supplier = static_cast<std::size_t>(supplier_index_.at(offer.supplier));
+    const bool is_over = starts_ == settings_.today &&
+                         settings_.minute >= suppliers_[supplier]->cut_off_minute;
+    const int until =
+        working_days_between(starts_, lot.needs.front().needed_by, settings_.closed);
+    const int days = input_.lead_times.days(offer, confidence_of(lot));
+    return {.offer = &offer, .quantity = cheapest_quantity(offer, lot.pieces), .days = days,
+            .latest = until - days, .first = is_over ? 1 : 0};
+  }
+
+  /// Those that keep the day; when nobody does, the soonest alone.
+  std::vector<Candidate> candidates(const Lot& lot) const {
+    std::vector<Candidate> all;
+    for (const trade::Offer* offer : offers_.at(lot.part)) {
+      if (supplier_index_.contains(offer->supplier)) all.push_back(candidate(lot, *offer));
+    }
+    std::vector<Candidate> in_time;
+    std::ranges::copy_if(all, std::back_inserter(in_time),
+                         [](const Candidate& c) { return c.first <= c.latest; });
+    if (!in_time.empty()) return in_time;
+    return {*std::ranges::min_element(all, [](const Candidate& a, const Candidate& b) {
+      return std::make_tuple(a.first + a.days, a.offer->supplier) <
+             std::make_tuple(b.first + b.days, b.offer->supplier);
+    })};
+  }
+
+  void choose() {
+    BasketQuestion question{.suppliers = terms_, .lines = {},
+                            .holding = settings_.holding_per_year / kWorkingDaysOfAYear};
+    std::vector<std::vector<Candidate>> ways;
+    for (const Lot& lot : lots_) {
+      ways.push_back(candidates(lot));
+      std::vector<BasketOption> options;
+      for (const Candidate& way : ways.back()) {
+        options.push_back({.supplier = supplier_index_.at(way.offer->supplier),
+                           .latest = std::max(way.first, way.latest),
+                           .goods = unit_cost(*way.offer, way.quantity) * way.quantity});
+      }
+      question.lines.push_back(std::move(options));
+    }
+    const BasketAnswer answer = cheapest_baskets(question);
+    bought_ = answer.lines;
+    chosen_.clear();
+    for (std::size_t i = 0; i < lots_.size(); ++i) {
+      chosen_.push_back(ways[i][static_cast<std::size_t>(bought_[i].option)]);
+    }
+    plan_.cost = answer.cost;
+    plan_.when_needed = answer.when_needed;
+    plan_.proven = answer.proven;
+  }
+
+  PurchaseProposal proposal(std::size_t i) const {
+    const Lot& lot = lots_[i];
+    const Candidate& way = chosen_[i];
+    PurchaseProposal line{.supplier = way.offer->supplier, .part = lot.part, .needed = lot.pieces,
+                          .quantity = way.quantity, .orders = {},
+                          .needed_by = lot.needs.front().needed_by,
+                          .order_by = day_of_latest(way.latest), .buy_on = day_of(bought_[i].day),
+                          .too_late = way.latest < way.first,
+                          .unit_cost = unit_cost(*way.offer, way.quantity),
+                          .odds = input_.lead_times.odds(*way.offer),
+                          .basis = in_words(input_.lead_times.evidence(*way.offer)),
+                          .confidence = confidence_of(lot)};
+    for (const Need& need : lot.needs) line.orders.push_back(need.order);
+    line.in_time = in_time(line, line.needed_by);
+    return line;
+  }
+  Day day_of_latest(int index) const {
+    return index >= 0 ? day_of(index) : add_working_days(starts_, index, settings_.closed);
+  }
+  double in_time(const PurchaseProposal& line, Day day) const {
+    return within(line.odds, working_days_between(line.buy_on, day, settings_.closed));
+  }
+
+  void gather() {
+    std::map<std::pair<Day, trade::SupplierId>, SupplierBasket> baskets;
+    for (std::size_t i = 0; i < lots_.size(); ++i) {
+      PurchaseProposal line = proposal(i);
+      SupplierBasket& basket = baskets[{line.buy_on, line.supplier}];
+      basket.supplier = line.supplier;
+      basket.day = line.buy_on;
+      basket.goods += line.unit_cost * line.quantity;
+      lines_.push_back(line);
+      basket.lines.push_back(std::move(line));
+    }
+    for (auto& [which, basket] : baskets) {
+      const BasketTerms& terms =
+          terms_[static_cast<std::size_t>(supplier_index_.at(basket.supplier))];
+      basket.surcharge = basket.goods < terms.minimum ? terms.charge : Money{};
+      basket.freight = extra_for(terms, basket.goods) - basket.surcharge;
+      std::sort(basket.lines.begin(), basket.lines.end(), [](const auto& a, const auto& b) {
+        return std::tie(a.order_by, a.part) < std::tie(b.order_by, b.part);
+      });
+      plan_.baskets.push_back(std::move(basket));
+    }
+  }
+
+  struct KitLine {
+    trade::PartId part;
+    Week week;
+    double there = 0;
+  };
+
+  void add_kits() {
+    std::map<trade::OrderId, std::vector<KitLine>> kits;
+    std::map<trade::OrderId, KitOdds> odds;
+    for (const auto& [order, lines] : kit_lines()) {
+      for (const std::size_t line : lines) {
+        const Day day = day_needed(lots_[line], order);
+        kits[order].push_back({lots_[line].part, week_of(line), in_time(lines_[line], day)});
+        KitOdds& kit = odds[order];
+        kit.day = day;
+        ++kit.to_buy;
+      }
+    }
+    for (const Cover& cover : input_.covers) {
+      if (cover.source != Source::kPurchase || cover.need.may_follow) continue;
+      const auto line = std::ranges::find(input_.purchases, cover.purchase,
+                                          &trade::PurchaseLine::id);
+      if (line == input_.purchases.end()) continue;
+      const int until =
+          working_days_between(settings_.today, cover.need.needed_by, settings_.closed);
+      const DayOdds left = input_.lead_times.left(*line, settings_.today, settings_.closed);
+      kits[cover.need.order].push_back(
+          {cover.need.part, week_of(line->supplier, line->placed), within(left, until)});
+      KitOdds& kit = odds[cover.need.order];
+      kit.day = cover.need.needed_by;
+      ++kit.under_way;
+    }
+    for (auto& [order, kit] : odds) {
+      kit.order = order;
+      reckon(kit, kits[order]);
+      plan_.kits.push_back(kit);
+    }
+    std::sort(plan_.kits.begin(), plan_.kits.end(), [](const KitOdds& a, const KitOdds& b) {
+      return std::tie(a.day, a.order) < std::tie(b.day, b.order);
+    });
+  }
+
+  static Day day_needed(const Lot& lot, const trade::OrderId& order) {
+    for (const Need& need : lot.needs) {
+      if (need.order == order) return need.needed_by;
+    }
+    return lot.needs.front().needed_by;
+  }
+
+  void reckon(KitOdds& kit, const std::vector<KitLine>& lines) const {
+    std::map<Week, LateTogether> weeks;
+    for (const KitLine& line : lines) {
+      LateTogether& week = weeks[line.week];
+      week.correlation = input_.lead_times.late_together(line.week.first);
+      week.there.push_back(line.there);
+      if (line.there < kit.weakest_there || kit.weakest.empty()) {
+        kit.weakest = line.part;
+        kit.weakest_there = line.there;
+      }
+    }
+    std::vector<LateTogether> groups;
+    for (auto& [week, group] : weeks) groups.push_back(std::move(group));
+    kit.complete = all_there(groups);
+  }
+
+  const BuyingInput& input_;
+  const BuyingSettings& settings_;
+  Day starts_ = {};  // the first working day, today if it is one
+  std::map<trade::PartId, std::vector<const trade::Offer*>> offers_;
+  std::map<trade::SupplierId, int> supplier_index_;
+  std::vector<const trade::Supplier*> suppliers_;
+  std::vector<BasketTerms> terms_;
+  std::vector<Lot> lots_;
+  Confidences confidences_;
+  std::vector<Candidate> chosen_;   // by lot
+  std::vector<BoughtLine> bought_;  // by lot
+  std::vector<PurchaseProposal> lines_;
+  BuyingPlan plan_;
+};
 
 }  // namespace
 
@@ -89,48 +353,18 @@ int in_packs(const trade::Offer& offer, int quantity) {
   return (quantity + pack - 1) / pack * pack;
 }
 
-BuyingPlan plan_buying(const std::vector<Cover>& covers, const std::vector<trade::Offer>& offers,
-                       const std::vector<trade::Supplier>& suppliers, const LeadTimes& lead_times,
-                       const BuyingSettings& settings) {
-  std::map<trade::PartId, std::vector<const trade::Offer*>> by_part;
-  for (const trade::Offer& offer : offers) {
-    if (!offer.breaks.empty()) by_part[offer.part].push_back(&offer);
+int cheapest_quantity(const trade::Offer& offer, int needed) {
+  int best = in_packs(offer, needed);
+  for (const trade::PriceBreak& step : offer.breaks) {
+    if (step.from_quantity <= needed) continue;
+    const int more = in_packs(offer, step.from_quantity);
+    if (unit_cost(offer, more) * more < unit_cost(offer, best) * best) best = more;
   }
-  BuyingPlan plan;
-  std::map<trade::SupplierId, SupplierBasket> baskets;
-  for (const auto& [part, wanted] : wanted_parts(covers, settings.kit_confidence)) {
-    std::vector<PurchaseProposal> candidates;
-    for (const trade::Offer* offer : by_part[part]) {
-      candidates.push_back(propose(part, wanted, *offer, lead_times, settings));
-    }
-    if (candidates.empty()) {
-      plan.no_offer.insert(plan.no_offer.end(), wanted.needs.begin(), wanted.needs.end());
-      continue;
-    }
-    // In time and cheap; when nobody is in time, the one whose order-by day is the least past.
-    const auto best = std::min_element(
-        candidates.begin(), candidates.end(),
-        [](const PurchaseProposal& a, const PurchaseProposal& b) {
-          if (a.too_late != b.too_late) return b.too_late;
-          if (a.too_late && a.order_by != b.order_by) return a.order_by > b.order_by;
-          return std::make_tuple(a.unit_cost * a.quantity, a.supplier) <
-                 std::make_tuple(b.unit_cost * b.quantity, b.supplier);
-        });
-    SupplierBasket& basket = baskets[best->supplier];
-    basket.supplier = best->supplier;
-    basket.lines.push_back(*best);
-  }
-  for (auto& [id, basket] : baskets) {
-    for (const trade::Supplier& supplier : suppliers) {
-      if (supplier.id == id) finish(basket, supplier);
-    }
-    plan.baskets.push_back(std::move(basket));
-  }
-  std::sort(plan.baskets.begin(), plan.baskets.end(), [](const auto& a, const auto& b) {
-    return std::tie(a.lines.front().order_by, a.supplier) <
-           std::tie(b.lines.front().order_by, b.supplier);
-  });
-  return plan;
+  return best;
+}
+
+BuyingPlan plan_buying(const BuyingInput& input, const BuyingSettings& settings) {
+  return Buyer(input, settings).plan();
 }
 
 }  // namespace rollwright::supply

@@ -17,7 +17,9 @@ constexpr double kBadShare = 0.05;
 constexpr double kBadWeight = 10;
 /// So many pairs of deliveries that are not late together are believed to have been seen.
 constexpr double kPairWeight = 30;
+constexpr double kLeastTogether = 0.05;  // less is noise
 constexpr double kMostTogether = 0.8;
+constexpr const char* kStocked = "stocked";
 /// What is believed of a group that has no row of its own: a week, give or take.
 const trade::Spread kUnknownGroup{.least = 0, .median = 5, .sigma = 0.7, .basis = "no history"};
 
@@ -81,6 +83,13 @@ LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
     histories_.try_emplace(key, nothing_seen(key));
     suppliers_.try_emplace(offer.supplier);
   }
+  // Every group has its cell for what is stocked: replacements come on that road.
+  std::vector<Key> roads;
+  for (const auto& [key, history] : histories_) roads.push_back(key);
+  for (Key& key : roads) {
+    std::get<2>(key) = kStocked;
+    histories_.try_emplace(key, nothing_seen(key));
+  }
   for (const auto& [supplier, supplied] : suppliers_) learn_supplier(supplier);
   learn_together(used);
 }
@@ -90,7 +99,7 @@ LeadTimes::Key LeadTimes::key_of(const trade::SupplierId& supplier,
   const auto group = group_of_.find(part);
   const auto road = road_.find({supplier, part});
   return {supplier, group == group_of_.end() ? "" : group->second,
-          road == road_.end() ? "stocked" : road->second};
+          road == road_.end() ? kStocked : road->second};
 }
 
 LeadHistory LeadTimes::nothing_seen(const Key& key) const {
@@ -105,10 +114,12 @@ double LeadTimes::bad_share(const trade::SupplierId& supplier) const {
   return (supplied.not_good + kBadWeight * kBadShare) / (supplied.count + kBadWeight);
 }
 
-LeadTimes::Cell LeadTimes::cell_from(const Key& key, const LeadBelief& belief) const {
-  Cell cell{.delivery = next_delivery(belief), .good = {}, .spread = {}, .evidence = {}};
+LeadTimes::Cell LeadTimes::cell_from(const Key& key, const LeadBelief& belief,
+                                     const DayOdds& again) const {
+  Cell cell{
+      .delivery = next_delivery(belief), .again = again, .good = {}, .spread = {}, .evidence = {}};
   const trade::SupplierId& supplier = std::get<0>(key);
-  cell.good = mixed(then(cell.delivery, cell.delivery), cell.delivery, bad_share(supplier));
+  cell.good = mixed(then(cell.delivery, again), cell.delivery, bad_share(supplier));
   cell.evidence = {.group = std::get<1>(key), .unsure = belief.unsure};
   const auto history = histories_.find(key);
   if (history != histories_.end()) {
@@ -133,18 +144,31 @@ void LeadTimes::learn_supplier(const trade::SupplierId& supplier) {
     kinds.push_back(at->second);
   }
   const std::vector<LeadBelief> beliefs = learn(kinds);
-  for (std::size_t i = 0; i < keys.size(); ++i) cells_[keys[i]] = cell_from(keys[i], beliefs[i]);
+  std::map<std::string, DayOdds> from_stock;  // by group
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    const auto& [id, group, road] = keys[i];
+    if (road == kStocked) from_stock[group] = next_delivery(beliefs[i]);
+  }
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    cells_[keys[i]] = cell_from(keys[i], beliefs[i], from_stock.at(std::get<1>(keys[i])));
+  }
 }
 
 const LeadTimes::Cell& LeadTimes::cell(const Key& key, Cell& room) const {
   const auto known = cells_.find(key);
   if (known != cells_.end()) return known->second;
   // A kind or road of which nothing came and nothing is on offer: from the supplier's others.
+  const Key stocked(std::get<0>(key), std::get<1>(key), kStocked);
   std::vector<LeadHistory> kinds = {nothing_seen(key)};
+  if (!histories_.contains(stocked)) kinds.push_back(nothing_seen(stocked));
+  std::size_t from_stock = 1;
   for (const auto& [other, history] : histories_) {
-    if (std::get<0>(other) == std::get<0>(key)) kinds.push_back(history);
+    if (std::get<0>(other) != std::get<0>(key)) continue;
+    if (other == stocked) from_stock = kinds.size();
+    kinds.push_back(history);
   }
-  return room = cell_from(key, learn(kinds).front());
+  const std::vector<LeadBelief> beliefs = learn(kinds);
+  return room = cell_from(key, beliefs.front(), next_delivery(beliefs[from_stock]));
 }
 
 const LeadTimes::Cell& LeadTimes::cell(const trade::Offer& offer, Cell& room) const {
@@ -153,9 +177,19 @@ const LeadTimes::Cell& LeadTimes::cell(const trade::Offer& offer, Cell& room) co
   return cell(key, room);
 }
 
+DayOdds LeadTimes::delivery(const trade::Offer& offer) const {
+  Cell room;
+  return cell(offer, room).delivery;
+}
+
 DayOdds LeadTimes::odds(const trade::Offer& offer) const {
   Cell room;
   return cell(offer, room).good;
+}
+
+int LeadTimes::days(const trade::Offer& offer, double p) const {
+  Cell room;
+  return days_for(cell(offer, room).good, p);
 }
 
 trade::Spread LeadTimes::of(const trade::Offer& offer) const {
@@ -179,7 +213,7 @@ DayOdds LeadTimes::left(const trade::PurchaseLine& line, Day today,
   } else {
     first = given_not_yet(usual.delivery, working_days_between(line.placed, today, closed));
   }
-  return mixed(then(first, usual.delivery), first, bad_share(line.supplier));
+  return mixed(then(first, usual.again), first, bad_share(line.supplier));
 }
 
 trade::Spread LeadTimes::left_as_spread(const trade::PurchaseLine& line, Day today,
@@ -234,19 +268,10 @@ void LeadTimes::learn_together(const std::vector<trade::Receipt>& receipts) {
   }
   for (const auto& [supplier, pairs] : suppliers) {
     const double variance = pairs.all.square / pairs.all.count;
-    suppliers_[supplier].late_together = std::clamp(
-        pairs.product / (pairs.count + kPairWeight) / variance, 0.0, kMostTogether);
+    const double together = pairs.product / (pairs.count + kPairWeight) / variance;
+    suppliers_[supplier].late_together =
+        together < kLeastTogether ? 0 : std::min(together, kMostTogether);
   }
-}
-
-trade::Spread LeadTimes::after_confirmed(const trade::SupplierId& supplier) const {
-  constexpr int kAhead = 10;
-  constexpr int kFar = 50;  // so far ahead that early deliveries are days too
-  trade::Spread spread = spread_like(kept_.until_here(supplier, kAhead, kFar));
-  spread.least -= kFar;
-  spread.basis = fmt::format("{} confirmed deliveries from this supplier",
-                             kept_.count(supplier, kAhead));
-  return spread;
 }
 
 double LeadTimes::late_together(const trade::SupplierId& supplier) const {

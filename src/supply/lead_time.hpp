@@ -29,7 +29,7 @@ struct LeadEvidence {
 /// Method:   delivery: learn() in supply/lead_fit.hpp, each receipt on the road on which the
 ///           supplier offers the part today. Good delivery: of what comes, a share is wrong,
 ///           damaged or short (bad receipts of the supplier, and 5 in 100 with the weight of ten
-///           receipts besides); it is then ordered once more.
+///           receipts besides); it is then sent once more, as a part that the supplier stocks.
 /// Source:   [bayes] in docs/sources.md; 3 to 8 in 100 is common practice for boxed bikes.
 /// Accuracy: as for learn().
 /// Ignores:  season and trend; deliveries in parts; that a replacement may be sent faster, or go
@@ -43,9 +43,13 @@ class LeadTimes {
             const std::vector<trade::Receipt>& receipts,
             const std::vector<trade::Offer>& offers = {});
 
+  /// Working days from placing the order to a delivery, good or not.
+  [[nodiscard]] DayOdds delivery(const trade::Offer& offer) const;
   /// Working days from placing the order to a good part in hand.
   [[nodiscard]] DayOdds odds(const trade::Offer& offer) const;
-  /// The same, as the nearest spread (spread_like), its basis in words.
+  /// Fewest working days within which that is so with probability `p` in (0, 1) (days_for).
+  [[nodiscard]] int days(const trade::Offer& offer, double p) const;
+  /// The odds as the nearest spread (spread_like), its basis in words.
   [[nodiscard]] trade::Spread of(const trade::Offer& offer) const;
   [[nodiscard]] LeadEvidence evidence(const trade::Offer& offer) const;
 
@@ -62,16 +66,14 @@ class LeadTimes {
   ///
   /// Method:   each receipt's place in its own odds, as a normal score; mean product over the pairs
   ///           of a supplier and week, against thirty pairs of none, over the mean square of the
-  ///           scores. Negative counts as 0.
+  ///           scores. Below 0.05 it counts as 0.
   [[nodiscard]] double late_together(const trade::SupplierId& supplier) const;
-
-  /// Days late against a day confirmed two weeks ahead, as a spread around that day.
-  [[nodiscard]] trade::Spread after_confirmed(const trade::SupplierId& supplier) const;
 
  private:
   using Key = std::tuple<trade::SupplierId, std::string, std::string>;  // supplier, group, road
   struct Cell {
     DayOdds delivery;
+    DayOdds again;  // in place of a bad one
     DayOdds good;
     trade::Spread spread;
     LeadEvidence evidence;
@@ -83,7 +85,8 @@ class LeadTimes {
   };
   [[nodiscard]] Key key_of(const trade::SupplierId& supplier, const trade::PartId& part) const;
   [[nodiscard]] LeadHistory nothing_seen(const Key& key) const;
-  [[nodiscard]] Cell cell_from(const Key& key, const LeadBelief& belief) const;
+  [[nodiscard]] Cell cell_from(const Key& key, const LeadBelief& belief,
+                               const DayOdds& again) const;
   /// The cell on file, else one worked out into `room`.
   [[nodiscard]] const Cell& cell(const Key& key, Cell& room) const;
   [[nodiscard]] const Cell& cell(const trade::Offer& offer, Cell& room) const;

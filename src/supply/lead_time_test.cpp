@@ -92,6 +92,17 @@ TEST(LeadTimes, ReckonThatWhatComesBadIsOrderedAgain) {
   EXPECT_GT(within(odds, 13), 0.95);
 }
 
+TEST(LeadTimes, ReplaceFromStockWhatTheImporterSentBad) {
+  const LeadTimes lead_times(priors(), kGroups, {}, {kFarHub});
+  const DayOdds far = lead_times.delivery(kFarHub);
+  const DayOdds near = lead_times.delivery(kHub);
+  const DayOdds good = lead_times.odds(kFarHub);
+  for (const int days : {20, 30, 45, 80}) {
+    EXPECT_NEAR(within(good, days),
+                0.95 * within(far, days) + 0.05 * within(then(far, near), days), 0.005);
+  }
+}
+
 TEST(LeadTimes, CutAnOpenPurchaseByTheDaysGone) {
   LeadHistory history{.middle_days = 5, .sigma = 0.5, .days = {}};
   std::vector<trade::Receipt> receipts;

@@ -66,19 +66,20 @@ Cover piece(const Need& need, int quantity, Source source) {
 }  // namespace
 
 std::vector<Need> explode(const trade::Trade& trade, const std::vector<trade::Part>& parts,
-                          const std::vector<std::pair<trade::Order, Day>>& orders) {
+                          const std::vector<Wanting>& orders) {
   std::map<trade::PartId, bool> may_follow;
   for (const trade::Part& part : parts) may_follow[part.id] = part.may_follow;
   std::vector<Need> needs;
-  for (const auto& [order, needed_by] : orders) {
+  for (const auto& [order, kit, follow] : orders) {
     std::map<trade::PartId, int> quantities;  // front and rear tyre may be the same part
     for (const auto& [slot_id, part] : order.choices) {
       const trade::Slot* slot = trade::find_slot(trade, slot_id);
       quantities[part] += slot == nullptr ? 1 : slot->quantity;
     }
     for (const auto& [part, quantity] : quantities) {
+      const bool later = may_follow[part];
       needs.push_back({.order = order.id, .part = part, .quantity = quantity,
-                       .needed_by = needed_by, .may_follow = may_follow[part]});
+                       .needed_by = later ? follow : kit, .may_follow = later});
     }
   }
   return needs;

@@ -27,12 +27,19 @@ struct Cover {
   bool put_by = false;   // already reserved by name
 };
 
+/// An order that gathers parts, and by when.
+struct Wanting {
+  trade::Order order;
+  Day kit = {};     // all parts without which the build cannot start
+  Day follow = {};  // those that may follow (pedals, bell, bag); not before `kit`
+};
 
-/// What the orders need, from their choices and the quantities of the slots. Orders that are not
-/// live, and parts whose order has used them (its kit is built), are left out by the caller.
+/// What the orders need by when, from their choices and the quantities of the slots. Orders that
+/// are not live, and parts whose order has used them (its kit is built), are left out by the
+/// caller.
 [[nodiscard]] std::vector<Need> explode(const trade::Trade& trade,
                                         const std::vector<trade::Part>& parts,
-                                        const std::vector<std::pair<trade::Order, Day>>& orders);
+                                        const std::vector<Wanting>& orders);
 
 /// Who gets what. First what is put by or bought for the order by name; then the free shelf, then
 /// free purchases by their day, each to the need that is due first (then by order id); the rest is

@@ -1,12 +1,12 @@
-import { ask, type BuyGroup } from '../ask/ask';
+import { ask, type BuyGroup, type BuyView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
 import { orderPath, partPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { Mark } from '../marks/mark';
 import { Told } from '../marks/told';
 import { Body } from '../marks/waiting';
-import { money, short } from '../words/amount';
-import { dayShort } from '../words/day';
+import { inHundred, money } from '../words/amount';
+import { dayShort, weekdayShort } from '../words/day';
 import { say } from '../words/say';
 
 const t = say.buying;
@@ -16,19 +16,19 @@ function Group({ group }: { group: BuyGroup }) {
   const sum = (cents: number) => money(cents, currency, true);
   return (
     <section class="supplier">
-      <h2>{group.name} {group.cut_off && <span class="quiet">{t.cutOff(group.cut_off)}</span>}</h2>
+      <h2>{t.order(`${weekdayShort(group.day)} ${dayShort(group.day)}`, group.name)} {group.cut_off && <span class="quiet">{t.cutOff(group.cut_off)}</span>}</h2>
       <table class="book fold">
         <thead>
           <tr>
             <th scope="col">{t.part}</th><th scope="col" class="num">{t.quantity}</th><th scope="col">{t.orders}</th><th scope="col">{t.by}</th>
-            <th scope="col">{t.needed}</th><th scope="col">{t.lead}</th><th scope="col" class="num">{t.cost}</th>
+            <th scope="col">{t.needed}</th><th scope="col">{t.lead}</th><th scope="col" class="num">{t.inTime}</th><th scope="col" class="num">{t.cost}</th>
           </tr>
         </thead>
         <tbody>
           {group.lines.map((line) => (
             <tr key={line.part + line.order_by}>
               <th scope="row"><a href={partPath(line.part)}>{line.name}</a> <span class="small">{line.part}</span></th>
-              <td class="num" data-of={t.quantity}>{line.quantity}</td>
+              <td class="num" data-of={t.quantity}><span>{line.quantity}{line.needed < line.quantity && <span class="small"> ({t.pieces(line.needed)})</span>}</span></td>
               <td data-of={t.orders}><span class="used-in">{line.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}</span></td>
               <td data-of={t.by}>
                 {line.too_late
@@ -36,7 +36,8 @@ function Group({ group }: { group: BuyGroup }) {
                   : dayShort(line.order_by)}
               </td>
               <td data-of={t.needed}>{dayShort(line.needed_by)}</td>
-              <td data-of={t.lead}><Told how={line.basis}>{t.days(short(line.lead_days_50, 1), short(line.lead_days_90, 1))}</Told></td>
+              <td data-of={t.lead}><Told how={line.basis}>{t.days(`${line.lead_days_50}`, `${line.lead_days_90}`)}</Told></td>
+              <td class="num" data-of={t.inTime}>{inHundred(line.in_time)}</td>
               <td class="num" data-of={t.cost}><span>{sum(line.total_cents)}{line.quantity > 1 && <span class="small"> {t.each(sum(line.unit_cost_cents))}</span>}</span></td>
             </tr>
           ))}
@@ -50,6 +51,36 @@ function Group({ group }: { group: BuyGroup }) {
   );
 }
 
+function Kits({ kits }: { kits: BuyView['kits'] }) {
+  if (kits.length === 0) return null;
+  return (
+    <section class="supplier">
+      <h2>{t.kits}</h2>
+      <p class="quiet">{t.kitsHow}</p>
+      <table class="book fold">
+        <thead>
+          <tr>
+            <th scope="col">{t.forOrder}</th><th scope="col">{t.kitDay}</th><th scope="col" class="num">{t.toBuy}</th><th scope="col" class="num">{t.underWay}</th>
+            <th scope="col" class="num">{t.complete}</th><th scope="col">{t.weakest}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {kits.map((kit) => (
+            <tr key={kit.order}>
+              <th scope="row"><a href={orderPath(kit.order)}>{kit.order}</a></th>
+              <td data-of={t.kitDay}>{dayShort(kit.day)}</td>
+              <td class="num" data-of={t.toBuy}>{kit.to_buy}</td>
+              <td class="num" data-of={t.underWay}>{kit.under_way}</td>
+              <td class="num" data-of={t.complete}>{inHundred(kit.complete)}</td>
+              <td data-of={t.weakest}><span><a href={partPath(kit.weakest)}>{kit.weakest_name}</a> <span class="small">{inHundred(kit.weakest_there)}</span></span></td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
 export function BuyPage() {
   const answered = useAnswer('buy', ask.buy);
   return (
@@ -59,7 +90,14 @@ export function BuyPage() {
         {(view) => (
           <>
             <p class="lead">{view.sentence}</p>
-            {view.groups.map((group) => <Group key={group.supplier} group={group} />)}
+            {view.groups.map((group) => <Group key={group.day + group.supplier} group={group} />)}
+            <Kits kits={view.kits} />
+            {view.loans.length > 0 && (
+              <section>
+                <h2>{t.loans}</h2>
+                <ul class="plain-list">{view.loans.map((loan) => <li key={loan}>{loan}</li>)}</ul>
+              </section>
+            )}
             {view.no_offer.length > 0 && (
               <section>
                 <h2>{t.noOffer}</h2>

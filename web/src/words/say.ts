@@ -223,7 +223,10 @@ export const say = {
   },
 
   buying: {
-    title: 'Buying list', cutOff: (t: string) => `orders until ${t} leave the same day`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', cost: 'Cost',
+    title: 'Buying list', cutOff: (t: string) => `orders until ${t} leave the same day`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', inTime: 'In time', cost: 'Cost',
+    order: (day: string, name: string) => `${day}: ${name}`, pieces: (needed: number) => `${needed} needed`,
+    kits: 'Kits that are not all in hand', kitsHow: 'How sure each is on its day, if all is bought as proposed.', forOrder: 'Order', kitDay: 'Complete by', toBuy: 'To buy', underWay: 'Under way', complete: 'Complete', weakest: 'Weakest part',
+    loans: 'Could be lent',
     tooLate: 'too late even today', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
     each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a} working days, nine in ten within ${b}`,
   },
