@@ -303,6 +303,36 @@ class Inspection {
     }
   }
 
+  double uneven_hours() const {
+    std::map<int, std::map<std::size_t, std::pair<double, double>>> weeks;  // at work, given
+    for (std::size_t who = 0; who < input_.people.size(); ++who) {
+      for (const Window& hours : input_.people[who].hours) {
+        if (hours.to <= input_.now) continue;
+        weeks[hours.from / 10080][who].first += hours.to - std::max(hours.from, input_.now);
+      }
+    }
+    for (std::size_t at = 0; at < input_.tasks.size(); ++at) {
+      if (segments(at).empty()) continue;
+      auto& [at_work, given] = weeks[std::max(first(at), input_.now) / 10080]
+                                    [static_cast<std::size_t>(plan_.tasks[at].person)];
+      for (const Window& part : segments(at)) given += part.to - part.from;
+    }
+    double hours = 0;
+    for (const auto& [week, people] : weeks) {
+      double all_at_work = 0;
+      double all_given = 0;
+      for (const auto& [who, own] : people) {
+        all_at_work += own.first;
+        all_given += own.second;
+      }
+      for (const auto& [who, own] : people) {
+        const double even = all_at_work > 0 ? all_given * own.first / all_at_work : 0;
+        hours += std::abs(own.second - even) / 120;
+      }
+    }
+    return hours;
+  }
+
   void check_score() {
     PlanScore score;
     int end = input_.now;
@@ -321,11 +351,13 @@ class Inspection {
                         first(at) / 1440 == before->start / 1440;
       score.moved += same ? 0 : 1;
     }
+    score.uneven_hours = uneven_hours();
     const auto differs = [](double a, double b) { return std::abs(a - b) > 1e-6; };
     if (differs(score.weighted_days_late, plan_.score.weighted_days_late) ||
         score.moved != plan_.score.moved ||
         differs(score.kit_days_waiting, plan_.score.kit_days_waiting) ||
-        differs(score.last_ready_days, plan_.score.last_ready_days)) {
+        differs(score.last_ready_days, plan_.score.last_ready_days) ||
+        differs(score.uneven_hours, plan_.score.uneven_hours)) {
       say("the score does not follow from the plan");
     }
   }

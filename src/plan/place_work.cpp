@@ -10,50 +10,66 @@
 #include <utility>
 
 namespace rollwright::plan {
-std::size_t StandsTaken::step_at(int minute) const {
-  const auto next = std::ranges::upper_bound(steps_, minute, {}, &Step::from);
-  return static_cast<std::size_t>(next - steps_.begin()) - 1;
+StandsTaken::StandsTaken(int stands, int days) : stands_(stands) {
+  for (int day = 0; day < days; ++day) days_.push_back({{day * kMinutesPerDay, 0}});
+}
+
+/// A day has few steps, so that looking from its end is quick.
+std::size_t StandsTaken::step_at(const Steps& steps, int minute) {
+  std::size_t step = steps.size() - 1;
+  while (steps[step].from > minute) --step;
+  return step;
 }
 
 int StandsTaken::clash(const Window& span) const {
-  for (std::size_t step = step_at(span.from); step < steps_.size(); ++step) {
-    if (steps_[step].from >= span.to) return -1;
-    if (steps_[step].taken < stands_) continue;
-    while (steps_[step].taken >= stands_) ++step;  // the last step is always empty
-    return steps_[step].from;
+  bool full = false;
+  for (std::size_t day = at(span.from / kMinutesPerDay); day < days_.size(); ++day) {
+    const Steps& steps = days_[day];
+    std::size_t step = steps.front().from >= span.from ? 0 : step_at(steps, span.from);
+    for (; step < steps.size(); ++step) {
+      if (!full && steps[step].from >= span.to) return -1;
+      const bool full_here = steps[step].taken >= stands_;
+      if (full && !full_here) return steps[step].from;
+      full = full_here;
+    }
   }
-  return -1;
+  return full ? kNever : -1;
 }
 
-bool StandsTaken::full_at(int minute) const { return steps_[step_at(minute)].taken >= stands_; }
+bool StandsTaken::full_at(int minute) const {
+  const Steps& steps = days_[at(minute / kMinutesPerDay)];
+  return steps[step_at(steps, minute)].taken >= stands_;
+}
 
-std::size_t StandsTaken::split_at(int minute) {
-  const std::size_t step = step_at(minute);
-  if (steps_[step].from == minute) return step;
-  steps_.insert(steps_.begin() + static_cast<long>(step) + 1, {minute, steps_[step].taken});
+std::size_t StandsTaken::split_at(Steps& steps, int minute) {
+  const std::size_t step = step_at(steps, minute);
+  if (steps[step].from == minute) return step;
+  steps.insert(steps.begin() + static_cast<long>(step) + 1, {minute, steps[step].taken});
   return step + 1;
 }
 
-void StandsTaken::join_at(std::size_t step) {
-  if (step == 0 || steps_[step].taken != steps_[step - 1].taken) return;
-  steps_.erase(steps_.begin() + static_cast<long>(step));
+void StandsTaken::join_at(Steps& steps, std::size_t step) {
+  if (step == 0 || step >= steps.size() || steps[step].taken != steps[step - 1].taken) return;
+  steps.erase(steps.begin() + static_cast<long>(step));
 }
 
-void StandsTaken::take(const Window& span) {
-  const std::size_t first = split_at(span.from);
-  const std::size_t end = split_at(span.to);
-  for (std::size_t step = first; step < end; ++step) ++steps_[step].taken;
-  join_at(end);
-  join_at(first);
+void StandsTaken::change(const Window& span, int by) {
+  for (int midnight = span.from / kMinutesPerDay * kMinutesPerDay; midnight < span.to;
+       midnight += kMinutesPerDay) {
+    Steps& steps = days_[at(midnight / kMinutesPerDay)];
+    const bool begins = span.from > midnight;
+    const bool ends = span.to < midnight + kMinutesPerDay;
+    const std::size_t first = begins ? split_at(steps, span.from) : 0;
+    const std::size_t end = ends ? split_at(steps, span.to) : steps.size();
+    for (std::size_t step = first; step < end; ++step) steps[step].taken += by;
+    join_at(steps, end);
+    join_at(steps, first);
+  }
 }
 
-void StandsTaken::give_back(const Window& span) {
-  const std::size_t first = split_at(span.from);
-  const std::size_t end = split_at(span.to);
-  for (std::size_t step = first; step < end; ++step) --steps_[step].taken;
-  join_at(end);
-  join_at(first);
-}
+void StandsTaken::take(const Window& span) { change(span, 1); }
+
+void StandsTaken::give_back(const Window& span) { change(span, -1); }
 
 Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
     : input(input_),
@@ -97,7 +113,7 @@ WorkPlacer::WorkPlacer(const Shopfloor& floor, int patience)
       spots_(floor.input.tasks.size()),
       people_(floor.input.people.size()),
       bikes_(floor.input.orders.size()) {
-  for (const Area& area : floor.input.areas) areas_.emplace_back(area.stands);
+  for (const Area& area : floor.input.areas) areas_.emplace_back(area.stands, floor.input.days);
   // Frozen work lies before anything else, so that nothing can take its place.
   for (std::size_t index = 0; index < spots_.size(); ++index) {
     const Task& task = floor.input.tasks[index];
@@ -110,11 +126,11 @@ WorkPlacer::WorkPlacer(const Shopfloor& floor, int patience)
   }
 }
 
-void WorkPlacer::put(int task) {
+void WorkPlacer::put(int task, int not_before) {
   if (spots_[at(task)].person >= 0) return;
   const auto from = earliest(task);
   if (!from) return;
-  const Spot spot = choose(task, from->minute);
+  const Spot spot = choose(task, std::max(from->minute, not_before));
   if (spot.person >= 0) put_back(task, spot);
 }
 

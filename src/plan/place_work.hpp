@@ -11,10 +11,10 @@
 
 namespace rollwright::plan {
 
-/// How many stands of an area are taken, as a step function of time.
+/// How many stands of an area are taken, as a step function of time, kept day by day.
 class StandsTaken {
  public:
-  explicit StandsTaken(int stands) : stands_(stands), steps_{{0, 0}} {}
+  StandsTaken(int stands, int days);
   /// First minute from which a stand is free again after the first full minute in span, or -1.
   [[nodiscard]] int clash(const Window& span) const;
   void take(const Window& span);
@@ -26,12 +26,15 @@ class StandsTaken {
     int from = 0;
     int taken = 0;
   };
-  [[nodiscard]] std::size_t step_at(int minute) const;
-  std::size_t split_at(int minute);
-  void join_at(std::size_t step);
+  using Steps = std::vector<Step>;  // ascending; each holds until the next or the end of the day
+
+  [[nodiscard]] static std::size_t step_at(const Steps& steps, int minute);
+  static std::size_t split_at(Steps& steps, int minute);
+  static void join_at(Steps& steps, std::size_t step);
+  void change(const Window& span, int by);
 
   int stands_;
-  std::vector<Step> steps_;  // ascending; each holds until the next, which has another number
+  std::vector<Steps> days_;  // each begins with its midnight
 };
 
 /// What stays the same over all rounds of one planning run.
@@ -69,8 +72,9 @@ class WorkPlacer {
 
   /// Puts the task where it ends soonest; people with fewer skills, or the one who had it in the
   /// last plan, are preferred when they end it within `patience` minutes of that. Everything it
-  /// comes after must have been put before. Leaves it out when there is no room.
-  void put(int task);
+  /// comes after must have been put before. Leaves it out when there is no room. Nothing is begun
+  /// sooner than `not_before`.
+  void put(int task, int not_before = 0);
 
   /// Puts the task exactly where the last plan had it. False, and nothing is done, when what it
   /// comes after or its parts are later, its person is not there, or the place is taken.

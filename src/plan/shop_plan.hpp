@@ -37,6 +37,9 @@ struct PlanScore {
   int moved = 0;                  // tasks with another person or day than in the last plan
   double kit_days_waiting = 0;    // sum over orders: parts complete (or now) until ready
   double last_ready_days = 0;     // from now to the last ready minute
+  double uneven_hours = 0;  // sum over weeks: hours that would have to change hands for everybody
+                            // to be given the same share of their week; a task counts where it
+                            // starts
   friend auto operator<=>(const PlanScore&, const PlanScore&) = default;
 };
 
