@@ -11,8 +11,9 @@ namespace rollwright::shop {
 namespace {
 
 TEST(Buy, BuysEachPartForAnOrderOnce) {
+  const BuyView view = shared_demo().buy().value();
   std::set<std::pair<std::string, std::string>> bought;
-  for (const BuyGroup& group : shared_demo().buy().value().groups) {
+  for (const BuyGroup& group : view.groups) {
     for (const BuyLine& line : group.lines) {
       for (const std::string& order : line.orders) {
         EXPECT_TRUE(bought.insert({line.part, order}).second) << line.part << " for " << order;
