@@ -81,8 +81,8 @@ Trial run(const PlanInput& input, std::uint64_t seed, double soon_s, double last
   return trial;
 }
 
-/// Tuesday morning: what was planned is the last plan, five parts are a week late and somebody who
-/// is at work that week is not.
+/// Tuesday morning: what was planned is the last plan, three parts are a week late and somebody who
+/// is at work then is not for two days.
 PlanInput after_an_event(const PlanInput& input, const ShopPlan& plan) {
   PlanInput next = input;
   next.now += kMinutesPerDay;
@@ -106,12 +106,12 @@ PlanInput after_an_event(const PlanInput& input, const ShopPlan& plan) {
     if (started[part]) {
       arrival.known = input.first_day - std::chrono::days(1);  // it is in use
     } else {
-      arrival.known = day + std::chrono::days(late++ < 5 ? 7 : 0);
+      arrival.known = day + std::chrono::days(late++ < 3 ? 7 : 0);
     }
   }
   std::erase_if(next.people[3].hours, [&](const Window& hours) {
     return hours.from >= next.frozen_until + kMinutesPerDay &&
-           hours.to < next.frozen_until + 8 * kMinutesPerDay;
+           hours.to < next.frozen_until + 3 * kMinutesPerDay;
   });
   return next;
 }

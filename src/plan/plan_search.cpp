@@ -322,13 +322,27 @@ void PlanSearch::lay_out_chosen() {
   // To begin at the soonest is not always best: now and then one of them is held back.
   const bool holds = random_.below(4) == 0;
   const int held = holds ? chosen_[random_.below(chosen_.size())] : -1;
+  if (as_before) keep_what_can_stay();
   for (const int order : chosen_) {
     const int not_before = order == held ? drawn_start(order) : 0;
     for (const int task : facts_->tasks[at(order)]) {
-      put(task, as_before, not_before);
+      if (placer_.spots()[at(task)].person < 0) put(task, as_before, not_before);
       load_.add(task, placer_.spots()[at(task)]);
     }
     judge(order);
+  }
+}
+
+/// The first order goes where it ends soonest; of the others what can then stay where the last plan
+/// had it stays, so that one order makes room for another and not all of them move on.
+void PlanSearch::keep_what_can_stay() {
+  for (const int task : facts_->tasks[at(chosen_.front())]) put(task, false, 0);
+  for (const int order : chosen_) {
+    for (const int task : facts_->tasks[at(order)]) {
+      if (placer_.spots()[at(task)].person >= 0) continue;
+      ++placements_;
+      placer_.put_as_before(task);
+    }
   }
 }
 

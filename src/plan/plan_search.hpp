@@ -66,6 +66,7 @@ class PlanSearch {
   void restore_chosen();
   void put(int task, bool as_before, int not_before);
   void put_rest();
+  void keep_what_can_stay();
   [[nodiscard]] std::vector<int> in_last_plan() const;
   [[nodiscard]] int day_before(int task) const;
   [[nodiscard]] int drawn_start(int order);

@@ -118,7 +118,9 @@ void Dispatcher::add_groups() {
     group.jobs.push_back(static_cast<int>(index));
   }
   for (const Group& group : groups_) {
-    ready_.push_back({.ready = std::vector<std::uint64_t>((group.jobs.size() + 63) / 64)});
+    ready_.emplace_back((group.jobs.size() + 63) / 64);
+    group_able_.push_back(group.able);
+    group_area_.push_back(group.area);
   }
 }
 
@@ -152,10 +154,8 @@ void Dispatcher::reset(const Draw& draw, std::span<const int> wanted, std::vecto
   ready_count_ = wanted_left_ = started_ = 0;
   idle_ = workers_.size() == 64 ? ~0ULL : (1ULL << workers_.size()) - 1;
   heap_.clear();
-  for (GroupState& group : ready_) {
-    group.head = -1;
-    std::ranges::fill(group.ready, 0);
-  }
+  first_ready_.assign(groups_.size(), kNever);
+  for (std::vector<std::uint64_t>& ready : ready_) std::ranges::fill(ready, 0);
   for (Worker& worker : workers_) {
     worker.at = worker.next_frozen = 0;
     worker.rate = -1;
@@ -241,22 +241,22 @@ void Dispatcher::happen(int index, Kind kind, std::vector<Ran>& ran) {
 
 void Dispatcher::set_ready(int job) {
   const Job& what = jobs_[at(job)];
-  GroupState& group = ready_[at(what.group)];
-  group.ready[at(what.place) / 64] |= 1ULL << (what.place % 64);
-  if (group.head < 0 || what.place < group.head) group.head = what.place;
+  ready_[at(what.group)][at(what.place) / 64] |= 1ULL << (what.place % 64);
+  first_ready_[at(what.group)] = std::min(first_ready_[at(what.group)], job);
   ++ready_count_;
 }
 
 void Dispatcher::clear_ready(int job) {
   const Job& what = jobs_[at(job)];
-  GroupState& group = ready_[at(what.group)];
-  group.ready[at(what.place) / 64] &= ~(1ULL << (what.place % 64));
+  std::vector<std::uint64_t>& ready = ready_[at(what.group)];
+  ready[at(what.place) / 64] &= ~(1ULL << (what.place % 64));
   --ready_count_;
-  if (group.head != what.place) return;
-  group.head = -1;
-  for (std::size_t word = at(what.place) / 64; word < group.ready.size(); ++word) {
-    if (group.ready[word] == 0) continue;
-    group.head = static_cast<int>(word * 64) + std::countr_zero(group.ready[word]);
+  int& first = first_ready_[at(what.group)];
+  if (first != job) return;
+  first = kNever;
+  for (std::size_t word = at(what.place) / 64; word < ready.size(); ++word) {
+    if (ready[word] == 0) continue;
+    first = groups_[at(what.group)].jobs[word * 64 + at(std::countr_zero(ready[word]))];
     break;
   }
 }
@@ -299,15 +299,13 @@ void Dispatcher::see_who_is_free() {
 
 /// First in take-up order among the heads of groups that somebody free could do on a free stand.
 int Dispatcher::first_startable() const {
-  int first = static_cast<int>(jobs_.size());
+  int first = kNever;
   if (free_ == 0) return -1;
-  for (std::size_t group = 0; group < groups_.size(); ++group) {
-    const int head = ready_[group].head;
-    if (head < 0 || (groups_[group].able & free_) == 0) continue;
-    if (stands_free_[at(groups_[group].area)] == 0) continue;
-    first = std::min(first, groups_[group].jobs[at(head)]);
+  for (std::size_t group = 0; group < first_ready_.size(); ++group) {
+    const bool could = (group_able_[group] & free_) != 0 && stands_free_[at(group_area_[group])] > 0;
+    first = std::min(first, could ? first_ready_[group] : kNever);
   }
-  return first < static_cast<int>(jobs_.size()) ? first : -1;
+  return first < kNever ? first : -1;
 }
 
 bool Dispatcher::try_start(int job, std::vector<Ran>& ran) {

@@ -76,10 +76,6 @@ class Dispatcher {
     int free_since = 0;
     std::size_t next_frozen = 0;
   };
-  struct GroupState {
-    int head = -1;  // place of the first ready job, -1 none
-    std::vector<std::uint64_t> ready;
-  };
   enum Kind { kReady, kEnds, kLook };
 
   void add_workers();
@@ -106,6 +102,8 @@ class Dispatcher {
   const PlanInput& input_;
   std::vector<Job> jobs_;  // in take-up order
   std::vector<Group> groups_;
+  std::vector<std::uint64_t> group_able_;  // of the groups, close together
+  std::vector<int> group_area_;
   std::vector<Worker> workers_;  // fewest skills first; bit i of every mask
   std::vector<int> bit_of_;      // per person of the input
   std::vector<int> job_of_;      // per task of the input, -1 when it is not open
@@ -124,7 +122,8 @@ class Dispatcher {
   std::uint64_t idle_ = 0;
   std::uint64_t free_ = 0;
   std::vector<std::uint64_t> heap_;
-  std::vector<GroupState> ready_;
+  std::vector<int> first_ready_;  // per group: its first ready job, kNever none
+  std::vector<std::vector<std::uint64_t>> ready_;  // per group: by place
   std::vector<int> before_left_;
   std::vector<std::uint64_t> doers_;
   std::vector<int> nested_left_;
