@@ -202,13 +202,20 @@ LeadEvidence LeadTimes::evidence(const trade::Offer& offer) const {
   return cell(offer, room).evidence;
 }
 
+int LeadTimes::ahead_of(const trade::PurchaseLine& line) {
+  // What has left the supplier is as near as a day confirmed for this week.
+  constexpr int kOnTheRoad = 5;
+  const int ahead = working_days_between(line.placed, *line.confirmed);
+  return line.state == trade::PurchaseState::kShipped ? std::min(ahead, kOnTheRoad) : ahead;
+}
+
 DayOdds LeadTimes::left(const trade::PurchaseLine& line, Day today,
                         const std::vector<Day>& closed) const {
   Cell room;
   const Cell& usual = cell(key_of(line.supplier, line.part), room);
   DayOdds first;
   if (line.confirmed) {
-    first = kept_.until_here(line.supplier, working_days_between(line.placed, *line.confirmed),
+    first = kept_.until_here(line.supplier, ahead_of(line),
                              working_days_between(today, *line.confirmed, closed));
   } else {
     first = given_not_yet(usual.delivery, working_days_between(line.placed, today, closed));
@@ -220,10 +227,9 @@ trade::Spread LeadTimes::left_as_spread(const trade::PurchaseLine& line, Day tod
                                         const std::vector<Day>& closed) const {
   trade::Spread spread = spread_like(left(line, today, closed));
   if (line.confirmed) {
-    const int ahead = working_days_between(line.placed, *line.confirmed);
     spread.basis = fmt::format(
         "{} from this supplier that were confirmed about as far ahead",
-        counted(kept_.count(line.supplier, ahead), "delivery", "deliveries"));
+        counted(kept_.count(line.supplier, ahead_of(line)), "delivery", "deliveries"));
   } else {
     Cell room;
     const Cell& usual = cell(key_of(line.supplier, line.part), room);

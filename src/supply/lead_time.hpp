@@ -54,8 +54,8 @@ class LeadTimes {
   [[nodiscard]] LeadEvidence evidence(const trade::Offer& offer) const;
 
   /// Working days from `today` until a purchase under way is here and good, given that it has not
-  /// come yet: by the day confirmed and how the supplier keeps such days, else by the days gone
-  /// since it was placed.
+  /// come yet: by the day confirmed and how the supplier keeps such days (once shipped, those
+  /// confirmed up to a week ahead), else by the days gone since it was placed.
   [[nodiscard]] DayOdds left(const trade::PurchaseLine& line, Day today,
                              const std::vector<Day>& closed) const;
   [[nodiscard]] trade::Spread left_as_spread(const trade::PurchaseLine& line, Day today,
@@ -83,6 +83,7 @@ class LeadTimes {
     int not_good = 0;
     double late_together = 0;
   };
+  [[nodiscard]] static int ahead_of(const trade::PurchaseLine& line);
   [[nodiscard]] Key key_of(const trade::SupplierId& supplier, const trade::PartId& part) const;
   [[nodiscard]] LeadHistory nothing_seen(const Key& key) const;
   [[nodiscard]] Cell cell_from(const Key& key, const LeadBelief& belief,

@@ -186,6 +186,22 @@ TEST(KeptDays, KnowWhoIsEarlyAndWhoIsLate) {
   EXPECT_LT(at("new", 0.8), at("tardy", 0.9));
 }
 
+TEST(LeadTimes, TrustTheDayOfWhatHasShippedMore) {
+  std::vector<trade::Receipt> receipts;
+  for (int i = 0; i < 30; ++i) {
+    receipts.push_back(kept("nordal", 3, 0));
+    receipts.push_back(kept("nordal", 25, i % 3 == 0 ? 0 : 9));
+  }
+  const LeadTimes lead_times(priors(), kGroups, receipts);
+  trade::PurchaseLine line{.id = "P1", .supplier = SupplierId("nordal"), .part = PartId("hub"),
+                           .placed = day("2026-11-02"), .confirmed = day("2026-12-07"),
+                           .state = trade::PurchaseState::kConfirmed};
+  const auto in_time = [&] { return within(lead_times.left(line, day("2026-11-30"), {}), 5); };
+  EXPECT_LT(in_time(), 0.6);
+  line.state = trade::PurchaseState::kShipped;
+  EXPECT_GT(in_time(), 0.8);
+}
+
 TEST(KeptDays, ExpectNothingOnDaysThatAreOver) {
   const KeptDays none;
   for (const int until : {-30, -3, 0, 4}) {
