@@ -45,6 +45,10 @@ struct Tally {
   double days_point = 0;
   std::array<int, 10> kit_places{};
   int kits = 0;
+  double bench_said = 0;    // days from the middle of the kit to that of the bike
+  double bench_took = 0;    // from kit to ready
+  int benches = 0;
+  std::array<int, 10> bench_places{};
   std::map<std::string, int> held;  // late bikes by what held them
 
   void add(const bench::Outcome& order) {
@@ -62,6 +66,16 @@ struct Tally {
     if (order.kit_place >= 0) {
       ++kits;
       ++kit_places[std::min<std::size_t>(9, static_cast<std::size_t>(order.kit_place * 10))];
+    }
+    if (order.kit && order.ready && order.promise->day_50) {
+      ++benches;
+      bench_said += static_cast<double>((*order.promise->day_50 - order.kit_middle).count());
+      bench_took += static_cast<double>((ready - *order.kit).count());
+    }
+    if (order.at_kit && order.ready) {
+      const double at = (said_before(*order.at_kit, ready) +
+                         said_before(*order.at_kit, ready + std::chrono::days(1))) / 2;
+      ++bench_places[std::min<std::size_t>(9, static_cast<std::size_t>(at * 10))];
     }
     if (!order.kept()) ++held[why_late(order)];
   }
@@ -81,8 +95,14 @@ struct Tally {
     slack += other.slack;
     days_told += other.days_told;
     days_point += other.days_point;
+    bench_said += other.bench_said;
+    bench_took += other.bench_took;
+    benches += other.benches;
     kits += other.kits;
-    for (std::size_t i = 0; i < 10; ++i) kit_places[i] += other.kit_places[i];
+    for (std::size_t i = 0; i < 10; ++i) {
+      kit_places[i] += other.kit_places[i];
+      bench_places[i] += other.bench_places[i];
+    }
     for (const auto& [why, count] : other.held) held[why] += count;
   }
 
@@ -100,6 +120,10 @@ void print_words(const Tally& tally) {
              tally.days_told / tally.orders, tally.days_point / tally.orders);
   fmt::print("Kits by tenths of the luck foreseen (even would be a tenth each):");
   for (const int count : tally.kit_places) fmt::print(" {:.0f}", percent(count, tally.kits));
+  fmt::print("\nFrom kit to ready: {:.1f} days, foreseen {:.1f}.", tally.bench_took / tally.benches,
+             tally.bench_said / tally.benches);
+  fmt::print("\nReady by tenths of the luck foreseen once the kit is there:");
+  for (const int count : tally.bench_places) fmt::print(" {}", count);
   fmt::print("\nWhat held the late bikes:\n");
   for (const auto& [why, count] : tally.held) fmt::print("  {:>4}  {}\n", count, why);
 }
@@ -118,8 +142,12 @@ int main(int argc, char** argv) {
   app.add_option("--draws", running.draws, "of each promise");
   app.add_option("--days", running.days_counted, "in which orders are counted");
   app.add_option("--orders", running.orders_a_week, "agreed in a week");
+  app.add_flag("--again", running.again_at_kit, "promise once more when the kit is there");
+  app.add_flag("--as-foreseen", running.turns.longest_chain,
+               "who works takes up bikes and jobs in the promise's own order");
   CLI11_PARSE(app, argc, argv);
 
+  running.turns.spare_seniors = running.turns.longest_chain;
   const auto catalogue = bench::read_catalogue(root);
   if (!catalogue) {
     fmt::print(stderr, "calibration: {}\n", catalogue.error().full());

@@ -216,6 +216,14 @@ double Knowledge::kit_place(const std::vector<Line>& lines, int bike, Day agreed
   return all;
 }
 
+Day Knowledge::kit_middle(const std::vector<Line>& lines, int bike, Day agreed) const {
+  Day day = agreed;
+  while (kit_place(lines, bike, agreed, day) < 0.5 && day < agreed + days(kPromiseHorizon)) {
+    day = add_working_days(day, 1, luck_.closed());
+  }
+  return day;
+}
+
 std::vector<Shift> Knowledge::usual_shifts(Day day, Day today) const {
   std::vector<Shift> shifts;
   int index = 0;

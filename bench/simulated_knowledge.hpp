@@ -44,7 +44,7 @@ inline constexpr int kPromiseHorizon = 330;  // days
 
 /// What the shop knows on a day, and what it says from that; all through the engines of src.
 ///
-/// Knows: the trade's rows and its own receipts (learned anew once a week), the people's weeks and
+/// Knows: the trade's rows and its own receipts (learned anew every second week), the people's weeks and
 /// the holidays told so far, who is out today, the usual shares of walk-ins and illness, which
 /// operations are done and about how much of those in hand is left, and what suppliers confirmed.
 class Knowledge {
@@ -67,6 +67,8 @@ class Knowledge {
   /// Chance, as foreseen on the day of the order, that its kit is complete by `day`.
   [[nodiscard]] double kit_place(const std::vector<Line>& lines, int bike, Day agreed,
                                  Day day) const;
+  /// The first day by which that is at least half.
+  [[nodiscard]] Day kit_middle(const std::vector<Line>& lines, int bike, Day agreed) const;
   [[nodiscard]] std::vector<Shift> usual_shifts(Day day, Day today) const;
 
  private:

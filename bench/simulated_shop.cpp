@@ -22,6 +22,7 @@ constexpr int kOpens = 8 * 60;
 constexpr int kCarrier = 12 * 60;
 constexpr int kCloses = 21 * 60;
 constexpr int kAhead = 7;  // days for which people are told what they will do
+constexpr int kLearns = 14;  // days from one reading of the receipts to the next
 
 class Run {
  public:
@@ -60,13 +61,14 @@ class Run {
 
   void live(int day) {
     const Day today = kFirst + days(day);
-    if (day % 7 == 0) knowledge_.learn(receipts_);
-    if (is_counted(day)) see_what_moves(day);
+    if (day % kLearns == 0) knowledge_.learn(receipts_);
+    if (running_.look_ahead && is_counted(day)) see_what_moves(day);
     bench_.begin_day(day, shifts(today));
     bench_.work(kOpens, kCarrier);
     take_in(today);
     bench_.work(kCarrier, kCloses);
     note_ready();
+    if (running_.again_at_kit) promise_again(today);
     while (next_ < orders_.size() && orders_[next_].day == today) agree(orders_[next_++], day);
     buy(today);
     if (is_counted(day)) course_.shelf_euros += on_shelf();
@@ -121,8 +123,18 @@ class Run {
       outcome.told = said.promise.day_90.value_or(outcome.agreed + days(kPromiseHorizon));
       usual_slack_ = static_cast<int>((outcome.told - outcome.by_medians).count());
       outcome.expected_hold = std::move(said.hold);
+      outcome.kit_middle = knowledge_.kit_middle(lines_, place, outcome.agreed);
       course_.placements += said.promise.placements;
       outcome.promise = std::move(said.promise);
+    }
+  }
+
+  void promise_again(Day today) {
+    for (std::size_t place = 0; place < course_.orders.size(); ++place) {
+      Outcome& outcome = course_.orders[place];
+      if (!outcome.counted || outcome.ready || outcome.kit != today) continue;
+      Said said = knowledge_.promise(bench_, lines_, static_cast<int>(place), today);
+      outcome.at_kit = std::move(said.promise);
     }
   }
 
