@@ -139,6 +139,23 @@ const measurements = [
     right: ({ rows }) => rows.length === 1 && rows[0].parts === 10 && rows[0].proven > 0,
   },
   {
+    name: 'replan', args: ['--orders', '12', '--shops', '1', '--soon', '0.1', '--last', '0.3'],
+    timed: true,
+    figures: {
+      operations: 'number', first_s: 'number', first_vs_10s_percent: 'number',
+      one_s_vs_10s_percent: 'number', infeasible: 'number',
+    },
+    right: ({ operations, first_s, one_s_vs_10s_percent, infeasible }) =>
+      operations > 200 && first_s > 0 && one_s_vs_10s_percent >= 0 && infeasible === 0,
+  },
+  {
+    name: 'promise', args: ['--orders', '12', '--draws', '50', '--runs', '1'], timed: true,
+    figures: {
+      orders: 'number', draws: 'number', seconds: 'number', placements_per_second: 'number',
+    },
+    right: ({ orders, draws, seconds }) => orders === 12 && draws === 50 && seconds > 0,
+  },
+  {
     name: 'promise-demo', args: ['--runs', '1'], timed: true,
     figures: { seconds: 'number', draws: 'number', placements_per_second: 'number' },
     right: ({ seconds, draws }) => seconds > 0 && draws >= 100,

@@ -13,6 +13,7 @@ namespace rollwright::plan {
 namespace {
 
 constexpr std::int64_t kBetweenMeetings = 40'000;  // placements of each of the two searches
+constexpr int kApartFirst = 3;  // stretches before they first meet: a mended plan begins worse
 
 /// Two searches that meet now and then.
 class PlanPair {
@@ -26,16 +27,16 @@ class PlanPair {
 
   ImprovedPlan run(const PlanWatch& watch) {
     begin();
-    const double first_cost = searches_[0].best_cost();
+    const double first_cost = best().best_cost();
     bool go_on = !watch || watch(progress());
     while (go_on && placements() < options_.placements) {
       const std::int64_t left = (options_.placements - placements() + 1) / 2;
       go_on_apart(std::min(left, kBetweenMeetings));
-      if (searches_[0].placements() + searches_[1].placements() == placements_) break;
-      meet();
+      if (this->placements() == placements_) break;  // there is nothing to move
+      if (++stretches_ >= kApartFirst) meet();
       go_on = !watch || watch(progress());
     }
-    ImprovedPlan found{.cost = searches_[0].best_cost(), .first_cost = first_cost};
+    ImprovedPlan found{.cost = best().best_cost(), .first_cost = first_cost};
     found.placements = placements();
     found.stopped = !go_on;
     found.plan = finished();
@@ -43,19 +44,23 @@ class PlanPair {
   }
 
  private:
-  /// The first finds the plan to begin with; the second begins with the same.
+  /// The first begins with the best plan of a rule, the second with the last plan mended.
   void begin() {
-    PlanSearch& first = searches_[0];
     const PlanInput& input = floor_.input;
     const bool has_last_plan = std::ranges::any_of(
         input.tasks, [](const Task& task) { return task.previous.has_value(); });
-    if (has_last_plan) {
-      first.mend_last_plan(by_promise(input, facts_));
-      first.push_last_plan(by_promise(input, facts_));
-    }
+    auto& [first, second] = searches_;
     for (const Rule& rule : kRuleTable) first.lay_out(rule.sequence(input, facts_));
-    for (PlanSearch& search : searches_) search.adopt(first);
-    placements_ = placements();
+    first.adopt(first);
+    if (has_last_plan) {
+      second.mend_last_plan(by_promise(input, facts_));
+    } else {
+      second.adopt(first);
+    }
+  }
+
+  const PlanSearch& best() const {
+    return searches_[1].best_cost() < searches_[0].best_cost() ? searches_[1] : searches_[0];
   }
 
   void go_on_apart(std::int64_t placements) {
@@ -68,10 +73,8 @@ class PlanPair {
     searches_[0].run(placements);
   }
 
-  /// Afterwards the first holds the best plan.
   void meet() {
-    PlanSearch& first = searches_[0];
-    PlanSearch& second = searches_[1];
+    auto& [first, second] = searches_;
     if (second.best_cost() < first.best_cost()) {
       first.adopt(second);
     } else if (first.best_cost() < second.best_cost()) {
@@ -84,14 +87,14 @@ class PlanPair {
   }
 
   PlanProgress progress() const {
-    return {placements(), searches_[0].best_cost(), searches_[0].best_score()};
+    return {placements(), best().best_cost(), best().best_score()};
   }
 
   ShopPlan finished() const {
     WorkPlacer placer(floor_, 0);
     for (const std::vector<int>& tasks : facts_.tasks) {
       for (const int task : tasks) {
-        const Spot& spot = searches_[0].best()[at(task)];
+        const Spot& spot = best().best()[at(task)];
         if (spot.person >= 0) placer.put_back(task, spot);
       }
     }
@@ -105,7 +108,8 @@ class PlanPair {
   Shopfloor floor_;
   OrderFacts facts_;
   std::array<PlanSearch, 2> searches_;
-  std::int64_t placements_ = 0;
+  std::int64_t placements_ = 0;  // before the stretch under way
+  int stretches_ = 0;
 };
 
 Result<void> check_improve_options(const ImproveOptions& options) {

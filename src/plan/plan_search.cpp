@@ -79,25 +79,6 @@ void PlanSearch::mend_last_plan(const std::vector<int>& orders) {
   judge_all();
 }
 
-void PlanSearch::push_last_plan(const std::vector<int>& orders) {
-  constexpr int kRatherTheSamePerson = 300;
-  placer_ = WorkPlacer(*floor_, kRatherTheSamePerson);
-  follow(orders);
-  std::vector<int> tasks = in_last_plan();
-  std::vector<int> soonest(floor_->input.tasks.size());  // as far as parts and the last plan tell
-  for (const int index : tasks) {
-    const Task& task = floor_->input.tasks[at(index)];
-    soonest[at(index)] = std::max(task.previous->start, floor_->parts_in_hand[at(index)]);
-    for (const int before : task.after) {
-      soonest[at(index)] = std::max(soonest[at(index)], soonest[at(before)]);
-    }
-  }
-  std::ranges::stable_sort(tasks, {}, [&](int task) { return soonest[at(task)]; });
-  for (const int task : tasks) put(task, true, 0);
-  put_rest();
-  judge_all();
-}
-
 /// What has no place yet, orders in turn.
 void PlanSearch::put_rest() {
   for (const int order : movable_) {

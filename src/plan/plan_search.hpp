@@ -25,8 +25,6 @@ class PlanSearch {
   void lay_out(const std::vector<int>& orders);
   /// Keeps of the last plan what can stay, then lays out the rest, orders in this turn.
   void mend_last_plan(const std::vector<int>& orders);
-  /// Goes through the last plan from its beginning; what cannot stay pushes on what comes later.
-  void push_last_plan(const std::vector<int>& orders);
   /// Goes on for at least this many placements.
   void run(std::int64_t placements);
   /// Goes on from the best of another search.
