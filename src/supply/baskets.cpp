@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <deque>
 #include <limits>
 #include <map>
 #include <memory>
@@ -208,10 +209,14 @@ Money extra_for(const BasketTerms& terms, Money goods) {
 BasketAnswer cheapest_baskets(const BasketQuestion& question) {
   if (question.lines.empty()) return {.lines = {}, .cost = {}, .when_needed = {}, .proven = true};
   static std::mutex one_at_a_time;
-  static std::pair<BasketQuestion, BasketAnswer> last;
+  static std::deque<std::pair<BasketQuestion, BasketAnswer>> last;
+  constexpr std::size_t kRemembered = 6;
   const std::lock_guard lock(one_at_a_time);
-  if (last.first != question) last = {question, solved(question)};
-  return last.second;
+  for (const auto& [asked, answer] : last) {
+    if (asked == question) return answer;
+  }
+  if (last.size() == kRemembered) last.pop_front();
+  return last.emplace_back(question, solved(question)).second;
 }
 
 }  // namespace rollwright::supply

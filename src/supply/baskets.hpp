@@ -19,7 +19,7 @@ struct BasketTerms {
 /// One way to buy a line.
 struct BasketOption {
   int supplier = 0;  // index into the terms
-  int latest = 0;    // last day on which it still comes in time; whole working days from today, >= 0
+  int latest = 0;    // last day on which it comes in time; whole working days from today, >= 0
   Money goods;       // for all its pieces
 
   friend bool operator==(const BasketOption&, const BasketOption&) = default;
@@ -42,7 +42,7 @@ struct BasketAnswer {
   Money cost;             // goods, freight and charges
   double holding_cents = 0;
   /// Goods, freight and charges when each line is bought by itself where its goods are cheapest, on
-  /// its last day (lines that then fall on one supplier and day share an order). Same holding: none.
+  /// its last day (lines that then fall on one supplier and day share an order). Holding: none.
   Money when_needed;
   bool proven = false;    // nothing cheaper exists, within a cent
 };
@@ -50,15 +50,15 @@ struct BasketAnswer {
 /// From whom and on which day to buy each line, so that goods, freight, small-order charges and the
 /// cost of money tied up too early are least together.
 ///
-/// Method:   mixed integer programme by branch and cut. Orders go out only on days that are the last
-///           day of some option of that supplier: an order on any other day can wait for the next
+/// Method:   mixed integer programme by branch and cut. Orders go out only on days that are the
+///           last day of some option of that supplier: an order on any other day can wait for the next
 ///           of its lines' last days and costs no more. x: line, option, day; z: an order goes out;
 ///           y and w: it reaches free freight, the minimum. Deterministic; 2,000 nodes at most.
 /// Source:   [basket] in docs/sources.md.
 /// Accuracy: agrees with enumeration of all ways on small questions (tested).
 /// Ignores:  price breaks across lines; rebates by the year.
-/// Threads:  one question at a time runs through the solver; others wait. The last question is
-///           remembered with its answer, for a page asks it again and again.
+/// Threads:  one question at a time runs through the solver; others wait. The last six questions
+///           are remembered with their answers, for a page asks them again and again.
 [[nodiscard]] BasketAnswer cheapest_baskets(const BasketQuestion& question);
 
 /// Freight and small-order charge of one order of goods.
