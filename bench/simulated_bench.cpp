@@ -190,11 +190,28 @@ bool Bench::can_do(std::size_t person, const Bike& bike, std::size_t place, int 
   for (const int checked : step.not_by_doer_of) {
     if (bike.jobs[at(checked)].doer == static_cast<int>(person)) return false;
   }
+  if (!leaves_a_checker(person, bike, step)) return false;
   const auto stands = stands_free_.find(operation.area);
   if (stands == stands_free_.end() || stands->second == 0) return false;
   const Shift& shift = shifts_[person];
   const double today = (shift.windows.back().to - minute) * shift.pace * kTrusted;
   return operation.may_pause_overnight || job.expected <= today;
+}
+
+bool Bench::leaves_a_checker(std::size_t person, const Bike& bike,
+                             const DesignStep& step) const {
+  return std::ranges::all_of(step.checked_by, [&](int checker) {
+    const DesignStep& check = bike.design->steps[at(checker)];
+    for (std::size_t other = 0; other < hands_.size(); ++other) {
+      const bool could = other != person && (hands_[other].skills & check.skill) != 0 &&
+                         !shifts_[other].windows.empty();
+      const bool did = std::ranges::any_of(check.not_by_doer_of, [&](int checked) {
+        return bike.jobs[at(checked)].doer == static_cast<int>(other);
+      });
+      if (could && !did) return true;
+    }
+    return false;
+  });
 }
 
 }  // namespace rollwright::bench

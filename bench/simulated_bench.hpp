@@ -98,6 +98,7 @@ class Bench {
   bool find_job(std::size_t person, int minute);
   void take(std::size_t person, int place, std::size_t index, int minute);
   bool can_do(std::size_t person, const Bike& bike, std::size_t job, int minute) const;
+  bool leaves_a_checker(std::size_t person, const Bike& bike, const DesignStep& step) const;
   void sort_bikes();
 
   const Catalogue& catalogue_;

@@ -51,6 +51,8 @@ Result<std::vector<DesignStep>> steps_of(const Catalogue& catalogue, const trade
       const auto found = place.find(std::string(checked));
       if (step.operation->second_person && found != place.end()) {
         made.not_by_doer_of.push_back(found->second);
+        steps[static_cast<std::size_t>(found->second)].checked_by.push_back(
+            static_cast<int>(steps.size()));
       }
     }
     place[id] = static_cast<int>(steps.size());

@@ -18,6 +18,7 @@ struct DesignStep {
   const trade::Operation* operation = nullptr;
   std::vector<int> after;
   std::vector<int> not_by_doer_of;  // second person
+  std::vector<int> checked_by;      // steps whose second person may not have done this one
   plan::SkillSet skill = 0;         // bit of skill_names()
   bool asks_for_kit = false;        // all parts without which the build cannot start
   bool asks_for_all = false;        // those that may follow, too
