@@ -1,7 +1,7 @@
-// What promises are worth: two years of an invented shop whose luck follows other laws than those the
-// promise reckons with (simulated_luck.hpp), several times over. Every order is promised on the evening
-// it is agreed; the share of promises that were kept is set beside what was said, and beside what a
-// sum of middles, and the same with two weeks on top, would have kept.
+// What promises are worth: two years of an invented shop whose luck follows other laws than those
+// the promise reckons with (simulated_luck.hpp), several times over. Every order is promised on the
+// evening it is agreed. The share of promises that were kept is set beside what was said, and beside
+// what a sum of middles, and the same with two weeks on top, would have kept.
 
 #include <algorithm>
 #include <array>
@@ -122,7 +122,7 @@ void print_words(const Tally& tally) {
   for (const int count : tally.kit_places) fmt::print(" {:.0f}", percent(count, tally.kits));
   fmt::print("\nFrom kit to ready: {:.1f} days, foreseen {:.1f}.", tally.bench_took / tally.benches,
              tally.bench_said / tally.benches);
-  fmt::print("\nReady by tenths of the luck foreseen once the kit is there:");
+  fmt::print("\nBikes by tenths of the luck foreseen once the kit is there (--again):");
   for (const int count : tally.bench_places) fmt::print(" {}", count);
   fmt::print("\nWhat held the late bikes:\n");
   for (const auto& [why, count] : tally.held) fmt::print("  {:>4}  {}\n", count, why);
@@ -160,8 +160,8 @@ int main(int argc, char** argv) {
     Tally tally;
     for (const bench::Outcome& order : course.orders) tally.add(order);
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - started;
-    fmt::print("shop {}: {} promises; kept at 50, 80, 90, 95 %: {:.1f} {:.1f} {:.1f} {:.1f}; people "
-               "busy {:.2f}; {:.0f} s\n",
+    fmt::print("shop {}: {} promises; kept at 50, 80, 90, 95 %: {:.1f} {:.1f} {:.1f} {:.1f}; "
+               "people busy {:.2f}; {:.0f} s\n",
                seed, tally.orders, tally.kept_percent(50), tally.kept_percent(80),
                tally.kept_percent(90), tally.kept_percent(95), course.busy, took.count());
     all.add(tally);

@@ -22,7 +22,9 @@ Bench::Bench(const Catalogue& catalogue, Turns turns) : catalogue_(catalogue), t
   asked_.resize(hands_.size());
   std::iota(asked_.begin(), asked_.end(), std::size_t{0});
   if (turns.spare_seniors) {
-    std::ranges::stable_sort(asked_, {}, [&](std::size_t who) { return std::popcount(hands_[who].skills); });
+    std::ranges::stable_sort(asked_, {}, [&](std::size_t who) {
+      return std::popcount(hands_[who].skills);
+    });
   }
   for (const trade::Area& area : catalogue.files.areas) stands_free_[area.id] = area.stands;
 }

@@ -55,8 +55,8 @@ struct Shift {
 ///
 /// Somebody who is free takes the first job that can be done: what comes before has ended, parts
 /// are there, the bike and a stand are free, the skill is theirs, they are not barred as second
-/// person, and what may not lie overnight should end today. It runs until it is done; who is out
-/// for the whole day gives it back.
+/// person, somebody else who is in today could check it, and what may not lie overnight should end
+/// today. It runs until it is done; who is out for the whole day gives it back.
 class Bench {
  public:
   Bench(const Catalogue& catalogue, Turns turns);

@@ -44,9 +44,10 @@ inline constexpr int kPromiseHorizon = 330;  // days
 
 /// What the shop knows on a day, and what it says from that; all through the engines of src.
 ///
-/// Knows: the trade's rows and its own receipts (learned anew every second week), the people's weeks and
-/// the holidays told so far, who is out today, the usual shares of walk-ins and illness, which
-/// operations are done and about how much of those in hand is left, and what suppliers confirmed.
+/// Knows: the trade's rows and its own receipts (learned anew every second week), the people's
+/// weeks and the holidays told so far, who is out today, the usual shares of walk-ins and illness,
+/// which operations are done and about how much of those in hand is left, and what suppliers
+/// confirmed.
 class Knowledge {
  public:
   Knowledge(const Catalogue& catalogue, const Luck& luck);

@@ -1,7 +1,9 @@
-// The same two years of an invented shop, run in three ways: parts bought on the last day on which they
-// still come in time and work in the promise's own order; parts bought at once and the bike promised
-// first done first; parts bought at once and first come, first served. Customers, the days told to
-// them, deliveries, minutes and illness are the same in all three (simulated_luck.hpp).
+// The same two years of an invented shop, run in three ways: parts bought on the last day on which
+// they still come in time and work in the promise's own order; parts bought at once and the bike
+// promised first done first; parts bought at once and first come, first served. Customers, the days
+// told to them, deliveries of the same day, minutes and illness are the same in all three
+// (simulated_luck.hpp). Holds when our way has no more late bikes than first come, first served,
+// less money on the shelf than due dates, and moves people no more.
 
 #include <map>
 #include <string>
