@@ -37,7 +37,8 @@ trade::ShopFiles little_shop() {
 std::optional<Day> saddle_here(const trade::ShopFiles& files, LocalTime now = {kToday, 600},
                                const std::vector<supply::Cover>& covers = {}) {
   const auto state = make_state(files, 1);
-  const supply::LeadTimes lead_times = lead_times_of(the_trade(), *state);
+  const auto learned = lead_times_of(the_trade(), *state);
+  const supply::LeadTimes& lead_times = *learned;
   const spec::Arrivals bought = bought_now(*state, lead_times, now);
   const spec::Arrivals arrivals =
       arrivals_for(the_trade(), *state, lead_times, now,

@@ -140,9 +140,9 @@ Result<BuyView> Shop::buy() {
   if (!time) return std::unexpected(time.error());
   const State& held = **current;
   const std::vector<supply::Cover> covers = covers_of(trade_, held, time->day);
-  const supply::LeadTimes lead_times = lead_times_of(trade_, held);
+  const auto lead_times = lead_times_of(trade_, held);
   const supply::BuyingPlan plan = supply::plan_buying(
-      {covers, held.held.offers, held.held.suppliers, held.held.purchases, lead_times},
+      {covers, held.held.offers, held.held.suppliers, held.held.purchases, *lead_times},
       {.today = time->day, .minute = time->minute, .kit_confidence = kKitConfidence,
        .closed = held.settings.closed});
   BuyView view{.sentence = {}, .groups = {}, .kits = {}, .loans = {}, .no_offer = {},
@@ -153,7 +153,7 @@ Result<BuyView> Shop::buy() {
   }
   for (const supply::KitOdds& kit : plan.kits) view.kits.push_back(kit_view(held, kit));
   for (const supply::Loan& loan :
-       supply::possible_loans(covers, held.held.purchases, lead_times,
+       supply::possible_loans(covers, held.held.purchases, *lead_times,
                               {.today = time->day, .confidence = kKitConfidence,
                                .closed = held.settings.closed})) {
     view.loans.push_back(loan_sentence(held, loan));

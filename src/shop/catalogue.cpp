@@ -137,9 +137,9 @@ Result<PartView> Shop::part(const std::string& id) {
           std::find(decisive.begin(), decisive.end(), attribute) != decisive.end();
     }
   }
-  const supply::LeadTimes lead_times = lead_times_of(trade_, **current);
+  const auto lead_times = lead_times_of(trade_, **current);
   for (const trade::Offer& offer : (*current)->held.offers) {
-    if (offer.part == part->id) view.offers.push_back(offer_view(**current, lead_times, offer));
+    if (offer.part == part->id) view.offers.push_back(offer_view(**current, *lead_times, offer));
   }
   for (const trade::PurchaseLine& line : (*current)->held.purchases) {
     if (line.part != part->id) continue;

@@ -32,15 +32,6 @@ bool can_be_used_again(const Reckoned* before, const State& state, const spec::P
          same_facts(before->rider, input.rider);
 }
 
-std::shared_ptr<const supply::LeadTimes> learned(const trade::Trade& trade, const State& state,
-                                                 const Reckoned* before) {
-  if (before != nullptr && before->state->catalogue == state.catalogue &&
-      before->state->all_else == state.all_else) {
-    return before->lead_times;
-  }
-  return std::make_shared<const supply::LeadTimes>(lead_times_of(trade, state));
-}
-
 bool is_offered(const spec::PartChoice& choice) { return !choice.part.empty() && !choice.gone; }
 
 /// What the engine answers: how far everything is open, how many bikes, how long the soonest takes.
@@ -82,7 +73,7 @@ Result<std::shared_ptr<const Reckoned>> reckon(const trade::Trade& trade,
       .made_from = again ? before->made_from : state, .order = order_facts, .rider = rider_facts,
       .build = build.id, .problem = std::move(*problem),
       .selection = selection_of(*state, order), .covers = {},
-      .lead_times = learned(trade, *state, before), .arrivals = {}, .choices = {}, .count = {}});
+      .lead_times = lead_times_of(trade, *state), .arrivals = {}, .choices = {}, .count = {}});
   made->covers =
       covers_of(trade, *state, now.day, before_agreed(order.state) ? &order : nullptr);
   const spec::Arrivals bought = bought_now(*state, *made->lead_times, now);

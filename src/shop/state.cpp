@@ -99,6 +99,16 @@ std::optional<trade::RideFacts> AllElse::ride(const std::string& name) const {
   return looked ? looked->ride : std::nullopt;
 }
 
+AllElse::Learned AllElse::learned_once(const GroupOf& group_of,
+                                       const std::function<Learned()>& learn) const {
+  const std::lock_guard lock(learning_);
+  if (!learned_ || learned_for_ != group_of) {
+    learned_ = learn();
+    learned_for_ = group_of;
+  }
+  return learned_;
+}
+
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,
              Orders with_orders, std::shared_ptr<const AllElse> with_all_else)
     : entry(at_entry),

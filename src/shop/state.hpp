@@ -13,6 +13,10 @@
 #include "shop/ride.hpp"
 #include "trade/shop_files.hpp"
 
+namespace rollwright::supply {
+class LeadTimes;
+}
+
 namespace rollwright::shop {
 
 /// The parts with their index; never changes once made.
@@ -89,7 +93,17 @@ struct AllElse {
   /// What the route asks of a bike; empty when that is not known.
   [[nodiscard]] std::optional<trade::RideFacts> ride(const std::string& route) const;
 
+  /// What was learned from the receipts and offers here: `learn` is asked once for each grouping of
+  /// the parts. Others wait meanwhile rather than learn the same.
+  using GroupOf = std::map<trade::PartId, std::string>;
+  using Learned = std::shared_ptr<const supply::LeadTimes>;
+  [[nodiscard]] Learned learned_once(const GroupOf& group_of,
+                                     const std::function<Learned()>& learn) const;
+
  private:
+  mutable std::mutex learning_;
+  mutable GroupOf learned_for_;
+  mutable Learned learned_;
   mutable std::mutex mutex_;
   mutable std::map<std::string, std::optional<RouteLooked>> routes_;
 };

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -35,7 +36,9 @@ namespace rollwright::shop {
                                                    Day today,
                                                    const trade::Order* also = nullptr);
 
-[[nodiscard]] supply::LeadTimes lead_times_of(const trade::Trade& trade, const State& state);
+/// Learned once for all states that share their receipts and offers.
+[[nodiscard]] std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
+                                                                     const State& state);
 
 /// The offer from which a part would come soonest, or null when nobody sells it.
 [[nodiscard]] const trade::Offer* soonest_offer(const State& state,

@@ -210,12 +210,12 @@ class Builder {
       confirmed = line->confirmed.has_value();
       arrival.what = fmt::format("{}, on order since {} ({})", name, in_short(line->placed),
                                  line->id);
-      arrival.working_days = until_here(state_, lead_times_, *line, now_.day);
+      arrival.working_days = until_here(state_, *lead_times_, *line, now_.day);
     } else {
-      const trade::Offer* offer = soonest_offer(state_, lead_times_, cover.need.part);
+      const trade::Offer* offer = soonest_offer(state_, *lead_times_, cover.need.part);
       if (offer == nullptr) return std::nullopt;
       arrival.what = name + ", not yet bought";
-      arrival.working_days = lead_times_.of(*offer);
+      arrival.working_days = lead_times_->of(*offer);
     }
     const int index = static_cast<int>(result_.input.arrivals.size());
     result_.input.arrivals.push_back(std::move(arrival));
@@ -231,7 +231,7 @@ class Builder {
   const trade::Trade& trade_;
   const State& state_;
   LocalTime now_;
-  supply::LeadTimes lead_times_;
+  std::shared_ptr<const supply::LeadTimes> lead_times_;
   std::vector<supply::Cover> covers_;
   std::map<std::string, int> arrivals_;
   WorkshopInput result_;
