@@ -8,89 +8,29 @@
 
 #include <chrono>
 #include <cstdint>
-#include <cstdlib>
-#include <filesystem>
-#include <map>
-#include <optional>
 #include <string>
 #include <vector>
-
-#include <spawn.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
-#include "base/text.hpp"
 #include "plan/check_project.hpp"
 #include "plan/improve_project.hpp"
-#include "plan/read_sm.hpp"
+#include "plan_instances.hpp"
 
 namespace {
 
 using namespace rollwright;
 
 constexpr int kNoData = 3;
-constexpr int kParameterSets = 48;
-constexpr int kPerSet = 10;
-constexpr int kWholeSet = kParameterSets * kPerSet;
+constexpr int kWholeSet = 480;
 /// The aim this house has set itself for 50,000 schedules, in percent above the optimum.
 constexpr double kMostMeanGapPercent = 0.05;
 
 int no_data(const std::string& sentence) {
   fmt::print(stderr, "{}\n", sentence);
   return kNoData;
-}
-
-/// A folder of our own that goes when we do.
-class TemporaryFolder {
- public:
-  TemporaryFolder() : path_((std::filesystem::temp_directory_path() / "j30-XXXXXX").string()) {
-    if (mkdtemp(path_.data()) == nullptr) path_.clear();
-  }
-  ~TemporaryFolder() {
-    std::error_code ignored;
-    if (!path_.empty()) std::filesystem::remove_all(path_, ignored);
-  }
-  TemporaryFolder(const TemporaryFolder&) = delete;
-  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-
-  [[nodiscard]] const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
-
-/// Unpacks with the system's tar, started without a shell so that no path is read as a command.
-bool unpack(const std::string& archive, const std::string& folder) {
-  std::vector<std::string> words = {"tar", "-xJf", archive, "-C", folder};
-  std::vector<char*> arguments;
-  for (std::string& word : words) arguments.push_back(word.data());
-  arguments.push_back(nullptr);
-  pid_t child = 0;
-  if (posix_spawnp(&child, "tar", nullptr, nullptr, arguments.data(), environ) != 0) return false;
-  int status = 0;
-  return waitpid(child, &status, 0) == child && WIFEXITED(status) && WEXITSTATUS(status) == 0;
-}
-
-/// Number of an instance in the set, from 0: j301_1, j301_2, ... j3048_10.
-std::string name_of(int number) {
-  return fmt::format("j30{}_{}", number / kPerSet + 1, number % kPerSet + 1);
-}
-
-/// Rows "parameter instance makespan seconds" of the library's list; other lines are prose.
-std::map<std::string, int> read_optima(const std::string& text) {
-  std::map<std::string, int> optima;
-  for (const std::string& line : split(text, '\n')) {
-    int parameter = 0;
-    int instance = 0;
-    int makespan = 0;
-    if (std::sscanf(line.c_str(), "%d %d %d", &parameter, &instance, &makespan) != 3) continue;
-    optima[fmt::format("j30{}_{}", parameter, instance)] = makespan;
-  }
-  return optima;
 }
 
 struct Tally {
@@ -145,32 +85,24 @@ int report(const Tally& tally, const Effort& effort) {
   return holds ? 0 : 1;
 }
 
-int run(const std::string& folder, int instances, const Effort& effort) {
-  const auto list = read_file(folder + "bestknown/j30opt.sm");
-  if (!list) return no_data("The optima are missing: " + list.error().sentence + ".");
-  const std::map<std::string, int> optima = read_optima(*list);
-  const std::string archive = folder + "j30.sm.tar.xz";
-  if (!std::filesystem::exists(archive)) {
-    return no_data("The projects are missing: there is no file " + archive + ".");
-  }
-  const TemporaryFolder unpacked;
-  if (unpacked.path().empty()) return no_data("No temporary folder could be made.");
-  if (!unpack(archive, unpacked.path())) {
-    return no_data("tar with xz could not unpack " + archive + ".");
-  }
+int run(const std::string& data, int instances, const Effort& effort) {
+  const auto all = bench::library_set(data, "j30");
+  if (!all) return no_data(all.error().full());
   std::vector<std::string> names;
-  for (int i = 0; i < instances; ++i) names.push_back(name_of(i * kWholeSet / instances));
+  std::vector<const bench::Instance*> taken;
+  for (int i = 0; i < instances; ++i) {
+    const std::size_t place = static_cast<std::size_t>(i) * all->size();
+    taken.push_back(&(*all)[place / static_cast<std::size_t>(instances)]);
+    names.push_back(taken.back()->name);
+  }
   fmt::print("{} of the {} projects of 30 activities, spread evenly over the set:\n{}.\n",
-             instances, kWholeSet, fmt::join(names, ", "));
+             instances, all->size(), fmt::join(names, ", "));
   Tally tally;
-  for (const std::string& name : names) {
-    const auto text = read_file(unpacked.path() + "/j30/" + name + ".sm");
-    if (!text) return no_data("The archive lacks a project: " + text.error().sentence + ".");
-    const auto project = plan::read_sm(*text, name + ".sm");
-    if (!project) return no_data(project.error().full());
-    const auto optimum = optima.find(name);
-    if (optimum == optima.end()) return no_data("The list has no optimum for " + name + ".");
-    measure(name, *project, optimum->second, effort, tally);
+  for (const bench::Instance* each : taken) {
+    if (!each->published.closed()) {
+      return no_data("The list has no optimum for " + each->name + ".");
+    }
+    measure(each->name, each->project, each->published.known, effort, tally);
   }
   return report(tally, effort);
 }
@@ -190,5 +122,5 @@ int main(int argc, char** argv) {
       ->check(CLI::Range(0LL, 1'000'000'000LL));
   app.add_option("--seed", effort.seed, "start of the random numbers");
   CLI11_PARSE(app, argc, argv);
-  return run(data + "/reference/planning/psplib/", instances, effort);
+  return run(data, instances, effort);
 }

@@ -94,16 +94,26 @@ const trade::Spread& Knowledge::left(const Line& line, Day today) {
   return found->second;
 }
 
+namespace {
+
+/// When a person is known today to be away, and when the shop is closed.
+std::vector<plan::Absence> away_from(const Luck& luck, int person, Day today) {
+  std::vector<plan::Absence> away;
+  for (const auto& [from, to] : luck.known_away(person, today)) {
+    away.push_back({.first = from, .last = to});
+  }
+  for (const Day closed : luck.closed()) away.push_back({.first = closed, .last = closed});
+  return away;
+}
+
+}  // namespace
+
 plan::PlanInput Knowledge::workshop(Day today) const {
   plan::PlanInput input{.first_day = today, .days = kPromiseHorizon, .now = kEvening};
   input.skills = skill_names();
   int index = 0;
   for (const trade::Person& person : catalogue_.files.people) {
-    std::vector<plan::Absence> away;
-    for (const auto& [from, to] : luck_.known_away(index++, today)) {
-      away.push_back({.first = from, .last = to});
-    }
-    for (const Day closed : luck_.closed()) away.push_back({.first = closed, .last = closed});
+    const auto away = away_from(luck_, index++, today);
     input.people.push_back(
         {.id = person.id.text, .skills = skills_of(person),
          .hours = known_good(plan::working_windows(week_of(person), away, {today, input.days})),
@@ -228,11 +238,7 @@ std::vector<Shift> Knowledge::usual_shifts(Day day, Day today) const {
   std::vector<Shift> shifts;
   int index = 0;
   for (const trade::Person& person : catalogue_.files.people) {
-    std::vector<plan::Absence> away;
-    for (const auto& [from, to] : luck_.known_away(index++, today)) {
-      away.push_back({.first = from, .last = to});
-    }
-    for (const Day closed : luck_.closed()) away.push_back({.first = closed, .last = closed});
+    const auto away = away_from(luck_, index++, today);
     shifts.push_back({.windows = known_good(plan::working_windows(week_of(person), away, {day, 1})),
                       .pace = person.productive * (1 - kWalkIns)});
   }
