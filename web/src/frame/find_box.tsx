@@ -3,21 +3,26 @@ import { ask, type FoundLine } from '../ask/ask';
 import { say } from '../words/say';
 import { go } from './travel';
 
+/** What was found, and for which words: until the server has answered, older lines stay in view. */
+interface Found {
+  for: string;
+  lines: FoundLine[];
+}
+
 /** Asks as one types, but not for every letter, and never shows an older answer over a newer one. */
-function useFound(words: string): FoundLine[] | undefined {
-  const [found, setFound] = useState<FoundLine[] | undefined>(undefined);
+function useFound(words: string): Found | undefined {
+  const [found, setFound] = useState<Found | undefined>(undefined);
   useEffect(() => {
-    if (!words.trim()) return setFound(undefined);
+    if (!words) return setFound(undefined);
     let wanted = true;
-    const timer = setTimeout(() => {
-      ask.find(words.trim()).then((lines) => wanted && setFound(lines), () => wanted && setFound([]));
-    }, 90);
+    const answered = (lines: FoundLine[]) => wanted && setFound({ for: words, lines });
+    const timer = setTimeout(() => ask.find(words).then(answered, () => answered([])), 90);
     return () => {
       wanted = false;
       clearTimeout(timer);
     };
   }, [words]);
-  return words.trim() ? found : undefined;
+  return words ? found : undefined;
 }
 
 const typesText = (target: EventTarget | null) =>
@@ -41,11 +46,11 @@ export function FindBox() {
   const [words, setWords] = useState('');
   const [at, setAt] = useState(0);
   const [open, setOpen] = useState(false);
-  const found = useFound(words);
+  // Enter came before the answer to the words it was meant for: the first line opens once it is here.
+  const [entered, setEntered] = useState(false);
+  const answer = useFound(words.trim());
+  const found = answer?.lines;
   useSlashKey(() => box.current?.select());
-  useEffect(() => setAt(0), [found]);
-  const showing = open && found !== undefined;
-
   const visit = (line: FoundLine | undefined) => {
     if (!line) return;
     setOpen(false);
@@ -53,13 +58,22 @@ export function FindBox() {
     box.current?.blur();
     go(line.link);
   };
+  useEffect(() => {
+    setAt(0);
+    setEntered(false);
+    if (entered) visit(found?.[0]);
+  }, [found]);
+  const showing = open && found !== undefined;
+
   const onKeyDown = (event: KeyboardEvent) => {
     const last = (found?.length ?? 0) - 1;
     if (event.key === 'Escape') {
       setOpen(false);
+      setEntered(false);
       setWords('');
     } else if (event.key === 'Enter') {
-      visit(found?.[at]);
+      if (answer?.for === words.trim()) visit(found?.[at]);
+      else setEntered(words.trim() !== '');
     } else if (event.key === 'ArrowDown' && found) {
       event.preventDefault();
       setOpen(true);
@@ -71,12 +85,12 @@ export function FindBox() {
   };
 
   return (
-    <div class="find" role="search" onFocusOut={() => setOpen(false)}>
+    <div class="find" role="search" onFocusOut={() => { setOpen(false); setEntered(false); }}>
       <input ref={box} type="text" role="combobox" autocomplete="off" spellcheck={false} value={words}
         placeholder={say.find.label} aria-label={say.find.label} aria-expanded={showing}
         aria-controls="found" aria-autocomplete="list"
         aria-activedescendant={showing && found.length > 0 ? `found-${at}` : undefined}
-        onInput={(event) => { setWords(event.currentTarget.value); setOpen(true); }}
+        onInput={(event) => { setWords(event.currentTarget.value); setOpen(true); setEntered(false); }}
         onFocus={() => setOpen(true)} onKeyDown={onKeyDown} />
       <kbd aria-hidden="true">/</kbd>
       <ul id="found" role="listbox" aria-label={say.find.results} hidden={!showing || found.length === 0}>
