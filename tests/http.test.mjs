@@ -216,6 +216,17 @@ async function examples(server) {
     'GET /api/orders/{id}/does': () => [`/api/orders/${gathering}/does`],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/buy': () => ['/api/buy'],
+    'GET /api/arrivals': () => ['/api/arrivals'],
+    'GET /api/arrivals/{line}': () => ['/api/arrivals/P-3148'],
+    'POST /api/arrivals/{line}/receive': () =>
+      ['/api/arrivals/P-3163/receive', { quantity: 3, wrong: 1, lot: 'L 7', note: 'invented' }],
+    'POST /api/arrivals/{line}/steps': () =>
+      ['/api/arrivals/P-3163/steps', { step: 'send back', pieces: 1 }],
+    'POST /api/arrivals/{line}/claims': () => ['/api/arrivals/P-3165/claims', { what: 'told' }],
+    'POST /api/arrivals/{line}/legs': () => ['/api/arrivals/P-3149/legs', { day: '2026-11-24' }],
+    'PUT /api/arrivals/{line}/mode': () => ['/api/arrivals/P-3150/mode', { mode: 'air' }],
+    'PUT /api/arrivals/{line}/confirmed': () =>
+      ['/api/arrivals/P-3115/confirmed', { day: '2026-12-03' }],
     'GET /api/parts': () => ['/api/parts'],
     'GET /api/parts/{id}': () => [`/api/parts/${closed.part.id}`],
     'GET /api/catalogue': () => ['/api/catalogue'],

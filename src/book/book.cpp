@@ -72,21 +72,22 @@ Result<void> next_revision(Database& database, trade::Order& order) {
   return {};
 }
 
-/// Refuses parts that somebody changed after the writer had read the book.
+/// Refuses things that somebody changed after the writer had read the book.
+template <class Thing>
 Result<void> unchanged_since(Database& database, std::int64_t read_at,
-                             const std::vector<trade::Part>& parts) {
+                             const std::vector<Thing>& things, const char* field) {
   if (read_at == 0) return {};
-  for (const trade::Part& part : parts) {
-    const Result<Rows> rows =
-        database.run("select count(*) from journal where subject = ? and seq > ?",
-                     {record_of(part).subject, read_at});
+  for (const Thing& thing : things) {
+    const std::string subject = record_of(thing).subject;
+    const Result<Rows> rows = database.run(
+        "select count(*) from journal where subject = ? and seq > ?", {subject, read_at});
     if (!rows) return std::unexpected(rows.error());
     if (whole(rows->front()[0]) == 0) continue;
     return refuse(Code::kConflict,
-                  fmt::format("part {} was changed by somebody else in the meantime; look at it "
-                              "again before you change it",
-                              part.id.text),
-                  {.field = "part", .value = part.id.text});
+                  fmt::format("{} was changed by somebody else in the meantime; look at it again "
+                              "before you change it",
+                              subject),
+                  {.field = field, .value = subject.substr(subject.find(' ') + 1)});
   }
   return {};
 }
@@ -178,9 +179,10 @@ Result<Written> Book::write(const Change& change) {
     if (*said == record_of(order).text) continue;
     if (Result<void> ok = next_revision(*database_, order); !ok) return std::unexpected(ok.error());
   }
-  if (Result<void> ok = unchanged_since(*database_, change.read_at, files.parts); !ok) {
-    return std::unexpected(ok.error());
-  }
+  Result<void> same = unchanged_since(*database_, change.read_at, files.parts, "part");
+  if (same) same = unchanged_since(*database_, change.read_at, files.stock, "stock");
+  if (same) same = unchanged_since(*database_, change.read_at, files.purchases, "line");
+  if (!same) return std::unexpected(same.error());
   Written written;
   const auto write_one = [&](const Record& record, const auto& put_it) -> Result<void> {
     Result<std::string> before = last_said(*database_, record.subject);

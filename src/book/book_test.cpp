@@ -27,7 +27,12 @@ trade::ShopFiles sample() {
   mara.away = {{day("2026-12-01"), day("2026-12-04")}};
   files.people = {mara};
   files.suppliers = {{.id = trade::SupplierId("nordal"), .name = "Nordal",
-                      .minimum_order = {5000}, .freight = {990}}};
+                      .minimum_order = {5000}, .freight = {990},
+                      .ways = {{.mode = "sea", .carrier = "sea", .legs = {"sea", "road"},
+                                .ready_low = 20, .ready_high = 40, .price = {9000},
+                                .per_kg = {120}, .availability = {"made"}},
+                               {.mode = "air", .carrier = "air", .legs = {"air"}}},
+                      .claim_days = {{trade::Trouble::kWrong, 14}}}};
   trade::Part hub{.id = trade::PartId("HG-1"), .kind = trade::KindId("K-HG"),
                   .name = "Hub gear", .maker = "Brack", .price = {41000}};
   hub.facts["mass"] = {trade::Standing::kKnown, 1.82, "list", "", day("2026-09-01")};
@@ -44,7 +49,21 @@ trade::ShopFiles sample() {
   files.purchases = {{.id = "P-1", .supplier = trade::SupplierId("nordal"), .part = hub.id,
                       .quantity = 2, .order = trade::OrderId("2041"),
                       .placed = day("2026-11-02"), .confirmed = day("2026-12-03"),
-                      .state = trade::PurchaseState::kConfirmed}};
+                      .state = trade::PurchaseState::kConfirmed, .mode = "sea",
+                      .legs = {{"getting ready", day("2026-11-10")}},
+                      .placed_again = day("2026-11-20"),
+                      .came = trade::GoodsIn{.ordered = 2, .again = 1, .accepted = 1,
+                                             .sent_back = 1,
+                                             .first_arrival = day("2026-11-12")},
+                      .marked = {{.serial = "B 7", .lot = "L1", .day = day("2026-11-12")},
+                                 {.serial = "B 8", .place = trade::PlaceOfPiece::kSentBack,
+                                  .day = day("2026-11-12")}},
+                      .claims = {{.trouble = trade::Trouble::kDamageSeen, .carrier = "sea",
+                                  .found = day("2026-11-12"), .tell_by = day("2026-11-15"),
+                                  .terms = "invented", .told = day("2026-11-13"),
+                                  .outcome = "", .note = "bent"}}},
+                     {.id = "P-2", .supplier = trade::SupplierId("nordal"), .part = hub.id,
+                      .placed = day("2026-11-03")}};
   files.receipts = {{.supplier = trade::SupplierId("nordal"), .part = hub.id, .quantity = 1,
                      .ordered = day("2026-01-02"), .received = day("2026-01-20")}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
@@ -85,6 +104,7 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.offers.at(0)).text, record_of(files.offers[0]).text);
   EXPECT_EQ(record_of(held.stock.at(0)).text, record_of(files.stock[0]).text);
   EXPECT_EQ(record_of(held.purchases.at(0)).text, record_of(files.purchases[0]).text);
+  EXPECT_EQ(record_of(held.purchases.at(1)).text, record_of(files.purchases[1]).text);
   EXPECT_EQ(record_of(held.receipts.at(0)).text, record_of(files.receipts[0]).text);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
@@ -134,6 +154,27 @@ TEST(Book, RefusesAPartThatChangedAfterTheWriterHadRead) {
   EXPECT_TRUE(book.write(change));
 }
 
+TEST(Book, RefusesStockAndPurchasesThatChangedSinceTheyWereRead) {
+  Book book = fresh();
+  const std::int64_t read_at = book.write(change_with(sample())).value().last_entry;
+  trade::ShopFiles first;
+  first.stock = {sample().stock[0]};
+  first.stock[0].on_shelf = 4;
+  ASSERT_TRUE(book.write(change_with(first)));
+  Change second = change_with({});
+  second.read_at = read_at;
+  second.put.stock = {sample().stock[0]};
+  second.put.stock[0].on_shelf = 9;
+  EXPECT_EQ(book.write(second).error().code, Code::kConflict);
+  EXPECT_EQ(book.read_all().value().stock[0].on_shelf, 4);
+  second.put.stock.clear();
+  second.put.purchases = {sample().purchases[1]};
+  second.put.purchases[0].quantity = 3;
+  EXPECT_TRUE(book.write(second)) << "the purchase was left alone meanwhile";
+  second.put.purchases[0].quantity = 5;
+  EXPECT_EQ(book.write(second).error().code, Code::kConflict);
+}
+
 TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   const std::string path = (std::filesystem::temp_directory_path() /
                             ("rollwright-first-" + std::to_string(::getpid()) + ".book"))
@@ -145,11 +186,20 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   trade::ShopFiles files = sample();
   files.orders[0].answers.clear();
   files.settings[0].promise_confidence = trade::ShopSettings{}.promise_confidence;
+  files.suppliers[0].ways.clear();
+  files.suppliers[0].claim_days.clear();
+  files.purchases = {sample().purchases[1]};
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
     ASSERT_TRUE(database->run_script("drop table order_answer; alter table shop drop column "
-                                     "promise_confidence; update book set version = 1"));
+                                     "promise_confidence; drop table supplier_way; "
+                                     "drop table supplier_claim_days; drop table claim; "
+                                     "drop table goods_in_mark; drop table goods_in; "
+                                     "drop table purchase_leg; "
+                                     "alter table purchase drop column mode; "
+                                     "alter table purchase drop column placed_again; "
+                                     "update book set version = 1"));
   }
   {
     Book book = Book::open(path, false).value();

@@ -30,6 +30,30 @@ Json answers_of(const trade::Order& order) {
   return answers;
 }
 
+Json way_of(const trade::FreightWay& w) {
+  return {{"mode", w.mode}, {"carrier", w.carrier}, {"legs", w.legs}, {"ready_low", w.ready_low},
+          {"ready_high", w.ready_high}, {"price_cents", w.price.cents},
+          {"per_kg_cents", w.per_kg.cents}, {"availability", w.availability}};
+}
+
+Json came_of(const trade::GoodsIn& g) {
+  return {{"ordered", g.ordered}, {"again", g.again}, {"to_look_at", g.to_look_at},
+          {"accepted", g.accepted}, {"quarantined", g.quarantined}, {"sent_back", g.sent_back},
+          {"written_off", g.written_off}, {"first_arrival", day_or_null(g.first_arrival)}};
+}
+
+Json marked_of(const trade::Marked& m) {
+  return {{"serial", m.serial}, {"lot", m.lot}, {"pieces", m.pieces},
+          {"place", trade::word_of(m.place)}, {"day", iso(m.day)}};
+}
+
+Json claim_of(const trade::Claim& c) {
+  return {{"trouble", trade::word_of(c.trouble)}, {"pieces", c.pieces}, {"carrier", c.carrier},
+          {"found", iso(c.found)}, {"tell_by", iso(c.tell_by)}, {"terms", c.terms},
+          {"told", day_or_null(c.told)}, {"settled", day_or_null(c.settled)},
+          {"outcome", c.outcome}, {"note", c.note}};
+}
+
 Record line(std::string subject, const Json& json) {
   // Text that is no UTF-8 cannot get in by way of import or HTTP; should it, it is marked.
   return {std::move(subject), json.dump(-1, ' ', false, Json::error_handler_t::replace)};
@@ -65,12 +89,17 @@ Record record_of(const trade::Person& p) {
 }
 
 Record record_of(const trade::Supplier& s) {
-  return line("supplier " + s.id.text,
-              {{"name", s.name}, {"minimum_order_cents", s.minimum_order.cents},
+  Json json = {{"name", s.name}, {"minimum_order_cents", s.minimum_order.cents},
                {"small_order_charge_cents", s.small_order_charge.cents},
                {"free_freight_over_cents", s.free_freight_over.cents},
                {"freight_cents", s.freight.cents}, {"cut_off_minute", s.cut_off_minute},
-               {"ship_days", s.ship_days}});
+               {"ship_days", s.ship_days}};
+  // Left out where there are none, so that journals from before they could be set still agree.
+  for (const trade::FreightWay& way : s.ways) json["ways"].push_back(way_of(way));
+  for (const auto& [trouble, days] : s.claim_days) {
+    json["claim_days"][std::string(trade::word_of(trouble))] = days;
+  }
+  return line("supplier " + s.id.text, json);
 }
 
 Record record_of(const trade::Part& p) {
@@ -103,10 +132,17 @@ Record record_of(const trade::Stock& s) {
 }
 
 Record record_of(const trade::PurchaseLine& p) {
-  return line("purchase " + p.id,
-              {{"supplier", p.supplier.text}, {"part", p.part.text}, {"quantity", p.quantity},
+  Json json = {{"supplier", p.supplier.text}, {"part", p.part.text}, {"quantity", p.quantity},
                {"order", p.order ? Json(p.order->text) : Json(nullptr)}, {"placed", iso(p.placed)},
-               {"confirmed", day_or_null(p.confirmed)}, {"state", trade::word_of(p.state)}});
+               {"confirmed", day_or_null(p.confirmed)}, {"state", trade::word_of(p.state)}};
+  // Lines to which nothing has happened keep the text they had before goods-in was written down.
+  if (!p.mode.empty()) json["mode"] = p.mode;
+  if (p.placed_again) json["placed_again"] = iso(*p.placed_again);
+  for (const trade::LegDone& done : p.legs) json["legs"].push_back({done.leg, iso(done.day)});
+  if (p.came) json["came"] = came_of(*p.came);
+  for (const trade::Marked& marked : p.marked) json["marked"].push_back(marked_of(marked));
+  for (const trade::Claim& claim : p.claims) json["claims"].push_back(claim_of(claim));
+  return line("purchase " + p.id, json);
 }
 
 Record record_of(const trade::Receipt& r) {

@@ -125,6 +125,43 @@ create table if not exists taken_list (
     {4, R"sql(
 alter table shop add column promise_confidence double precision not null default 0.9;
 )sql"},
+    {5, R"sql(
+create table supplier_way (
+  supplier text not null references supplier (id), position bigint not null, mode text not null,
+  carrier text not null, legs text not null, ready_low_days double precision not null,
+  ready_high_days double precision not null, price_cents bigint not null,
+  per_kg_cents bigint not null, availability text not null, primary key (supplier, position)
+);
+create table supplier_claim_days (
+  supplier text not null references supplier (id), trouble text not null, days bigint not null,
+  primary key (supplier, trouble)
+);
+alter table purchase add column mode text not null default '';
+alter table purchase add column placed_again text;
+create table purchase_leg (
+  purchase text not null references purchase (id), position bigint not null, leg text not null,
+  day text not null, primary key (purchase, position)
+);
+create table goods_in (
+  purchase text primary key references purchase (id), ordered bigint not null,
+  again bigint not null, to_look_at bigint not null, accepted bigint not null,
+  quarantined bigint not null, sent_back bigint not null, written_off bigint not null,
+  first_arrival text
+);
+create table goods_in_mark (
+  purchase text not null references purchase (id), position bigint not null, serial text not null,
+  lot text not null, pieces bigint not null, place text not null, day text not null,
+  primary key (purchase, position)
+);
+create index goods_in_mark_serial on goods_in_mark (serial);
+create index goods_in_mark_lot on goods_in_mark (lot);
+create table claim (
+  purchase text not null references purchase (id), position bigint not null, trouble text not null,
+  pieces bigint not null, carrier text not null, found text not null, tell_by text not null,
+  terms text not null, told text, settled text, outcome text not null, note text not null,
+  primary key (purchase, position)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

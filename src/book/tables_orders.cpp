@@ -5,7 +5,7 @@
 #include "book/cells.hpp"
 #include "book/tables.hpp"
 
-// Orders with choices, flags and done operations; purchases and receipts.
+// Orders with choices, flags and done operations; receipts.
 namespace rollwright::book {
 namespace {
 
@@ -177,33 +177,6 @@ Result<std::vector<trade::Order>> read_orders(Database& database, const trade::O
   }
   if (!ok) return std::unexpected(ok.error());
   return orders;
-}
-
-Result<void> put(Database& database, const trade::PurchaseLine& p) {
-  if (Result<void> out = done(database.run("delete from purchase where id = ?", {p.id})); !out) {
-    return out;
-  }
-  return done(database.run(
-      "insert into purchase (id, supplier, part, quantity, order_id, placed, confirmed, state) "
-      "values (?, ?, ?, ?, ?, ?, ?, ?)",
-      {p.id, p.supplier.text, p.part.text, cell_of(p.quantity),
-       p.order ? Cell(p.order->text) : Cell(), cell_of(p.placed), cell_of(p.confirmed),
-       std::string(trade::word_of(p.state))}));
-}
-
-Result<std::vector<trade::PurchaseLine>> read_purchases(Database& database) {
-  return read_each<trade::PurchaseLine>(
-      database,
-      "select id, supplier, part, quantity, order_id, placed, confirmed, state "
-      "from purchase order by id",
-      [](const Row& row) {
-        trade::PurchaseLine p{.id = text(row[0]), .supplier = trade::SupplierId(text(row[1])),
-                              .part = trade::PartId(text(row[2])), .quantity = number(row[3]),
-                              .placed = day(row[5]), .confirmed = maybe_day(row[6])};
-        if (!is_null(row[4])) p.order = trade::OrderId(text(row[4]));
-        p.state = trade::purchase_state_named(text(row[7])).value_or(trade::PurchaseState::kPlaced);
-        return p;
-      });
 }
 
 Result<void> put(Database& database, const trade::Receipt& r) {

@@ -105,35 +105,6 @@ Result<std::vector<trade::Person>> read_people(Database& database) {
       });
 }
 
-Result<void> put(Database& database, const trade::Supplier& s) {
-  return done(database.run(
-      "insert into supplier (id, name, minimum_order_cents, small_order_charge_cents, "
-      "free_freight_over_cents, freight_cents, cut_off_minute, ship_days) "
-      "values (?, ?, ?, ?, ?, ?, ?, ?) on conflict (id) do update set name = excluded.name, "
-      "minimum_order_cents = excluded.minimum_order_cents, "
-      "small_order_charge_cents = excluded.small_order_charge_cents, "
-      "free_freight_over_cents = excluded.free_freight_over_cents, "
-      "freight_cents = excluded.freight_cents, cut_off_minute = excluded.cut_off_minute, "
-      "ship_days = excluded.ship_days",
-      {s.id.text, s.name, s.minimum_order.cents, s.small_order_charge.cents,
-       s.free_freight_over.cents, s.freight.cents, cell_of(s.cut_off_minute),
-       cell_of(s.ship_days)}));
-}
-
-Result<std::vector<trade::Supplier>> read_suppliers(Database& database) {
-  return read_each<trade::Supplier>(
-      database,
-      "select id, name, minimum_order_cents, small_order_charge_cents, free_freight_over_cents, "
-      "freight_cents, cut_off_minute, ship_days from supplier order by id",
-      [](const Row& row) {
-        return trade::Supplier{.id = trade::SupplierId(text(row[0])), .name = text(row[1]),
-                               .minimum_order = {whole(row[2])},
-                               .small_order_charge = {whole(row[3])},
-                               .free_freight_over = {whole(row[4])}, .freight = {whole(row[5])},
-                               .cut_off_minute = number(row[6]), .ship_days = number(row[7])};
-      });
-}
-
 Result<void> put_route(Database& database, const std::string& id, const std::string& gpx) {
   return done(database.run(
       "insert into route (id, gpx) values (?, ?) on conflict (id) do update set gpx = excluded.gpx",

@@ -14,6 +14,7 @@
 #include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
 #include "cli/completion.hpp"
+#include "cli/goods_verbs.hpp"
 #include "cli/schedule_files.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
@@ -47,6 +48,7 @@ struct Options {
   std::string attribute, read_in, day;
   shop::FactGiven fact;
   CatalogueOptions list;
+  GoodsOptions goods;
   std::string aid;
   std::vector<std::string> fields;  // "front=44"
   std::string for_order, end;
@@ -307,6 +309,18 @@ void add_catalogue(CLI::App& app, Options& o, Verb& chosen) {
   });
 }
 
+/// `rollwright arrivals`, `receive` and the others of cli/goods_verbs.hpp.
+void add_goods_verbs(CLI::App& app, Options& o, Verb& chosen) {
+  add_goods(app, o.goods, [&chosen](GoodsVerb verb) {
+    chosen = [verb = std::move(verb)](const Options& options, shop::Shop& shop) {
+      const Result<GoodsAnswer> done = verb(shop, options.who);
+      if (!done) return fail(options, done.error());
+      return done->all ? answer(options, Result<shop::ArrivalsView>(*done->all))
+                       : answer(options, Result<shop::ArrivalLine>(*done->line));
+    };
+  });
+}
+
 /// Declares the verbs; each names its use case. `chosen` is the one that was asked for.
 void add_verbs(CLI::App& app, Options& o, Verb& chosen) {
   const auto verb = [&](const char* name, const char* help, Verb run) {
@@ -473,6 +487,7 @@ int main(int argc, char** argv) {
   add_schedule_files(app, files, schedules);
   add_verbs(app, options, chosen);
   add_catalogue(app, options, chosen);
+  add_goods_verbs(app, options, chosen);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& trouble) {

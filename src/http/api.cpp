@@ -166,6 +166,38 @@ Response take_back_list(shop::Shop& shop, const Request& request) {
   return number ? answer(shop.undo_import(*number, kWho)) : refusal(number.error());
 }
 
+/// A change of the purchase line that the address names, its body read by `read`.
+template <class Read, class UseCase>
+Response at_goods_in(shop::Shop& shop, const Request& request, Read read, UseCase use_case) {
+  const auto given = read(request.body);
+  if (!given) return refusal(given.error());
+  return answer((shop.*use_case)(request.path[2], *given, kWho));
+}
+
+Response receive(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::received_from, &shop::Shop::receive);
+}
+
+Response goods_step(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::goods_step_from, &shop::Shop::goods_step);
+}
+
+Response claim_step(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::claim_step_from, &shop::Shop::claim_step);
+}
+
+Response leg_done(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::leg_from, &shop::Shop::leg_done);
+}
+
+Response freight_mode(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::mode_from, &shop::Shop::freight_mode);
+}
+
+Response confirm_line(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::confirmed_from, &shop::Shop::confirm_line);
+}
+
 const std::vector<Route>& routes() {
   using S = shop::Shop;
   using R = Request;
@@ -206,6 +238,16 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
+      {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},
+      {"GET",
+       {"api", "arrivals", ":line"},
+       [](S& s, const R& r) { return answer(s.arrival(r.path[2])); }},
+      {"POST", {"api", "arrivals", ":line", "receive"}, receive},
+      {"POST", {"api", "arrivals", ":line", "steps"}, goods_step},
+      {"POST", {"api", "arrivals", ":line", "claims"}, claim_step},
+      {"POST", {"api", "arrivals", ":line", "legs"}, leg_done},
+      {"PUT", {"api", "arrivals", ":line", "mode"}, freight_mode},
+      {"PUT", {"api", "arrivals", ":line", "confirmed"}, confirm_line},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},
       {"GET", {"api", "parts", ":id"}, [](S& s, const R& r) { return answer(s.part(r.path[2])); }},
       {"GET", {"api", "catalogue"}, [](S& s, const R&) { return answer(s.imports()); }},

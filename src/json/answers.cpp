@@ -166,6 +166,19 @@ ROLLWRIGHT_JSON(KitView, order, day, to_buy, under_way, complete, weakest, weake
                 weakest_there)
 ROLLWRIGHT_JSON(BuyView, sentence, groups, kits, loans, no_offer, cost_cents, when_needed_cents,
                 proven)
+ROLLWRIGHT_JSON(LegView, leg, done)
+ROLLWRIGHT_JSON(FreightModeView, mode, carrier, usual, cost_cents, extra_cents, day_50, day_90,
+                basis)
+ROLLWRIGHT_JSON(ClaimView, number, trouble, pieces, carrier, found, tell_by, days_left, clock,
+                pressing, terms, told, settled, outcome, note)
+ROLLWRIGHT_JSON(MarkedView, serial, lot, pieces, place, day)
+ROLLWRIGHT_JSON(ArrivalLine, id, part, name, supplier, supplier_name, order, orders, placed,
+                confirmed, state, word, ordered, to_come, to_look_at, accepted, quarantined,
+                sent_back, written_off, day_50, day_90, receipts, basis, needed_by, in_time,
+                days_overdue, asks_serial, mode, where, legs, modes, marked, claims)
+ROLLWRIGHT_JSON(ArrivalGroup, kind, day, lines)
+ROLLWRIGHT_JSON(ArrivalsView, today, sentence, groups, quarantine, claims, steps, troubles,
+                carriers)
 ROLLWRIGHT_JSON(TodayLine, kind, sentence, order, link, action)
 ROLLWRIGHT_JSON(TodayView, day, lines)
 ROLLWRIGHT_JSON(PartRow, part, kind_name, on_shelf, put_by, under_way, known, measured, not_known,
@@ -217,6 +230,8 @@ std::string text_of(const shop::NotKnownView& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
+std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }
+std::string text_of(const shop::ArrivalLine& view) { return dumped(view); }
 std::string text_of(const shop::PartsView& view) { return dumped(view); }
 std::string text_of(const shop::PartView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::FoundLine>& view) { return dumped(view); }

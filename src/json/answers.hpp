@@ -7,6 +7,7 @@
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
 #include "shop/catalogue_views.hpp"
+#include "shop/goods_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -29,6 +30,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::PromiseView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
+[[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
+[[nodiscard]] std::string text_of(const shop::ArrivalLine& view);
 [[nodiscard]] std::string text_of(const shop::PartsView& view);
 [[nodiscard]] std::string text_of(const shop::PartView& view);
 [[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);

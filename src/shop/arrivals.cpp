@@ -92,9 +92,10 @@ spec::Arrivals arrivals_for(const trade::Trade& trade, const State& state,
   spec::Arrivals arrivals = question.bought_now;
   spec::Arrivals for_this_order;
   for (const trade::PurchaseLine& line : state.held.purchases) {
-    if (!trade::is_under_way(line.state) || (line.order && line.order != order)) continue;
+    const int pieces = trade::pieces_to_come(line);
+    if (pieces == 0 || (line.order && line.order != order)) continue;
     const auto others = taken.of_purchase.find(line.id);
-    if (others != taken.of_purchase.end() && others->second >= line.quantity) continue;
+    if (others != taken.of_purchase.end() && others->second >= pieces) continue;
     const supply::DayOdds left = lead_times.left(line, now.day, state.settings.closed);
     const Day day = later(now.day, supply::days_for(left, confidence), state);
     keep_sooner(line.order ? for_this_order : arrivals, line.part, day);

@@ -108,8 +108,9 @@ Result<PartsView> Shop::parts() {
   PartsView view;
   std::map<trade::PartId, int> under_way;
   for (const trade::PurchaseLine& line : (*current)->held.purchases) {
-    if (!trade::is_under_way(line.state)) continue;
-    under_way[line.part] += line.quantity;
+    const int pieces = trade::pieces_to_come(line);
+    if (pieces == 0) continue;
+    under_way[line.part] += pieces;
     view.purchases.push_back(purchase_view(**current, line));
   }
   for (const trade::Part& part : (*current)->held.parts) {
@@ -143,7 +144,7 @@ Result<PartView> Shop::part(const std::string& id) {
   }
   for (const trade::PurchaseLine& line : (*current)->held.purchases) {
     if (line.part != part->id) continue;
-    if (trade::is_under_way(line.state)) view.row.under_way += line.quantity;
+    view.row.under_way += trade::pieces_to_come(line);
     view.purchases.push_back(purchase_view(**current, line));
   }
   for (const trade::Order& order : (*current)->held.orders) {

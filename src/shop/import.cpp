@@ -17,6 +17,9 @@ trade::KnownNames names_in(const State& state) {
   }
   for (const trade::Order& order : state.held.orders) known.orders.push_back(order.id);
   for (const auto& [id, gpx] : state.held.routes) known.routes.push_back(id);
+  for (const trade::FreightLeg& leg : state.all_else->terms.freight_legs) {
+    known.freight_legs.push_back(leg.name);
+  }
   return known;
 }
 

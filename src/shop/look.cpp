@@ -127,12 +127,12 @@ Result<TodayView> Shop::today() {
     const bool overdue = *line.confirmed < time->day;
     view.lines.push_back(
         {.kind = "arriving",
-         .sentence = fmt::format("{} {} {} confirmed for {}{}.", line.quantity,
+         .sentence = fmt::format("{} {} {} confirmed for {}{}.", trade::pieces_to_come(line),
                                  part == nullptr ? line.part.text : part->name,
                                  overdue ? "was" : "is", in_words(*line.confirmed),
                                  line.order ? ", for order " + line.order->text : ""),
-         .order = line.order ? line.order->text : "", .link = "/parts/" + line.part.text,
-         .action = overdue ? "ask the supplier" : "expect it"});
+         .order = line.order ? line.order->text : "", .link = "/arrivals/" + line.id,
+         .action = overdue ? "ask the supplier" : "receive it"});
   }
   for (const char* kind : {"to check", "on the stands", "to hand over"}) {
     for (const trade::Order& order : (*current)->held.orders) {

@@ -8,8 +8,8 @@
 
 namespace rollwright::shop {
 
-Shop::Shop(trade::Trade trade, book::Book book, const Clock& clock)
-    : trade_(std::move(trade)), book_(std::move(book)), clock_(clock) {}
+Shop::Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock)
+    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock) {}
 
 Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& clock, bool create) {
   trade::LoadedTrade loaded = trade::load_trade(paths.trade_folder);
@@ -21,9 +21,12 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
                               join(lines, "\n")),
                   {.file = paths.trade_folder});
   }
+  Result<trade::GoodsTerms> terms = trade::load_goods_terms(paths.trade_folder);
+  if (!terms) return std::unexpected(terms.error());
   Result<book::Book> book = book::Book::open(paths.book, create);
   if (!book) return std::unexpected(book.error());
-  return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade), std::move(*book), clock));
+  return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade), std::move(*terms),
+                                        std::move(*book), clock));
 }
 
 Result<std::shared_ptr<const State>> Shop::state() {
@@ -33,7 +36,7 @@ Result<std::shared_ptr<const State>> Shop::state() {
   if (!state_ || state_->entry != *last) {
     Result<trade::ShopFiles> held = book_.read_all();
     if (!held) return std::unexpected(held.error());
-    state_ = make_state(std::move(*held), *last);
+    state_ = make_state(std::move(*held), *last, terms_);
   }
   return state_;
 }
@@ -71,6 +74,9 @@ Result<void> Shop::write(const Writing& writing) {
                       .at = clock_.now(), .put = {}, .read_at = writing.read_at};
   change.put.parts = writing.parts;
   change.put.orders = writing.orders;
+  change.put.purchases = writing.goods.purchases;
+  change.put.stock = writing.goods.stock;
+  change.put.receipts = writing.goods.receipts;
   const Result<book::Written> written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   carry_over(change, *written);
@@ -79,6 +85,9 @@ Result<void> Shop::write(const Writing& writing) {
 }
 
 void Shop::carry_over(const book::Change& change, const book::Written& written) {
+  // Only parts and orders are put over a state; after anything else the book is read anew.
+  const trade::ShopFiles& put = change.put;
+  if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty()) return;
   std::vector<trade::Order> orders;
   for (const trade::Order& order : change.put.orders) {
     // The book counts revisions up, so what it holds now is asked of it.

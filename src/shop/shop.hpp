@@ -10,6 +10,7 @@
 #include "base/clock.hpp"
 #include "book/book.hpp"
 #include "shop/catalogue_views.hpp"
+#include "shop/goods_views.hpp"
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
 #include "shop/views.hpp"
@@ -17,6 +18,9 @@
 #include "trade/trade.hpp"
 
 namespace rollwright::shop {
+
+struct BookedIn;
+struct GoodsInAt;
 
 struct ShopPaths {
   std::string trade_folder;  // data/trade
@@ -85,6 +89,31 @@ class Shop {
   [[nodiscard]] Result<PlanView> plan();
   [[nodiscard]] Result<BuyView> buy();
 
+  // Goods-in -------------------------------------------------------------------------------------
+  /// What is expected by day, overdue, at goods-in, in quarantine and claimed (goods_lines.hpp).
+  [[nodiscard]] Result<ArrivalsView> arrivals();
+  /// One purchase line as it comes in. Errors: kNotFound.
+  [[nodiscard]] Result<ArrivalLine> arrival(const std::string& line);
+  /// A delivery of a line; each of these is one change, and its errors are those of the function of
+  /// shop/goods_in.hpp that works it out, and kConflict when somebody was faster.
+  [[nodiscard]] Result<ArrivalLine> receive(const std::string& line, const Received& given,
+                                            const std::string& who);
+  /// What happens to pieces that came: accept, quarantine, release, send back, find bad ...
+  [[nodiscard]] Result<ArrivalLine> goods_step(const std::string& line,
+                                               const GoodsStepGiven& given,
+                                               const std::string& who);
+  /// Somebody was told of a claim, or it is settled.
+  [[nodiscard]] Result<ArrivalLine> claim_step(const std::string& line, const ClaimStep& given,
+                                               const std::string& who);
+  /// A leg of the line's road is done: it left the supplier, the ship is in, customs let it go.
+  [[nodiscard]] Result<ArrivalLine> leg_done(const std::string& line, const LegGiven& given,
+                                             const std::string& who);
+  [[nodiscard]] Result<ArrivalLine> freight_mode(const std::string& line, const std::string& mode,
+                                                 const std::string& who);
+  /// The supplier names a day, or another one.
+  [[nodiscard]] Result<ArrivalLine> confirm_line(const std::string& line, Day day,
+                                                 const std::string& who);
+
   // Build ----------------------------------------------------------------------------------------
   [[nodiscard]] Result<trade::Sheet> sheet(const std::string& id);
   /// The sheet as a PDF, with what the bike does as bench aids say it (http/order_does.hpp).
@@ -140,7 +169,7 @@ class Shop {
   [[nodiscard]] const trade::Trade& trade() const { return trade_; }
 
  private:
-  Shop(trade::Trade trade, book::Book book, const Clock& clock);
+  Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock);
 
   [[nodiscard]] Result<std::shared_ptr<const State>> state();
   [[nodiscard]] Result<LocalTime> now(const State& state) const;
@@ -166,13 +195,19 @@ class Shop {
     std::vector<trade::Order> orders;
     std::string about;         // the order that the listener is told; may be empty
     std::int64_t read_at = 0;  // as book::Change
+    trade::ShopFiles goods;    // purchases, stock and receipts that change with it
   };
   /// Writes it, carries it over into the state in memory and tells the listener. The book is only
   /// read anew afterwards when somebody else wrote in the meantime. Errors: those of Book::write.
   [[nodiscard]] Result<void> write(const Writing& writing);
+  /// What a step at goods-in makes of a line, written as one change.
+  using GoodsChange = std::function<Result<BookedIn>(const GoodsInAt&, const trade::PurchaseLine&)>;
+  [[nodiscard]] Result<ArrivalLine> book_in(const std::string& line, const std::string& what,
+                                            const std::string& who, const GoodsChange& change);
   void carry_over(const book::Change& change, const book::Written& written);
 
   trade::Trade trade_;
+  trade::GoodsTerms terms_;
   book::Book book_;
   const Clock& clock_;
   std::mutex mutex_;

@@ -80,7 +80,8 @@ double Catalogue::minutes_once(const trade::Order& held,
   return minutes_[key] = answer;
 }
 
-AllElse::AllElse(trade::ShopFiles held) : files(without_parts_and_orders(std::move(held))) {
+AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
+    : terms(std::move(goods_terms)), files(without_parts_and_orders(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
@@ -128,11 +129,13 @@ const trade::Part* State::part(const trade::PartId& id) const {
   return found == parts.end() ? nullptr : found->second;
 }
 
-std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry) {
+std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
+                                        trade::GoodsTerms terms) {
   auto catalogue = std::make_shared<const Catalogue>(std::move(held.parts));
   Orders orders(std::move(held.orders));
+  auto all_else = std::make_shared<const AllElse>(std::move(held), std::move(terms));
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(orders),
-                                       std::make_shared<const AllElse>(std::move(held)));
+                                       std::move(all_else));
 }
 
 std::shared_ptr<const State> next_state(const State& before,

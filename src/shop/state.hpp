@@ -79,10 +79,11 @@ class Orders {
 
 /// Everything in the book that is neither a part nor an order.
 struct AllElse {
-  explicit AllElse(trade::ShopFiles held);
+  explicit AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms = {});
   AllElse(const AllElse&) = delete;  // the indices point into the lists
   AllElse& operator=(const AllElse&) = delete;
 
+  const trade::GoodsTerms terms;  // of the trade folder
   const trade::ShopFiles files;  // its parts and orders are empty: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
@@ -149,7 +150,8 @@ struct State {
   std::map<trade::OrderId, const trade::Order*> orders;
 };
 
-[[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry);
+[[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
+                                                      trade::GoodsTerms terms = {});
 
 /// The state after these parts and orders (each as it stands in the book now) were put over those
 /// of `before`: the same as reading the book anew, without reading it.

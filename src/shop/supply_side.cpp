@@ -75,7 +75,9 @@ std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade
   }
   return state.all_else->learned_once(group_of, [&] {
     return std::make_shared<const supply::LeadTimes>(trade.lead_times, group_of,
-                                                     state.held.receipts, state.held.offers);
+                                                     state.held.receipts, state.held.offers,
+                                                     supply::Roads(state.all_else->terms.freight_legs,
+                                                                   state.held.suppliers));
   });
 }
 

@@ -7,21 +7,12 @@
 #include "base/clock.hpp"
 #include "base/result.hpp"
 #include "supply/day_odds.hpp"
+#include "trade/goods_in.hpp"
 
 namespace rollwright::supply {
 
-/// How long one leg of a road by freight takes; data/trade/freight_legs.csv (docs/formats.md).
-struct FreightLeg {
-  std::string name;   // "sea in a shared container"
-  double low = 0;     // calendar days; one in ten takes less, 0.5 to 365
-  double high = 0;    // one in ten takes more, above low, to 365
-  std::string source;
-};
-
-/// Errors: kBadInput with file, line and field for what is not as the format says; kConflict for a
-/// leg that is there twice.
-[[nodiscard]] Result<std::vector<FreightLeg>> read_freight_legs(std::string_view csv,
-                                                                std::string file);
+using trade::FreightLeg;
+using trade::read_freight_legs;
 
 /// Calendar days of some legs one after the other.
 ///

@@ -58,7 +58,8 @@ TEST(GoodsIn, RefusesPiecesThatAreNotThere) {
 // Property over random courses: pieces are neither made nor lost.
 TEST(GoodsIn, KeepsCountOfEveryPiece) {
   constexpr Step kAll[] = {Step::kUnload, Step::kAccept, Step::kQuarantine, Step::kRelease,
-                           Step::kSendBack, Step::kSendAgain, Step::kWriteOff};
+                           Step::kSendBack, Step::kSendAgain, Step::kWriteOff,
+                           Step::kStillComes, Step::kFindBad};
   for (std::uint64_t seed = 1; seed <= 300; ++seed) {
     SCOPED_TRACE(seed);
     Random random(seed);
@@ -100,6 +101,34 @@ TEST(ClaimWindows, GoByTroubleAndCarrier) {
   EXPECT_EQ(days(Trouble::kDamageHidden, "air"), 14);
   EXPECT_EQ(days(Trouble::kDamageHidden, "sea"), 3);
   EXPECT_EQ(claim_by(rows, Trouble::kLate, "parcel", kDay).error().code, Code::kNotFound);
+}
+
+TEST(GoodsIn, StepsAreCalledByTheirWords) {
+  for (const std::string& word : all_steps()) {
+    ASSERT_TRUE(step_named(word)) << word;
+    EXPECT_EQ(word_of(*step_named(word)), word);
+  }
+  EXPECT_FALSE(step_named("lose"));
+}
+
+TEST(GoodsIn, WhatWasGoodMayBeFoundBadAndWhatWasMissingMayStillCome) {
+  GoodsIn line = through({.ordered = 3}, {{Step::kUnload, 2}, {Step::kAccept, 2},
+                                          {Step::kWriteOff, 1}});
+  EXPECT_EQ(line.outstanding(), 0);
+  line = through(line, {{Step::kFindBad, 1}, {Step::kStillComes, 1}});
+  EXPECT_EQ(line.accepted, 1);
+  EXPECT_EQ(line.quarantined, 1);
+  EXPECT_EQ(line.outstanding(), 1);
+}
+
+TEST(ClaimWindows, TheSuppliersOwnTermsGoFirst) {
+  const auto usual = claim_clock(windows(), {}, Trouble::kWrong, "parcel", kDay).value();
+  EXPECT_EQ((usual.tell_by - kDay).count(), 7);
+  const auto own =
+      claim_clock(windows(), {{Trouble::kWrong, 14}}, Trouble::kWrong, "parcel", kDay).value();
+  EXPECT_EQ((own.tell_by - kDay).count(), 14);
+  EXPECT_EQ(own.terms, "the supplier's terms: 14 days");
+  EXPECT_FALSE(claim_clock(windows(), {}, Trouble::kLate, "parcel", kDay));
 }
 
 TEST(ClaimWindows, SayWhatIsWrongWithARow) {

@@ -64,8 +64,8 @@ std::string in_words(const LeadEvidence& evidence) {
 LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
                      const std::map<trade::PartId, std::string>& group_of,
                      const std::vector<trade::Receipt>& receipts,
-                     const std::vector<trade::Offer>& offers)
-    : priors_(priors), group_of_(group_of), kept_(receipts) {
+                     const std::vector<trade::Offer>& offers, Roads by_road)
+    : priors_(priors), group_of_(group_of), kept_(receipts), roads_(std::move(by_road)) {
   for (const trade::Offer& offer : offers) road_[{offer.supplier, offer.part}] = offer.availability;
   std::vector<trade::Receipt> used;
   for (const trade::Receipt& receipt : receipts) {
@@ -187,6 +187,12 @@ DayOdds LeadTimes::odds(const trade::Offer& offer) const {
   return cell(offer, room).good;
 }
 
+DayOdds LeadTimes::good(const trade::Offer& offer, const DayOdds& delivery) const {
+  Cell room;
+  const DayOdds& again = cell(offer, room).again;
+  return mixed(then(delivery, again), delivery, bad_share(offer.supplier));
+}
+
 int LeadTimes::days(const trade::Offer& offer, double p) const {
   Cell room;
   return days_for(cell(offer, room).good, p);
@@ -209,34 +215,64 @@ int LeadTimes::ahead_of(const trade::PurchaseLine& line) {
   return line.state == trade::PurchaseState::kShipped ? std::min(ahead, kOnTheRoad) : ahead;
 }
 
+const trade::FreightWay* LeadTimes::way_of(const trade::PurchaseLine& line) const {
+  return roads_.way_of(line, std::get<2>(key_of(line.supplier, line.part)));
+}
+
 DayOdds LeadTimes::left(const trade::PurchaseLine& line, Day today,
                         const std::vector<Day>& closed) const {
+  const Key key = key_of(line.supplier, line.part);
   Cell room;
-  const Cell& usual = cell(key_of(line.supplier, line.part), room);
+  const Cell& usual = cell(key, room);
   DayOdds first;
-  if (line.confirmed) {
+  if (line.state == trade::PurchaseState::kAtGoodsIn) {
+    first = {.by = {0.0, 1.0}};  // here, and looked at by tomorrow
+  } else if (auto on_road = roads_.left(line, std::get<2>(key), today, closed)) {
+    first = std::move(*on_road);
+  } else if (line.confirmed) {
     first = kept_.until_here(line.supplier, ahead_of(line),
                              working_days_between(today, *line.confirmed, closed));
   } else {
-    first = given_not_yet(usual.delivery, working_days_between(line.placed, today, closed));
+    first = given_not_yet(usual.delivery,
+                          working_days_between(trade::waited_since(line), today, closed));
   }
   return mixed(then(first, usual.again), first, bad_share(line.supplier));
+}
+
+std::string LeadTimes::basis_of_left(const trade::PurchaseLine& line, Day today,
+                                     const std::vector<Day>& closed) const {
+  const Key key = key_of(line.supplier, line.part);
+  if (line.state == trade::PurchaseState::kAtGoodsIn) return "at goods-in, to be looked at";
+  if (roads_.left(line, std::get<2>(key), today, closed)) {
+    return fmt::format("{} done {}, then usual legs of freight", line.legs.back().leg,
+                       in_short(line.legs.back().day));
+  }
+  if (line.confirmed) {
+    return fmt::format(
+        "{} from this supplier that were confirmed about as far ahead",
+        counted(kept_.count(line.supplier, ahead_of(line)), "delivery", "deliveries"));
+  }
+  Cell room;
+  const Cell& usual = cell(key, room);
+  const int gone = working_days_between(trade::waited_since(line), today, closed);
+  return fmt::format("{}; not here after {}", in_words(usual.evidence),
+                     counted(gone, "working day", "working days"));
+}
+
+int LeadTimes::receipts_behind(const trade::PurchaseLine& line, Day today,
+                               const std::vector<Day>& closed) const {
+  const Key key = key_of(line.supplier, line.part);
+  if (line.state == trade::PurchaseState::kAtGoodsIn) return 0;
+  if (roads_.left(line, std::get<2>(key), today, closed)) return 0;
+  if (line.confirmed) return kept_.count(line.supplier, ahead_of(line));
+  Cell room;
+  return cell(key, room).evidence.of_kind;
 }
 
 trade::Spread LeadTimes::left_as_spread(const trade::PurchaseLine& line, Day today,
                                         const std::vector<Day>& closed) const {
   trade::Spread spread = spread_like(left(line, today, closed));
-  if (line.confirmed) {
-    spread.basis = fmt::format(
-        "{} from this supplier that were confirmed about as far ahead",
-        counted(kept_.count(line.supplier, ahead_of(line)), "delivery", "deliveries"));
-  } else {
-    Cell room;
-    const Cell& usual = cell(key_of(line.supplier, line.part), room);
-    const int gone = working_days_between(line.placed, today, closed);
-    spread.basis = fmt::format("{}; not here after {}", in_words(usual.evidence),
-                               counted(gone, "working day", "working days"));
-  }
+  spread.basis = basis_of_left(line, today, closed);
   return spread;
 }
 

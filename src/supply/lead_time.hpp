@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "supply/day_odds.hpp"
+#include "supply/freight_ways.hpp"
 #include "supply/kept_days.hpp"
 #include "supply/lead_fit.hpp"
 #include "trade/supplier.hpp"
@@ -41,12 +42,14 @@ class LeadTimes {
   LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
             const std::map<trade::PartId, std::string>& group_of,
             const std::vector<trade::Receipt>& receipts,
-            const std::vector<trade::Offer>& offers = {});
+            const std::vector<trade::Offer>& offers = {}, Roads by_road = {});
 
   /// Working days from placing the order to a delivery, good or not.
   [[nodiscard]] DayOdds delivery(const trade::Offer& offer) const;
   /// Working days from placing the order to a good part in hand.
   [[nodiscard]] DayOdds odds(const trade::Offer& offer) const;
+  /// Any odds of a delivery of this offer (by another way of freight) as those of a good part.
+  [[nodiscard]] DayOdds good(const trade::Offer& offer, const DayOdds& delivery) const;
   /// Fewest working days within which that is so with probability `p` in (0, 1) (days_for).
   [[nodiscard]] int days(const trade::Offer& offer, double p) const;
   /// The odds as the nearest spread (spread_like), its basis in words.
@@ -54,10 +57,20 @@ class LeadTimes {
   [[nodiscard]] LeadEvidence evidence(const trade::Offer& offer) const;
 
   /// Working days from `today` until a purchase under way is here and good, given that it has not
-  /// come yet: by the day confirmed and how the supplier keeps such days (once shipped, those
+  /// come yet: by where the goods are when a leg of their road is noted as done (Roads), else by the
+  /// day confirmed and how the supplier keeps such days (once shipped, those
   /// confirmed up to a week ahead), else by the days gone since it was placed.
   [[nodiscard]] DayOdds left(const trade::PurchaseLine& line, Day today,
                              const std::vector<Day>& closed) const;
+  /// What `left` rests on, in words.
+  [[nodiscard]] std::string basis_of_left(const trade::PurchaseLine& line, Day today,
+                                          const std::vector<Day>& closed) const;
+  /// Receipts that it counts: of such days confirmed, or of such parts; 0 when it goes by legs.
+  [[nodiscard]] int receipts_behind(const trade::PurchaseLine& line, Day today,
+                                    const std::vector<Day>& closed) const;
+  /// Its way of freight; null when the supplier has none on file.
+  [[nodiscard]] const trade::FreightWay* way_of(const trade::PurchaseLine& line) const;
+  [[nodiscard]] const Roads& roads() const { return roads_; }
   [[nodiscard]] trade::Spread left_as_spread(const trade::PurchaseLine& line, Day today,
                                              const std::vector<Day>& closed) const;
 
@@ -102,6 +115,7 @@ class LeadTimes {
   std::map<Key, LeadHistory> histories_;
   std::map<Key, Cell> cells_;
   KeptDays kept_;
+  Roads roads_;
 };
 
 }  // namespace rollwright::supply

@@ -36,10 +36,11 @@ std::map<trade::PartId, Supply> lay_out(const std::vector<trade::Stock>& stock,
     }
   }
   for (const trade::PurchaseLine& line : purchases) {
-    if (!trade::is_under_way(line.state)) continue;
+    const int pieces = trade::pieces_to_come(line);
+    if (pieces == 0) continue;
     supply[line.part].purchases.push_back(
         {line.id, line.order, line.confirmed.value_or(line.placed + std::chrono::days(3650)),
-         line.quantity});
+         pieces});
   }
   for (auto& [part, held] : supply) {
     std::sort(held.purchases.begin(), held.purchases.end(),

@@ -35,6 +35,42 @@ void check_days(CsvRowReader& row, const PurchaseLine& line, bool has_placed) {
   }
 }
 
+/// "getting ready 2026-10-21|sea passage 2026-11-20": the legs behind the goods.
+std::vector<LegDone> read_legs(CsvRowReader& row) {
+  std::vector<LegDone> legs;
+  for (const std::string& piece : split(row.cell("legs_done"), '|')) {
+    const std::string text(trim(piece));
+    if (text.empty()) continue;
+    const std::size_t space = text.rfind(' ');
+    const Result<Day> day = parse_day(space == std::string::npos ? "" : text.substr(space + 1));
+    if (!day) {
+      row.problem("legs_done", Code::kBadInput,
+                  "legs are written with the day on which each was done, as in sea passage "
+                  "2026-11-20, parted by |");
+      return {};
+    }
+    legs.push_back({.leg = std::string(trim(text.substr(0, space))), .day = *day});
+    if (legs.size() > 1 && legs[legs.size() - 2].day > *day) {
+      row.problem("legs_done", Code::kContradiction, "a leg is done before the one that it follows");
+    }
+  }
+  return legs;
+}
+
+/// What was wrong with a line that stands in quarantine or was short.
+void read_claim(CsvRowReader& row, PurchaseLine& line) {
+  if (row.cell("trouble").empty()) return;
+  const std::optional<Trouble> trouble = trouble_named(row.cell("trouble"));
+  if (!trouble) {
+    return row.problem("trouble", Code::kBadInput, "this is " + listed(all_troubles()));
+  }
+  const std::optional<Day> found = row.day("found");
+  const std::optional<Day> tell_by = row.day("tell_by");
+  if (!found || !tell_by) return;
+  line.claims.push_back({.trouble = *trouble, .pieces = line.quantity, .carrier = "parcel",
+                         .found = *found, .tell_by = *tell_by, .terms = "as imported"});
+}
+
 PurchaseLine read_purchase(ShopReading& reading, CsvRowReader& row) {
   PurchaseLine line{.id = row.text("id")};
   line.supplier = SupplierId(named_supplier(reading, row));
@@ -47,6 +83,9 @@ PurchaseLine read_purchase(ShopReading& reading, CsvRowReader& row) {
   line.confirmed = row.day_or_none("confirmed");
   const std::string state = row.word("state", purchase_words(), "Placed");
   line.state = purchase_state_named(state).value_or(PurchaseState::kPlaced);
+  line.mode = row.cell("mode");
+  line.legs = read_legs(row);
+  read_claim(row, line);
   if (row.is_good()) check_days(row, line, placed.has_value());
   return line;
 }
@@ -125,7 +164,8 @@ void read_put_by(ShopReading& reading, const ShopFile& file) {
 void read_purchases(ShopReading& reading, const ShopFile& file) {
   std::map<std::string, int> first;
   read_rows(reading, file, {"id", "supplier", "part", "quantity", "state"},
-            {"order", "placed", "confirmed"}, [&](CsvRowReader& row) {
+            {"order", "placed", "confirmed", "mode", "legs_done", "trouble", "found", "tell_by"},
+            [&](CsvRowReader& row) {
               PurchaseLine line = read_purchase(reading, row);
               if (line.id.empty()) return;
               const auto [before, is_new] = first.emplace(line.id, row.line());

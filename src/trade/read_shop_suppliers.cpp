@@ -31,6 +31,68 @@ int read_ship_days(TableReader& reader, int fallback) {
   return days;
 }
 
+constexpr double kMostReadyDays = 365;
+const std::vector<std::string> kOfferRoads = {"stocked", "importer", "made"};
+
+/// Names that have to be among the known ones.
+void check_known(TableReader& reader, std::string_view key, const std::vector<std::string>& words,
+                 const std::vector<std::string>& known, std::string_view what) {
+  for (const std::string& word : words) {
+    if (std::ranges::count(known, word) > 0) continue;
+    reader.problem(key, Code::kBadInput,
+                   fmt::format("no {} is called so; there are {}", what, listed(known)), word);
+  }
+}
+
+void read_ready_days(TableReader& reader, FreightWay& way) {
+  way.ready_low = reader.number("ready_low", 0.5, kMostReadyDays).value_or(way.ready_low);
+  way.ready_high = reader.number("ready_high", 0.5, kMostReadyDays).value_or(way.ready_low + 1);
+  if (way.ready_high <= way.ready_low) {
+    reader.problem("ready_high", Code::kContradiction, "this is a number of days above ready_low");
+  }
+}
+
+FreightWay read_way(ShopReading& reading, TableReader& reader) {
+  FreightWay way{.mode = reader.text("mode"), .carrier = reader.text_or("carrier", "parcel")};
+  std::vector<std::string> carriers = all_carriers();
+  std::erase(carriers, "any");
+  check_known(reader, "carrier", {way.carrier}, carriers, "carrier");
+  way.legs = reader.texts("legs");
+  if (way.legs.empty()) reader.missing("legs", "name legs of freight_legs.csv");
+  const std::vector<std::string>& legs = reading.known.freight_legs;
+  if (!legs.empty()) check_known(reader, "legs", way.legs, legs, "leg");
+  way.availability = reader.texts("availability");
+  check_known(reader, "availability", way.availability, kOfferRoads, "availability");
+  read_ready_days(reader, way);
+  way.price = read_money(reader, "price").value_or(Money{});
+  way.per_kg = read_money(reader, "per_kg").value_or(Money{});
+  reader.finish();
+  return way;
+}
+
+void read_ways(ShopReading& reading, TableReader& supplier, Supplier& into) {
+  for (const TomlValue* table : supplier.tables("way")) {
+    TableReader reader(*table, supplier.file(), reading.problems);
+    FreightWay way = read_way(reading, reader);
+    if (std::ranges::count(into.ways, way.mode, &FreightWay::mode) > 0) {
+      reader.problem("mode", Code::kConflict, "this mode is there twice; keep one", way.mode);
+      continue;
+    }
+    into.ways.push_back(std::move(way));
+  }
+}
+
+void read_claim_days(ShopReading& reading, TableReader& supplier, Supplier& into) {
+  const TomlValue* table = supplier.table("claim_days");
+  if (table == nullptr) return;
+  TableReader reader(*table, supplier.file(), reading.problems);
+  for (const std::string& word : all_troubles()) {
+    const std::optional<int> days = reader.whole(word, 0, 365);
+    if (days) into.claim_days[*trouble_named(word)] = *days;
+  }
+  reader.finish();
+}
+
 void read_supplier(ShopReading& reading, TableReader& reader) {
   Supplier supplier{.id = SupplierId(reader.text("id")), .name = reader.text("name")};
   supplier.minimum_order = read_money(reader, "minimum_order").value_or(Money{});
@@ -44,6 +106,8 @@ void read_supplier(ShopReading& reading, TableReader& reader) {
   }
   supplier.cut_off_minute = minute.value_or(supplier.cut_off_minute);
   supplier.ship_days = read_ship_days(reader, supplier.ship_days);
+  read_ways(reading, reader, supplier);
+  read_claim_days(reading, reader, supplier);
   reader.finish();
   if (supplier.id.empty()) return;
   const auto& held = reading.files.suppliers;

@@ -38,6 +38,7 @@ struct KnownNames {
   std::vector<SupplierId> suppliers;
   std::vector<OrderId> orders;
   std::vector<std::string> routes;
+  std::vector<std::string> freight_legs;  // of data/trade; empty: legs are not checked
 };
 
 struct ReadShopFiles {

@@ -47,4 +47,28 @@ std::optional<PurchaseState> purchase_state_named(std::string_view word) {
 
 bool is_under_way(PurchaseState state) { return row_of(state).under_way; }
 
+GoodsIn goods_in_of(const PurchaseLine& line) {
+  if (line.came) return *line.came;
+  GoodsIn pieces{.ordered = line.quantity};
+  switch (line.state) {
+    case PurchaseState::kAtGoodsIn: pieces.to_look_at = line.quantity; break;
+    case PurchaseState::kAccepted:
+    case PurchaseState::kPutBy:
+    case PurchaseState::kFitted: pieces.accepted = line.quantity; break;
+    case PurchaseState::kQuarantined: pieces.quarantined = line.quantity; break;
+    case PurchaseState::kSentBack: pieces.sent_back = line.quantity; break;
+    case PurchaseState::kCancelled: pieces.written_off = line.quantity; break;
+    default: break;
+  }
+  return pieces;
+}
+
+int pieces_to_come(const PurchaseLine& line) {
+  if (!is_under_way(line.state) && line.state != PurchaseState::kAtGoodsIn) return 0;
+  const GoodsIn pieces = goods_in_of(line);
+  return pieces.outstanding() + pieces.to_look_at;
+}
+
+Day waited_since(const PurchaseLine& line) { return line.placed_again.value_or(line.placed); }
+
 }  // namespace rollwright::trade

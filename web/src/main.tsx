@@ -10,6 +10,7 @@ import './look/plan.css';
 import './look/bench.css';
 import './look/parts.css';
 import './look/lists.css';
+import './look/goods.css';
 import './look/asked.css';
 import './look/aids.css';
 import './look/wheel.css';

@@ -39,6 +39,10 @@ export type ArrivalView = Schemas['ArrivalView'];
 export type PlannedOrder = Schemas['PlannedOrder'];
 export type BuyView = Schemas['BuyView'];
 export type BuyGroup = Schemas['BuyGroup'];
+export type ArrivalsView = Schemas['ArrivalsView'];
+export type ArrivalGroup = Schemas['ArrivalGroup'];
+export type ArrivalLine = Schemas['ArrivalLine'];
+export type Received = Schemas['Received'];
 export type PartsView = Schemas['PartsView'];
 export type PartView = Schemas['PartView'];
 export type PartRow = Schemas['PartRow'];
@@ -158,6 +162,20 @@ export const ask = {
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),
+  arrivals: () => answer<ArrivalsView>(client.GET('/api/arrivals')),
+  arrival: (line: string) => answer<ArrivalLine>(client.GET('/api/arrivals/{line}', path({ line }))),
+  receive: (line: string, body: Received) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/receive', { ...path({ line }), body })),
+  goodsStep: (line: string, body: Schemas['GoodsStep']) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/steps', { ...path({ line }), body })),
+  claimStep: (line: string, body: Schemas['ClaimStep']) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/claims', { ...path({ line }), body })),
+  legDone: (line: string, body: Schemas['LegGiven']) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/legs', { ...path({ line }), body })),
+  freightMode: (line: string, mode: string) =>
+    answer<ArrivalLine>(client.PUT('/api/arrivals/{line}/mode', { ...path({ line }), body: { mode } })),
+  confirmLine: (line: string, day: string) =>
+    answer<ArrivalLine>(client.PUT('/api/arrivals/{line}/confirmed', { ...path({ line }), body: { day } })),
   parts: () => answer<PartsView>(client.GET('/api/parts')),
   part: (id: string) => answer<PartView>(client.GET('/api/parts/{id}', path({ id }))),
   catalogue: () => answer<CatalogueView>(client.GET('/api/catalogue')),

@@ -4,6 +4,8 @@ import { isConnected, onConnection } from '../ask/events';
 import { useAnswer } from '../ask/use_answer';
 import { Body } from '../marks/waiting';
 import { AidPage, AidsPage } from '../pages/aids';
+import { ArrivalPage } from '../pages/arrival';
+import { ArrivalsPage } from '../pages/arrivals';
 import { BenchPage } from '../pages/bench';
 import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
@@ -45,6 +47,8 @@ function Page({ route }: { route: Route }) {
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;
     case 'buy': return <BuyPage />;
+    case 'arrivals': return <ArrivalsPage />;
+    case 'arrival': return <ArrivalPage key={route.id} id={route.id} />;
     case 'to measure': return <ToMeasurePage />;
     case 'take in list': return <TakeInListPage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;

@@ -14,6 +14,8 @@ export type Route =
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
   | { page: 'buy' }
+  | { page: 'arrivals' }
+  | { page: 'arrival'; id: string }
   | { page: 'take in list' }
   | { page: 'to measure' }
   | { page: 'part'; id: string }
@@ -61,6 +63,8 @@ export function routeOf(path: string): Route {
     return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
   }
   if (first === 'bench' && second && third === 'sheet' && depth === 3) return { page: 'printed sheet', id: second };
+  if (first === 'arrivals' && depth === 1) return { page: 'arrivals' };
+  if (first === 'arrivals' && second && depth === 2) return { page: 'arrival', id: second };
   if (first === 'parts' && depth === 1) return { page: 'parts' };
   if (first === 'parts' && second === 'buy' && depth === 2) return { page: 'buy' };
   if (first === 'parts' && second === 'to-measure' && depth === 2) return { page: 'to measure' };
@@ -73,6 +77,7 @@ export function routeOf(path: string): Route {
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const wheelCardPath = (id: string, end: string) => `${orderPath(id)}/wheels/${end}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
+export const arrivalPath = (line: string) => `/arrivals/${encodeURIComponent(line)}`;
 export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
 /** The aid with its fields from an order; the end of the bike where the aid looks at one. */
 export const orderAidPath = (id: string, order: string, end = '') =>

@@ -7,6 +7,7 @@ import { Mark } from '../marks/mark';
 import { standingMark } from '../marks/shape_of';
 import { Body } from '../marks/waiting';
 import { mass, money } from '../words/amount';
+import { goods } from '../words/goods';
 import { lists } from '../words/lists';
 import { say } from '../words/say';
 import { TickField } from './field';
@@ -125,7 +126,7 @@ export function PartsPage() {
   const answered = useAnswer('parts', ask.parts);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/parts/take-in">{lists.title}</a> <a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/arrivals">{goods.title}</a> <a href="/parts/take-in">{lists.title}</a> <a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>

@@ -1,0 +1,103 @@
+#include "shop/goods_in.hpp"
+#include "shop/goods_lines.hpp"
+#include "shop/shop.hpp"
+#include "shop/supply_side.hpp"
+
+// What comes in: looking at it, and writing down what happens to it.
+namespace rollwright::shop {
+namespace {
+
+/// One line as it stands in a state.
+ArrivalLine shown_line(const trade::Trade& trade, const State& state,
+                       const trade::PurchaseLine& line, Day today) {
+  const std::vector<supply::Cover> covers = covers_of(trade, state, today);
+  const auto lead_times = lead_times_of(trade, state);
+  return arrival_line({trade, state, *lead_times, covers, today}, line);
+}
+
+}  // namespace
+
+Result<ArrivalsView> Shop::arrivals() {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
+  const auto lead_times = lead_times_of(trade_, **current);
+  return arrivals_view({trade_, **current, *lead_times, covers, time->day});
+}
+
+Result<ArrivalLine> Shop::arrival(const std::string& line) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const auto found = line_called(**current, line);
+  if (!found) return std::unexpected(found.error());
+  return shown_line(trade_, **current, **found, time->day);
+}
+
+Result<ArrivalLine> Shop::book_in(const std::string& id, const std::string& what,
+                                  const std::string& who, const GoodsChange& change) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const auto line = line_called(**current, id);
+  if (!line) return std::unexpected(line.error());
+  Result<BookedIn> booked =
+      change(GoodsInAt{.trade = trade_, .state = **current, .today = time->day}, **line);
+  if (!booked) return std::unexpected(booked.error());
+  Writing writing{.who = who, .what = what, .why = booked->why, .parts = {}, .orders = {},
+                  .about = booked->line.order ? booked->line.order->text : std::string(),
+                  .read_at = (*current)->entry, .goods = {}};
+  writing.goods.purchases = {booked->line};
+  if (booked->stock) writing.goods.stock = {*booked->stock};
+  if (booked->receipt) writing.goods.receipts = {*booked->receipt};
+  if (const Result<void> written = write(writing); !written) {
+    return std::unexpected(written.error());
+  }
+  return arrival(id);
+}
+
+Result<ArrivalLine> Shop::receive(const std::string& line, const Received& given,
+                                  const std::string& who) {
+  return book_in(line, "receive", who, [&given](const auto& at, const auto& held) {
+    return received(at, held, given);
+  });
+}
+
+Result<ArrivalLine> Shop::goods_step(const std::string& line, const GoodsStepGiven& given,
+                                     const std::string& who) {
+  return book_in(line, given.step.empty() ? "goods-in" : given.step, who,
+                 [&given](const auto& at, const auto& held) { return stepped(at, held, given); });
+}
+
+Result<ArrivalLine> Shop::claim_step(const std::string& line, const ClaimStep& given,
+                                     const std::string& who) {
+  return book_in(line, "claim", who, [&given](const auto& at, const auto& held) {
+    return claimed(at, held, given);
+  });
+}
+
+Result<ArrivalLine> Shop::leg_done(const std::string& line, const LegGiven& given,
+                                   const std::string& who) {
+  return book_in(line, "leg done", who, [&given](const auto& at, const auto& held) {
+    return shop::leg_done(at, held, given);
+  });
+}
+
+Result<ArrivalLine> Shop::freight_mode(const std::string& line, const std::string& mode,
+                                       const std::string& who) {
+  return book_in(line, "mode of freight", who, [&mode](const auto& at, const auto& held) {
+    return by_mode(at, held, mode);
+  });
+}
+
+Result<ArrivalLine> Shop::confirm_line(const std::string& line, Day day, const std::string& who) {
+  return book_in(line, "confirm", who, [day](const auto& at, const auto& held) {
+    return confirmed_for(at, held, day);
+  });
+}
+
+}  // namespace rollwright::shop
