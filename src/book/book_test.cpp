@@ -112,7 +112,7 @@ TEST(Book, GivesBackWhatWasPut) {
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 12);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 13);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);

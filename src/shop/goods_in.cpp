@@ -236,9 +236,10 @@ class Stepping {
 
   Result<BookedIn> take_step(Step step) {
     if (Result<void> ok = trouble_for(step); !ok) return std::unexpected(ok.error());
-    if (Result<void> ok = take(booked_.line, step, given_.pieces, at_.today); !ok) {
-      return std::unexpected(ok.error());
-    }
+    Result<trade::GoodsIn> next =
+        supply::after(*booked_.line.came, step, given_.pieces, at_.today);
+    if (!next) return std::unexpected(next.error());
+    booked_.line.came = *next;
     if (Result<void> ok = follow(step); !ok) return std::unexpected(ok.error());
     booked_.line.state = state_after(booked_.line, kept_);
     booked_.why = fmt::format("{}: {} of {} on line {}{}{}{}", given_.step,

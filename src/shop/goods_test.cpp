@@ -52,7 +52,7 @@ TEST(GoodsIn, AReceiptTeachesTheLeadTimes) {
   const auto shop = demo();
   const auto basis = [&shop] {
     const PartView part = shop->part("TY-0001").value();
-    const auto offer = std::ranges::find(part.offers, std::string("veldkamp"), &OfferView::supplier);
+    const auto offer = std::ranges::find(part.offers, std::string("Veldkamp Parts"), &OfferView::supplier);
     return offer == part.offers.end() ? std::string("no offer") : offer->basis;
   };
   const std::string before = basis();
@@ -265,7 +265,7 @@ TEST(Arrivals, StandByDayWithOddsAndWhomTheyAreFor) {
       EXPECT_GE(*line.day_50, view.today) << line.id;
       EXPECT_FALSE(line.basis.empty()) << line.id;
       EXPECT_EQ(group.kind == "overdue", line.days_overdue > 0) << line.id;
-      if (line.order) EXPECT_FALSE(line.orders.empty()) << line.id;
+      EXPECT_TRUE(!line.order || !line.orders.empty()) << line.id;
     }
   }
   EXPECT_TRUE(saw_overdue) << "P-3164 was confirmed for 23 November";
