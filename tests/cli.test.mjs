@@ -12,7 +12,8 @@ const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
-               'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion'];
+               'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
+               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { ask, type ArrivalLine } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { Spread } from '../drawing/spread';
+import { rulerFor, Spread } from '../drawing/spread';
 import { partPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { Told } from '../marks/told';
@@ -35,7 +35,8 @@ function Line({ line, onDone }: { line: ArrivalLine; onDone: (line: ArrivalLine)
       <p class="arrival-for">{t.forWhom}: <ForWhom orders={line.orders} /></p>
       {line.day_50 && line.day_90 && (
         <p class="arrival-when">
-          <Spread today={today} half={line.day_50} nine={line.day_90} needed={line.needed_by} />
+          <Spread today={today} half={line.day_50} nine={line.day_90} needed={line.needed_by}
+            ruler={rulerFor(today, [line.day_90, line.needed_by ?? line.day_90])} />
           <Told how={line.basis}>{t.oddsWords(dayShort(line.day_50), dayShort(line.day_90))}</Told>
           {line.needed_by && <span class="quiet">{t.neededBy(dayShort(line.needed_by))}</span>}
         </p>

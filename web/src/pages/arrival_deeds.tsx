@@ -131,7 +131,7 @@ export function Road({ line, onDone }: DeedProps) {
   const known = line.mode !== '';
   const sent = line.legs.length > 0 && !next;
   return (
-    <section class="road">
+    <section class="goods-road">
       <h2>{t.road}</h2>
       {known && (
         <ol class="legs">

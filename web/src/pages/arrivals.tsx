@@ -22,7 +22,7 @@ function SuppliersDay({ line }: { line: ArrivalLine }) {
   if (line.days_overdue > 0) {
     return (
       <span class="marked care"><Mark shape="triangle" tone="care" />
-        <span>{line.confirmed ? `${t.was(dayShort(line.confirmed))}, ` : ''}{t.late(line.days_overdue)}</span>
+        <span>{line.confirmed ? `${t.was(dayShort(line.confirmed))}, ${t.late(line.days_overdue)}` : t.lateUsual(line.days_overdue)}</span>
       </span>
     );
   }

@@ -9,6 +9,7 @@ export const goods = {
   claims: 'Claims',
   pieces: 'Pieces', what: 'What', forWhom: 'For', expected: 'Supplier’s day', odds: 'Here by', inTime: 'In time', deed: 'Receive',
   forStock: 'stock', noWord: 'none named', was: (day: string) => `was ${day}`,
+  lateUsual: (n: number) => `${count(n, 'working day', 'working days')} past nine in ten`,
   late: (n: number) => `${count(n, 'working day', 'working days')} late`,
   oddsWords: (half: string, nine: string) => `50 in 100 by ${half}, 90 by ${nine}`,
   neededBy: (day: string) => `needed ${day}`,

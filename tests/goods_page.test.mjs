@@ -1,0 +1,155 @@
+// What comes in: the verbs of the command line, and the pages on which a delivery is booked, at the
+// desk and on a telephone at the back door. All deliveries are invented.
+import assert from 'node:assert/strict';
+import { browser_house, package_of, window_of, words } from './browser.mjs';
+import { claim, cli, demo_book, start_server } from './house.mjs';
+
+async function command_line() {
+  const book = demo_book();
+  const run = (...args) => cli(['--book', book, ...args]);
+  const entries = () => JSON.parse(run('--json', 'verify').out).entries;
+  await claim('arrivals say what comes by day, what is overdue and what is claimed', () => {
+    const { code, out } = run('arrivals');
+    assert.equal(code, 0, out);
+    assert.match(out, /^64 lines are to come, 2 today, 5 overdue\. 1 is in quarantine\.$/m);
+    assert.match(out, /^Overdue$/m);
+    assert.match(out, /P-3165 +1 .*wrong; 2 days left to claim, until 27 Nov/);
+  });
+  await claim('a delivery is one change of line, shelf and receipts', () => {
+    const before = entries();
+    const { code, out } = run('receive', 'P-3110', '--quantity', '2');
+    assert.equal(code, 0, out);
+    assert.match(out, /Put by\n2 ordered: 2 accepted/);
+    assert.equal(entries() - before, 3, 'line, stock and receipt');
+  });
+  await claim('too many pieces are refused in a sentence, and nothing is written', () => {
+    const before = entries();
+    const { code, err } = run('receive', 'P-3163', '--quantity', '9');
+    assert.equal(code, 5, err);
+    assert.match(err, /line P-3163 is for 7 pieces, of which 7 are still to come: not 9/);
+    assert.equal(entries(), before);
+  });
+  await claim('a frame wants its number', () => {
+    assert.match(run('receive', 'P-3114', '--quantity', '1').err, /carries its own number/);
+    assert.match(run('receive', 'P-3114', '--quantity', '1', '--serial', 'FW-1').out, /FW-1: in store/);
+  });
+  await claim('what is wrong goes back and is told within its days', () => {
+    assert.match(run('receive', 'P-3109', '--quantity', '1', '--wrong', '1').out,
+      /claim 1: wrong, 1 of them; 7 days left to claim, until 2 Dec/);
+    const lines = JSON.parse(run('--json', 'buy').out).groups.flatMap((group) => group.lines);
+    assert.ok(lines.some((line) => line.part === 'CR-0003' && line.orders.includes('2023')), 'it is to buy anew');
+    assert.match(run('claim', 'P-3109', 'told').out, /told on 25 Nov, no answer yet/);
+    assert.match(run('goods', 'P-3109', 'send back', '--quantity', '1').out, /1 sent back/);
+    assert.match(run('claim', 'P-3109', 'sent again').out, /1 ordered: 1 to come, 1 sent back/);
+  });
+  await claim('a leg done brings the line nearer, and a mode can be taken before it leaves', () => {
+    const day = (text) => text.match(/90 % by ([^ ]+ \w+)/)[1];
+    const before = day(run('arrivals', 'P-3149').out);
+    assert.notEqual(day(run('shipped', 'P-3149').out), before);
+    assert.match(run('arrivals', 'P-3150').out, /by air: .*111\.80 extra/);
+    assert.match(run('freight', 'P-3150', 'air').out, /by air: .*as things stand/);
+    assert.equal(run('freight', 'P-3149', 'air').code, 5);
+  });
+  await claim('a supplier’s new day is written down', () => {
+    assert.match(run('confirm', 'P-3115', '2026-12-02').out, /Confirmed/);
+    assert.equal(run('confirm', 'P-3115', '2 December').code, 2);
+  });
+  await claim('the journal is whole after all that', () => {
+    assert.equal(run('verify').code, 0);
+  });
+}
+
+async function at_the_desk(server) {
+  const { page, complaints, close } = await window_of(server);
+  await claim('the receiving book leads from a word to the line', async () => {
+    await page.goto('/arrivals');
+    await page.getByRole('heading', { name: 'Overdue' }).waitFor();
+    await page.getByLabel('Narrow by line, part, supplier or order').fill('P-3163');
+    assert.equal(await page.locator('tr[data-line]').count(), 1);
+    await page.getByRole('link', { name: 'Receive P-3163' }).click();
+    await page.getByRole('heading', { name: 'Line P-3163' }).waitFor();
+  });
+  await claim('part of a line is booked with the keyboard alone', async () => {
+    await page.getByRole('textbox', { name: 'Pieces that came' }).focus();
+    await page.keyboard.type('5');
+    await page.keyboard.press('Enter');
+    await page.getByRole('status').filter({ hasText: 'Booked: line P-3163 is now Confirmed.' }).waitFor();
+    assert.match(await words(page.locator('.arrival-counts')), /2 to come\s+5 accepted/);
+  });
+  await claim('a line overseas shows its road and what another mode costs', async () => {
+    await page.goto('/arrivals/P-3150');
+    assert.match(await words(page.locator('.goods-road')), /air .*111\.80 € more/s);
+    await page.getByRole('button', { name: 'Done: getting ready' }).click();
+    await page.locator('.legs .now', { hasText: 'road to the port' }).waitFor();
+  });
+  await claim('nothing was amiss in the browser meanwhile', () => assert.deepEqual(complaints, []));
+  await close();
+}
+
+async function at_the_back_door(server) {
+  const { page, complaints, close } = await window_of(server, { width: 390, height: 844, hasTouch: true, isMobile: true });
+  await claim('a frame is taken in with a thumb and a scanner', async () => {
+    await page.goto('/arrivals/P-3114');
+    await page.getByRole('button', { name: 'It came, and is good' }).tap();
+    await page.getByRole('alert').filter({ hasText: 'carries its own number' }).waitFor();
+    await page.getByLabel('Number on the piece').fill('FW-20417');
+    await page.getByRole('button', { name: 'It came, and is good' }).tap();
+    await page.getByRole('status').filter({ hasText: 'is now Put by' }).waitFor();
+    assert.match(await words(page.locator('.arrival')), /FW-20417/);
+  });
+  await claim('keys for a thumb are large enough', async () => {
+    await page.goto('/arrivals/P-3152');
+    for (const name of ['One less: Pieces that came', 'One more: Pieces that came']) {
+      const box = await page.getByRole('button', { name }).boundingBox();
+      assert.ok(box.width >= 56 && box.height >= 56, `${name}: ${box.width} x ${box.height}`);
+    }
+  });
+  await claim('one wrong piece goes to quarantine with the clock of its claim', async () => {
+    await page.goto('/arrivals/P-3162');
+    await page.getByText('Part of it, or something is not right').tap();
+    await page.getByRole('button', { name: 'One more: of these wrong' }).tap();
+    await page.getByRole('button', { name: 'Book it in' }).tap();
+    await page.getByRole('heading', { name: 'In quarantine' }).waitFor();
+    assert.match(await words(page.locator('.claims')), /1 piece, wrong.*7 days left to claim, until 2 Dec/s);
+    await page.getByRole('button', { name: 'Told the supplier' }).tap();
+    await page.getByText('told on 25 Nov, no answer yet').waitFor();
+    await page.getByRole('button', { name: 'Send back' }).tap();
+    await page.locator('.arrival-counts', { hasText: 'sent back' }).waitFor();
+  });
+  await claim('nothing was amiss on the telephone meanwhile', () => {
+    // A refusal that was shown is no trouble.
+    assert.deepEqual(complaints.filter((line) => !line.includes('400 (Bad Request)')), []);
+  });
+  await close();
+}
+
+async function for_everyone(server) {
+  const axe = package_of('axe-core');
+  for (const [name, width, height] of [['desk', 1440, 900], ['tablet', 1024, 768], ['telephone', 390, 844]]) {
+    for (const colorScheme of ['light', 'dark']) {
+      const { page, close } = await window_of(server, { width, height, colorScheme });
+      for (const path of ['/arrivals', '/arrivals/P-3150', '/arrivals/P-3114', '/arrivals/P-3165', '/parts/buy']) {
+        await claim(`${path} at the ${name}, ${colorScheme}, is for everyone and as wide as the screen`, async () => {
+          await page.goto(path);
+          await page.locator('main .lead').waitFor();
+          await page.evaluate(axe.source);
+          const found = await page.evaluate(() => globalThis.axe.run(document, {
+            runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }));
+          assert.deepEqual(found.violations.map((one) => `${one.id}: ${one.nodes[0].html.slice(0, 120)}`), []);
+          const wide = await page.evaluate(() =>
+            document.documentElement.scrollWidth - document.documentElement.clientWidth);
+          assert.ok(wide <= 0, `${wide} px wider than the screen`);
+        });
+      }
+      await close();
+    }
+  }
+}
+
+browser_house(async () => {
+  await command_line();
+  const server = await start_server();
+  await at_the_desk(server);
+  await at_the_back_door(server);
+  await for_everyone(server);
+});
