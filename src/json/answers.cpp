@@ -160,7 +160,7 @@ ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
                 too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, basis)
-ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, lines, goods_cents, freight_cents,
+ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, dispatch, minutes_left, clock, lines, goods_cents, freight_cents,
                 surcharge_cents, note)
 ROLLWRIGHT_JSON(KitView, order, day, to_buy, under_way, complete, weakest, weakest_name,
                 weakest_there)

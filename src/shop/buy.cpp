@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
+#include "supply/cut_off.hpp"
 #include "supply/loans.hpp"
 
 namespace rollwright::shop {
@@ -51,7 +52,8 @@ std::string note_for(const trade::Supplier& supplier, const supply::SupplierBask
   return join(notes, "; ");
 }
 
-BuyGroup group_view(const State& state, const supply::SupplierBasket& basket) {
+BuyGroup group_view(const State& state, const supply::SupplierBasket& basket,
+                    const LocalTime& now) {
   BuyGroup group{
       .supplier = basket.supplier.text, .name = basket.supplier.text, .day = basket.day};
   for (const supply::PurchaseProposal& line : basket.lines) {
@@ -65,6 +67,11 @@ BuyGroup group_view(const State& state, const supply::SupplierBasket& basket) {
     const trade::Supplier& known = *supplier->second;
     group.name = known.name;
     group.cut_off = fmt::format("{}:{:02}", known.cut_off_minute / 60, known.cut_off_minute % 60);
+    const supply::CutOff clock =
+        supply::cut_off_of(known, now.day, now.minute, state.settings.closed);
+    group.dispatch = clock.dispatch;
+    group.minutes_left = clock.minutes_left;
+    group.clock = clock.words;
     group.note = note_for(known, basket, state.settings.currency);
   }
   return group;
@@ -142,14 +149,15 @@ Result<BuyView> Shop::buy() {
   const std::vector<supply::Cover> covers = covers_of(trade_, held, time->day);
   const auto lead_times = lead_times_of(trade_, held);
   const supply::BuyingPlan plan = supply::plan_buying(
-      {covers, held.held.offers, held.held.suppliers, held.held.purchases, *lead_times},
+      {covers, held.held.offers, held.held.suppliers, held.held.purchases, *lead_times,
+       [this](const supply::BasketQuestion& question) { return baskets_.answer(question); }},
       {.today = time->day, .minute = time->minute, .kit_confidence = kKitConfidence,
        .closed = held.settings.closed});
   BuyView view{.sentence = {}, .groups = {}, .kits = {}, .loans = {}, .no_offer = {},
                .cost_cents = plan.cost.cents, .when_needed_cents = plan.when_needed.cents,
                .proven = plan.proven};
   for (const supply::SupplierBasket& basket : plan.baskets) {
-    view.groups.push_back(group_view(held, basket));
+    view.groups.push_back(group_view(held, basket, *time));
   }
   for (const supply::KitOdds& kit : plan.kits) view.kits.push_back(kit_view(held, kit));
   for (const supply::Loan& loan :

@@ -53,6 +53,22 @@ TEST(Buy, AddsUpToTheCostItTellsAndNeverAboveBuyingWhenNeeded) {
   EXPECT_TRUE(view.proven);
 }
 
+// 25 November 2026, 8:45 in the demo's town.
+TEST(Buy, CountsTheTimeToEachCutOffFromTheShopsClock) {
+  const BuyView view = shared_demo().buy().value();
+  for (const BuyGroup& group : view.groups) {
+    EXPECT_FALSE(group.clock.empty()) << group.supplier;
+    if (group.supplier == "nordal") {
+      EXPECT_EQ(group.minutes_left, 14 * 60 - (8 * 60 + 45));
+      EXPECT_EQ(group.clock, "order within 5 h 15 min to make today's dispatch");
+    }
+    if (group.supplier == "sundre") {
+      EXPECT_EQ(group.minutes_left, 0) << "ships on Tuesdays and Thursdays";
+      EXPECT_EQ(iso(group.dispatch), "2026-11-26");
+    }
+  }
+}
+
 TEST(Buy, SaysHowSureEachKitIs) {
   const BuyView view = shared_demo().buy().value();
   std::map<std::string, const KitView*> kits;

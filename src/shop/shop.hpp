@@ -9,6 +9,7 @@
 
 #include "base/clock.hpp"
 #include "book/book.hpp"
+#include "shop/basket_memory.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/state.hpp"
@@ -213,6 +214,7 @@ class Shop {
   std::mutex mutex_;
   std::shared_ptr<const State> state_;
   std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order
+  BasketMemory baskets_;
   Listener listener_;
 };
 

@@ -356,6 +356,9 @@ struct BuyGroup {              // one order to one supplier
   std::string name;
   Day day = {};
   std::string cut_off;         // "14:00"
+  Day dispatch = {};           // on which an order placed now leaves the supplier
+  int minutes_left = 0;        // to today's cut-off; 0 when nothing leaves today any more
+  std::string clock;           // "order within 1 h 25 min to make today's dispatch"
   std::vector<BuyLine> lines;
   std::int64_t goods_cents = 0;
   std::int64_t freight_cents = 0;

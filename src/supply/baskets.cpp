@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <deque>
 #include <limits>
 #include <map>
 #include <memory>
@@ -208,15 +207,9 @@ Money extra_for(const BasketTerms& terms, Money goods) {
 
 BasketAnswer cheapest_baskets(const BasketQuestion& question) {
   if (question.lines.empty()) return {.lines = {}, .cost = {}, .when_needed = {}, .proven = true};
-  static std::mutex one_at_a_time;
-  static std::deque<std::pair<BasketQuestion, BasketAnswer>> last;
-  constexpr std::size_t kRemembered = 6;
+  static std::mutex one_at_a_time;  // the solver keeps state of its own
   const std::lock_guard lock(one_at_a_time);
-  for (const auto& [asked, answer] : last) {
-    if (asked == question) return answer;
-  }
-  if (last.size() == kRemembered) last.pop_front();
-  return last.emplace_back(question, solved(question)).second;
+  return solved(question);
 }
 
 }  // namespace rollwright::supply

@@ -57,8 +57,7 @@ struct BasketAnswer {
 /// Source:   [basket] in docs/sources.md.
 /// Accuracy: agrees with enumeration of all ways on small questions (tested).
 /// Ignores:  price breaks across lines; rebates by the year.
-/// Threads:  one question at a time runs through the solver; others wait. The last six questions
-///           are remembered with their answers, for a page asks them again and again.
+/// Threads:  one question at a time runs through the solver; others wait. Nothing is kept.
 [[nodiscard]] BasketAnswer cheapest_baskets(const BasketQuestion& question);
 
 /// Freight and small-order charge of one order of goods.

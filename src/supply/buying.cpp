@@ -200,7 +200,7 @@ class Buyer {
       }
       question.lines.push_back(std::move(options));
     }
-    const BasketAnswer answer = cheapest_baskets(question);
+    const BasketAnswer answer = input_.solve(question);
     bought_ = answer.lines;
     chosen_.clear();
     for (std::size_t i = 0; i < lots_.size(); ++i) {

@@ -1,8 +1,10 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
+#include "supply/baskets.hpp"
 #include "supply/lead_time.hpp"
 #include "supply/needs.hpp"
 #include "trade/supplier.hpp"
@@ -27,6 +29,8 @@ struct BuyingInput {
   const std::vector<trade::Supplier>& suppliers;
   const std::vector<trade::PurchaseLine>& purchases;  // those of the covers
   const LeadTimes& lead_times;
+  /// How the baskets are found; whoever asks again and again hands in a memory around it.
+  std::function<BasketAnswer(const BasketQuestion&)> solve = cheapest_baskets;
 };
 
 /// One line to buy from one supplier, for one or more orders.

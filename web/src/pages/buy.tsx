@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import { ask, type BuyGroup, type BuyView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
 import { orderPath, partPath } from '../frame/route';
@@ -7,16 +8,35 @@ import { Told } from '../marks/told';
 import { Body } from '../marks/waiting';
 import { inHundred, money } from '../words/amount';
 import { dayShort, weekdayShort } from '../words/day';
+import { goods } from '../words/goods';
 import { say } from '../words/say';
 
 const t = say.buying;
+
+/** Within this many minutes of the cut-off the clock calls for a person. */
+const kPressing = 60;
+
+/** For what is best ordered today, the time that is left; else until when it leaves the same day. */
+function Clock({ group }: { group: BuyGroup }) {
+  const { today } = useShop();
+  if (!group.clock) return null;
+  if (group.day !== today) return <p class="cut-off quiet">{t.cutOff(group.cut_off)}</p>;
+  const pressing = group.minutes_left > 0 && group.minutes_left <= kPressing;
+  const past = group.minutes_left === 0;
+  return (
+    <p class={pressing ? 'cut-off marked stop' : past ? 'cut-off marked care' : 'cut-off marked'}>
+      <Mark shape={past ? 'triangle' : 'flag'} tone={pressing ? 'stop' : past ? 'care' : 'ink'} /><span>{t.clock(group.clock)}</span>
+    </p>
+  );
+}
 
 function Group({ group }: { group: BuyGroup }) {
   const { currency } = useShop();
   const sum = (cents: number) => money(cents, currency, true);
   return (
     <section class="supplier">
-      <h2>{t.order(`${weekdayShort(group.day)} ${dayShort(group.day)}`, group.name)} {group.cut_off && <span class="quiet">{t.cutOff(group.cut_off)}</span>}</h2>
+      <h2>{t.order(`${weekdayShort(group.day)} ${dayShort(group.day)}`, group.name)}</h2>
+      <Clock group={group} />
       <table class="book fold">
         <thead>
           <tr>
@@ -81,11 +101,20 @@ function Kits({ kits }: { kits: BuyView['kits'] }) {
   );
 }
 
+/** The clock goes on while the page is open. */
+function useEveryMinute(run: () => void) {
+  useEffect(() => {
+    const timer = setInterval(run, 60_000);
+    return () => clearInterval(timer);
+  }, [run]);
+}
+
 export function BuyPage() {
   const answered = useAnswer('buy', ask.buy);
+  useEveryMinute(answered.now);
   return (
     <div class="page">
-      <h1>{t.title}</h1>
+      <div class="title-line"><h1>{t.title}</h1><a href="/arrivals">{goods.title}</a></div>
       <Body answered={answered}>
         {(view) => (
           <>
