@@ -13,7 +13,7 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'plan', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
-               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm'];
+               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {

@@ -54,6 +54,16 @@ async function command_line() {
     assert.match(run('confirm', 'P-3115', '2026-12-02').out, /Confirmed/);
     assert.equal(run('confirm', 'P-3115', '2 December').code, 2);
   });
+  await claim('small stock says what is due and why, and takings are written down', () => {
+    const { code, out } = run('small-stock');
+    assert.equal(code, 0, out);
+    assert.match(out, /^\d+ of \d+ parts kept in small stock (is|are) to be bought\.$/m);
+    assert.match(out, /free and under way; at -?\d+ or fewer it is bought up to \d+: \d+ used on \d+ occasions since/);
+    const before = entries();
+    assert.equal(run('used', 'TU-0002', '--quantity', '1', '--for', 'repair').code, 0);
+    assert.equal(entries() - before, 2, 'the shelf and the taking');
+    assert.match(run('used', 'BK-0006', '--quantity', '9').err, /are free on the shelf, not 9/);
+  });
   await claim('the journal is whole after all that', () => {
     assert.equal(run('verify').code, 0);
   });
@@ -81,6 +91,21 @@ async function at_the_desk(server) {
     assert.match(await words(page.locator('.goods-road')), /air .*111\.80 € more/s);
     await page.getByRole('button', { name: 'Done: getting ready' }).click();
     await page.locator('.legs .now', { hasText: 'road to the port' }).waitFor();
+  });
+  await claim('the buying list counts the time to the cut-off by the shop’s clock', async () => {
+    await page.goto('/parts/buy');
+    await page.locator('.cut-off').first().waitFor();
+    const clocks = await page.locator('.cut-off').allInnerTexts();
+    // The server's clock starts at 8:45 of the demo's day; Nordal's cut-off is 14:00.
+    assert.ok(clocks.some((words) => /^Order within 5 h (15|14|13) min to make today's dispatch\.$/.test(words)), clocks.join('\n'));
+    assert.ok(clocks.some((words) => /^No dispatch today; the next dispatch is Thursday 26 November, for orders before 11:00\.$/.test(words)) ||
+      clocks.every((words) => !/11:00/.test(words)), clocks.join('\n'));
+  });
+  await claim('what is under its level stands among the lines with its reason', async () => {
+    const shelf = page.locator('.supplier tbody tr', { hasText: 'the shelf' });
+    assert.ok(await shelf.count() > 0);
+    await shelf.first().getByRole('button', { name: 'the shelf' }).hover();
+    assert.match(await words(shelf.first().locator('.told-note.open')), /or fewer it is bought up to/);
   });
   await claim('nothing was amiss in the browser meanwhile', () => assert.deepEqual(complaints, []));
   await close();

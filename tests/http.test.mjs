@@ -227,6 +227,8 @@ async function examples(server) {
     'PUT /api/arrivals/{line}/mode': () => ['/api/arrivals/P-3150/mode', { mode: 'air' }],
     'PUT /api/arrivals/{line}/confirmed': () =>
       ['/api/arrivals/P-3115/confirmed', { day: '2026-12-03' }],
+    'GET /api/small-stock': () => ['/api/small-stock'],
+    'POST /api/parts/{id}/used': () => ['/api/parts/TU-0001/used', { quantity: 1, what_for: 'repair' }],
     'GET /api/parts': () => ['/api/parts'],
     'GET /api/parts/{id}': () => [`/api/parts/${closed.part.id}`],
     'GET /api/catalogue': () => ['/api/catalogue'],

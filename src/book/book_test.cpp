@@ -66,6 +66,7 @@ trade::ShopFiles sample() {
                       .placed = day("2026-11-03")}};
   files.receipts = {{.supplier = trade::SupplierId("nordal"), .part = hub.id, .quantity = 1,
                      .ordered = day("2026-01-02"), .received = day("2026-01-20")}};
+  files.used = {{.part = hub.id, .day = day("2026-02-03"), .what_for = "repair", .quantity = 2}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -106,13 +107,14 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.purchases.at(0)).text, record_of(files.purchases[0]).text);
   EXPECT_EQ(record_of(held.purchases.at(1)).text, record_of(files.purchases[1]).text);
   EXPECT_EQ(record_of(held.receipts.at(0)).text, record_of(files.receipts[0]).text);
+  EXPECT_EQ(record_of(held.used.at(0)).text, record_of(files.used[0]).text);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 13);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 14);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);
@@ -189,13 +191,14 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.suppliers[0].ways.clear();
   files.suppliers[0].claim_days.clear();
   files.purchases = {sample().purchases[1]};
+  files.used.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
     ASSERT_TRUE(database->run_script("drop table order_answer; alter table shop drop column "
                                      "promise_confidence; drop table supplier_way; "
                                      "drop table supplier_claim_days; drop table claim; "
-                                     "drop table goods_in_mark; drop table goods_in; "
+                                     "drop table used; drop table goods_in_mark; drop table goods_in; "
                                      "drop table purchase_leg; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "

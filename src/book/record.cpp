@@ -151,6 +151,11 @@ Record record_of(const trade::Receipt& r) {
               {{"promised", day_or_null(r.promised)}, {"condition", r.condition}});
 }
 
+Record record_of(const trade::Used& u) {
+  return line(fmt::format("used {} {} {}", u.part.text, iso(u.day), u.what_for),
+              {{"quantity", u.quantity}});
+}
+
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;

@@ -155,6 +155,10 @@ create table goods_in_mark (
 );
 create index goods_in_mark_serial on goods_in_mark (serial);
 create index goods_in_mark_lot on goods_in_mark (lot);
+create table used (
+  part text not null references part (id), day text not null, what_for text not null,
+  quantity bigint not null, primary key (part, day, what_for)
+);
 create table claim (
   purchase text not null references purchase (id), position bigint not null, trouble text not null,
   pieces bigint not null, carrier text not null, found text not null, tell_by text not null,

@@ -268,4 +268,20 @@ Result<std::vector<trade::PurchaseLine>> read_purchases(Database& database) {
   return lines;
 }
 
+Result<void> put(Database& database, const trade::Used& u) {
+  return done(database.run(
+      "insert into used (part, day, what_for, quantity) values (?, ?, ?, ?) "
+      "on conflict (part, day, what_for) do update set quantity = excluded.quantity",
+      {u.part.text, cell_of(u.day), u.what_for, cell_of(u.quantity)}));
+}
+
+Result<std::vector<trade::Used>> read_used(Database& database) {
+  return read_each<trade::Used>(
+      database, "select part, day, what_for, quantity from used order by part, day, what_for",
+      [](const Row& row) {
+        return trade::Used{.part = trade::PartId(text(row[0])), .day = day(row[1]),
+                           .what_for = text(row[2]), .quantity = number(row[3])};
+      });
+}
+
 }  // namespace rollwright::book

@@ -226,7 +226,7 @@ std::string as_text(const shop::BuyView& view) {
     for (const shop::BuyLine& line : group.lines) {
       columns.row({"  order by " + in_short(line.order_by) + (line.too_late ? " (too late)" : ""),
                    std::to_string(line.quantity), line.name, money(line.total_cents),
-                   "for " + listed(line.orders),
+                   line.orders.empty() ? "for the shelf" : "for " + listed(line.orders),
                    fmt::format("in time {:.0f} in 100", line.in_time * 100)});
     }
     text += columns.text();

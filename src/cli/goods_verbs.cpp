@@ -61,7 +61,7 @@ Result<std::optional<Day>> day_given(const GoodsOptions& options) {
 
 Result<GoodsAnswer> one(Result<shop::ArrivalLine> line) {
   if (!line) return std::unexpected(line.error());
-  return GoodsAnswer{.all = {}, .line = std::move(*line)};
+  return GoodsAnswer{.all = {}, .line = std::move(*line), .stock = {}, .part = {}};
 }
 
 Result<GoodsAnswer> shipped(const GoodsOptions& options, shop::Shop& shop,
@@ -102,7 +102,7 @@ class GoodsVerbs {
            if (!o.line.empty()) return one(shop.arrival(o.line));
            auto all = shop.arrivals();
            if (!all) return std::unexpected(all.error());
-           return GoodsAnswer{.all = std::move(*all), .line = {}};
+           return GoodsAnswer{.all = std::move(*all), .line = {}, .stock = {}, .part = {}};
          })
         ->add_option("line", o_.line, "one purchase line; left out: all");
   }
@@ -174,6 +174,25 @@ class GoodsVerbs {
         ->required();
   }
 
+  void small_stock() {
+    verb("small-stock", "parts used up apart from orders, and when they are bought again",
+         [](shop::Shop& shop, const std::string&) -> Result<GoodsAnswer> {
+           auto stock = shop.small_stock();
+           if (!stock) return std::unexpected(stock.error());
+           return GoodsAnswer{.all = {}, .line = {}, .stock = std::move(*stock), .part = {}};
+         });
+    auto* sub = verb("used", "take pieces off the free shelf",
+                     [&o = o_](shop::Shop& shop, const std::string& who) -> Result<GoodsAnswer> {
+                       auto part = shop.use_up(o.part, o.use, who);
+                       if (!part) return std::unexpected(part.error());
+                       return GoodsAnswer{.all = {}, .line = {}, .stock = {},
+                                          .part = std::move(*part)};
+                     });
+    sub->add_option("part", o_.part, "number of the part")->required();
+    sub->add_option("--quantity", o_.use.quantity, "pieces")->required();
+    sub->add_option("--for", o_.use.what_for, "what for, as in repair");
+  }
+
  private:
   CLI::App& app_;
   GoodsOptions& o_;
@@ -190,6 +209,7 @@ void add_goods(CLI::App& app, GoodsOptions& options,
   verbs.goods();
   verbs.claim();
   verbs.road();
+  verbs.small_stock();
 }
 
 std::string as_text(const shop::ArrivalsView& view) {
@@ -214,6 +234,17 @@ std::string as_text(const shop::ArrivalsView& view) {
     }
   }
   return text;
+}
+
+std::string as_text(const shop::SmallStockView& view) {
+  using enum Columns::Side;
+  Columns columns({kLeft, kLeft, kRight, kLeft, kLeft});
+  for (const shop::StockLineView& line : view.lines) {
+    columns.row({"  " + line.part, line.name,
+                 line.to_buy > 0 ? fmt::format("buy {}", line.to_buy) : "",
+                 line.to_buy > 0 ? "from " + line.supplier_name : "", line.why});
+  }
+  return view.sentence + "\n" + columns.text();
 }
 
 std::string as_text(const shop::ArrivalLine& line) {

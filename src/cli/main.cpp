@@ -315,6 +315,8 @@ void add_goods_verbs(CLI::App& app, Options& o, Verb& chosen) {
     chosen = [verb = std::move(verb)](const Options& options, shop::Shop& shop) {
       const Result<GoodsAnswer> done = verb(shop, options.who);
       if (!done) return fail(options, done.error());
+      if (done->stock) return answer(options, Result<shop::SmallStockView>(*done->stock));
+      if (done->part) return answer(options, Result<shop::PartView>(*done->part));
       return done->all ? answer(options, Result<shop::ArrivalsView>(*done->all))
                        : answer(options, Result<shop::ArrivalLine>(*done->line));
     };

@@ -194,6 +194,10 @@ Response freight_mode(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::mode_from, &shop::Shop::freight_mode);
 }
 
+Response use_up(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::use_from, &shop::Shop::use_up);
+}
+
 Response confirm_line(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::confirmed_from, &shop::Shop::confirm_line);
 }
@@ -248,6 +252,8 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "arrivals", ":line", "legs"}, leg_done},
       {"PUT", {"api", "arrivals", ":line", "mode"}, freight_mode},
       {"PUT", {"api", "arrivals", ":line", "confirmed"}, confirm_line},
+      {"GET", {"api", "small-stock"}, [](S& s, const R&) { return answer(s.small_stock()); }},
+      {"POST", {"api", "parts", ":id", "used"}, use_up},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},
       {"GET", {"api", "parts", ":id"}, [](S& s, const R& r) { return answer(s.part(r.path[2])); }},
       {"GET", {"api", "catalogue"}, [](S& s, const R&) { return answer(s.imports()); }},

@@ -159,13 +159,16 @@ ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
-                too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, basis)
+                too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, why, basis)
 ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, dispatch, minutes_left, clock, lines, goods_cents, freight_cents,
                 surcharge_cents, note)
 ROLLWRIGHT_JSON(KitView, order, day, to_buy, under_way, complete, weakest, weakest_name,
                 weakest_there)
 ROLLWRIGHT_JSON(BuyView, sentence, groups, kits, loans, no_offer, cost_cents, when_needed_cents,
                 proven)
+ROLLWRIGHT_JSON(StockLineView, part, name, supplier_name, free, under_way, taken, at, up_to, to_buy,
+                at_hand, why)
+ROLLWRIGHT_JSON(SmallStockView, sentence, lines)
 ROLLWRIGHT_JSON(LegView, leg, done)
 ROLLWRIGHT_JSON(FreightModeView, mode, carrier, usual, cost_cents, extra_cents, day_50, day_90,
                 basis)
@@ -232,6 +235,7 @@ std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalLine& view) { return dumped(view); }
+std::string text_of(const shop::SmallStockView& view) { return dumped(view); }
 std::string text_of(const shop::PartsView& view) { return dumped(view); }
 std::string text_of(const shop::PartView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::FoundLine>& view) { return dumped(view); }

@@ -32,6 +32,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalLine& view);
+[[nodiscard]] std::string text_of(const shop::SmallStockView& view);
 [[nodiscard]] std::string text_of(const shop::PartsView& view);
 [[nodiscard]] std::string text_of(const shop::PartView& view);
 [[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);

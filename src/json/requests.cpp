@@ -361,6 +361,13 @@ Result<Day> confirmed_from(std::string_view text) {
   return read_object<Day>(text, [](Object& object, Day& day) { object.read("day", day); });
 }
 
+Result<shop::UseGiven> use_from(std::string_view text) {
+  return read_object<shop::UseGiven>(text, [](Object& object, shop::UseGiven& given) {
+    object.read("quantity", given.quantity);
+    object.read("what_for", given.what_for, false);
+  });
+}
+
 Result<int> undo_from(std::string_view text) {
   return read_object<int>(text, [](Object& object, int& number) {
     object.read("number", number, false);

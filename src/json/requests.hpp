@@ -56,6 +56,7 @@ struct TakeInRequest {
 [[nodiscard]] Result<shop::LegGiven> leg_from(std::string_view text);
 [[nodiscard]] Result<std::string> mode_from(std::string_view text);
 [[nodiscard]] Result<Day> confirmed_from(std::string_view text);
+[[nodiscard]] Result<shop::UseGiven> use_from(std::string_view text);
 
 /// Number of the list to take back; 0 when it is left out: the newest.
 [[nodiscard]] Result<int> undo_from(std::string_view text);

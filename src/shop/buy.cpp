@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "shop/shop.hpp"
+#include "shop/small_stock.hpp"
 #include "shop/supply_side.hpp"
 #include "supply/cut_off.hpp"
 #include "supply/loans.hpp"
@@ -17,7 +18,10 @@ std::string name_of(const State& state, const trade::PartId& id) {
   return part == nullptr ? id.text : part->name;
 }
 
-BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal) {
+using WhyForStock = std::map<trade::PartId, std::string>;
+
+BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal,
+                  const WhyForStock& why) {
   BuyLine line{.part = proposal.part.text,
                .name = name_of(state, proposal.part),
                .quantity = proposal.quantity,
@@ -32,8 +36,10 @@ BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal) 
                .total_cents = (proposal.unit_cost * proposal.quantity).cents,
                .lead_days_50 = supply::days_for(proposal.odds, 0.5),
                .lead_days_90 = supply::days_for(proposal.odds, 0.9),
+               .why = {},
                .basis = proposal.basis};
   for (const trade::OrderId& order : proposal.orders) line.orders.push_back(order.text);
+  if (proposal.for_stock > 0) line.why = why.at(proposal.part);
   return line;
 }
 
@@ -53,11 +59,11 @@ std::string note_for(const trade::Supplier& supplier, const supply::SupplierBask
 }
 
 BuyGroup group_view(const State& state, const supply::SupplierBasket& basket,
-                    const LocalTime& now) {
+                    const LocalTime& now, const WhyForStock& why) {
   BuyGroup group{
       .supplier = basket.supplier.text, .name = basket.supplier.text, .day = basket.day};
   for (const supply::PurchaseProposal& line : basket.lines) {
-    group.lines.push_back(line_view(state, line));
+    group.lines.push_back(line_view(state, line, why));
   }
   group.goods_cents = basket.goods.cents;
   group.freight_cents = basket.freight.cents;
@@ -146,8 +152,14 @@ Result<BuyView> Shop::buy() {
   const auto time = now(**current);
   if (!time) return std::unexpected(time.error());
   const State& held = **current;
-  const std::vector<supply::Cover> covers = covers_of(trade_, held, time->day);
+  std::vector<supply::Cover> covers = covers_of(trade_, held, time->day);
   const auto lead_times = lead_times_of(trade_, held);
+  const supply::StockQuestion of_stock = stock_question(held, covers, *lead_times, time->day);
+  const std::vector<supply::StockLine> stock = supply::stock_lines(of_stock);
+  WhyForStock why;
+  for (const supply::StockLine& line : stock) why[line.part] = supply::why_of(line);
+  const std::vector<supply::Cover> for_shelf = supply::stock_needs(stock, of_stock);
+  covers.insert(covers.end(), for_shelf.begin(), for_shelf.end());
   const supply::BuyingPlan plan = supply::plan_buying(
       {covers, held.held.offers, held.held.suppliers, held.held.purchases, *lead_times,
        [this](const supply::BasketQuestion& question) { return baskets_.answer(question); }},
@@ -157,7 +169,7 @@ Result<BuyView> Shop::buy() {
                .cost_cents = plan.cost.cents, .when_needed_cents = plan.when_needed.cents,
                .proven = plan.proven};
   for (const supply::SupplierBasket& basket : plan.baskets) {
-    view.groups.push_back(group_view(held, basket, *time));
+    view.groups.push_back(group_view(held, basket, *time, why));
   }
   for (const supply::KitOdds& kit : plan.kits) view.kits.push_back(kit_view(held, kit));
   for (const supply::Loan& loan :

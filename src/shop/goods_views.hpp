@@ -137,6 +137,29 @@ struct ClaimStep {
   std::string note;
 };
 
+/// A part of which the shop keeps a small stock (supply/stock_list.hpp).
+struct StockLineView {
+  std::string part;
+  std::string name;
+  std::string supplier_name;
+  int free = 0;        // on the shelf, for no order
+  int under_way = 0;   // bought for no order
+  int taken = 0;       // of these by orders, as things stand
+  int at = 0;          // at so many or fewer it is bought
+  int up_to = 0;
+  int to_buy = 0;
+  double at_hand = 0;  // share of the time with a piece on the shelf
+  std::string why;
+};
+struct SmallStockView {
+  std::string sentence;
+  std::vector<StockLineView> lines;  // those to buy first
+};
+struct UseGiven {
+  int quantity = 0;
+  std::string what_for;  // "repair"
+};
+
 struct LegGiven {
   std::string leg;        // left out: the next that is not done
   std::optional<Day> day;  // left out: today

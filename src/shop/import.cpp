@@ -37,6 +37,7 @@ std::map<std::string, int> counts_of(const trade::ShopFiles& files) {
   count("stock", files.stock.size());
   count("purchases", files.purchases.size());
   count("receipts", files.receipts.size());
+  count("used", files.used.size());
   count("orders", files.orders.size());
   count("routes", files.routes.size());
   return counts;

@@ -77,6 +77,7 @@ Result<void> Shop::write(const Writing& writing) {
   change.put.purchases = writing.goods.purchases;
   change.put.stock = writing.goods.stock;
   change.put.receipts = writing.goods.receipts;
+  change.put.used = writing.goods.used;
   const Result<book::Written> written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   carry_over(change, *written);

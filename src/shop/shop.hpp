@@ -115,6 +115,14 @@ class Shop {
   [[nodiscard]] Result<ArrivalLine> confirm_line(const std::string& line, Day day,
                                                  const std::string& who);
 
+  // Small stock ----------------------------------------------------------------------------------
+  /// Parts that are used up apart from orders, with the levels at which they are bought again.
+  [[nodiscard]] Result<SmallStockView> small_stock();
+  /// Takes pieces off the free shelf for a repair or the bench. Errors: kNotFound; kRefused when not
+  /// so many are free; kOutOfRange.
+  [[nodiscard]] Result<PartView> use_up(const std::string& part, const UseGiven& given,
+                                        const std::string& who);
+
   // Build ----------------------------------------------------------------------------------------
   [[nodiscard]] Result<trade::Sheet> sheet(const std::string& id);
   /// The sheet as a PDF, with what the bike does as bench aids say it (http/order_does.hpp).
@@ -196,7 +204,7 @@ class Shop {
     std::vector<trade::Order> orders;
     std::string about;         // the order that the listener is told; may be empty
     std::int64_t read_at = 0;  // as book::Change
-    trade::ShopFiles goods;    // purchases, stock and receipts that change with it
+    trade::ShopFiles goods;    // purchases, stock, receipts and takings that change with it
   };
   /// Writes it, carries it over into the state in memory and tells the listener. The book is only
   /// read anew afterwards when somebody else wrote in the meantime. Errors: those of Book::write.

@@ -349,6 +349,7 @@ struct BuyLine {
   std::int64_t total_cents = 0;
   int lead_days_50 = 0;        // working days to a good part in hand
   int lead_days_90 = 0;
+  std::string why;             // of pieces for the shelf: their levels; else empty
   std::string basis;           // which receipts
 };
 struct BuyGroup {              // one order to one supplier

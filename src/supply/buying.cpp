@@ -223,7 +223,13 @@ class Buyer {
                           .odds = input_.lead_times.odds(*way.offer),
                           .basis = in_words(input_.lead_times.evidence(*way.offer)),
                           .confidence = confidence_of(lot)};
-    for (const Need& need : lot.needs) line.orders.push_back(need.order);
+    for (const Need& need : lot.needs) {
+      if (need.order.empty()) {
+        line.for_stock += need.quantity;
+      } else {
+        line.orders.push_back(need.order);
+      }
+    }
     line.in_time = in_time(line, line.needed_by);
     return line;
   }

@@ -38,6 +38,7 @@ struct PurchaseProposal {
   trade::SupplierId supplier;
   trade::PartId part;
   int needed = 1;                 // pieces
+  int for_stock = 0;              // of these for the shelf, for no order
   int quantity = 1;               // in packs; more than needed where a price break pays for it
   std::vector<trade::OrderId> orders;
   Day needed_by = {};             // the earliest of them

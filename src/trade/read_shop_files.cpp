@@ -29,6 +29,7 @@ constexpr Role kRoles[] = {
     {"orders.toml", read_orders, 6},       {"offers.csv", read_offers, 7},
     {"stock.csv", read_stock, 8},          {"put_by.csv", read_put_by, 9},
     {"purchases.csv", read_purchases, 10}, {"receipts.csv", read_receipts, 11},
+    {"used.csv", read_used, 12},
 };
 
 const Role* role_of(const std::string& name) {

@@ -186,4 +186,20 @@ void read_receipts(ShopReading& reading, const ShopFile& file) {
             });
 }
 
+void read_used(ShopReading& reading, const ShopFile& file) {
+  std::set<std::string> seen;
+  read_rows(reading, file, {"part", "day", "quantity"}, {"for"}, [&](CsvRowReader& row) {
+    Used used{.part = PartId(named_part(reading, row))};
+    used.day = row.day("day").value_or(Day{});
+    used.quantity = row.whole("quantity", 1, kMostPieces).value_or(1);
+    used.what_for = row.cell("for");
+    if (!row.is_good()) return;
+    if (!seen.insert(used.part.text + " " + iso(used.day) + " " + used.what_for).second) {
+      return row.problem("part", Code::kConflict,
+                         "this part, day and purpose are there twice; add them up in one row");
+    }
+    reading.files.used.push_back(std::move(used));
+  });
+}
+
 }  // namespace rollwright::trade

@@ -26,6 +26,7 @@ struct ShopFiles {
   std::vector<Stock> stock;
   std::vector<PurchaseLine> purchases;
   std::vector<Receipt> receipts;
+  std::vector<Used> used;
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML

@@ -93,6 +93,14 @@ struct PurchaseLine {
 /// The day from which the wait for what is still to come counts.
 [[nodiscard]] Day waited_since(const PurchaseLine& line);
 
+/// Pieces taken off the free shelf for a repair or the bench: the history of small stock.
+struct Used {
+  PartId part;
+  Day day = {};
+  std::string what_for;  // "repair"; takings of one part, day and purpose are one
+  int quantity = 1;
+};
+
 /// A delivery that came: the history from which lead times are learned.
 struct Receipt {
   SupplierId supplier;

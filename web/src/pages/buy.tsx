@@ -49,7 +49,7 @@ function Group({ group }: { group: BuyGroup }) {
             <tr key={line.part + line.order_by}>
               <th scope="row"><a href={partPath(line.part)}>{line.name}</a> <span class="small">{line.part}</span></th>
               <td class="num" data-of={t.quantity}><span>{line.quantity}{line.needed < line.quantity && <span class="small"> ({t.pieces(line.needed)})</span>}</span></td>
-              <td data-of={t.orders}><span class="used-in">{line.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}</span></td>
+              <td data-of={t.orders}><span class="used-in">{line.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}{line.why && <Told how={line.why}>{t.forShelf}</Told>}</span></td>
               <td data-of={t.by}>
                 {line.too_late
                   ? <span class="marked stop"><Mark shape="flag" tone="stop" />{t.tooLate}</span>

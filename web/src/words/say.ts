@@ -223,7 +223,7 @@ export const say = {
   },
 
   buying: {
-    title: 'Buying list', cutOff: (t: string) => `Orders before ${t} leave the same day.`, clock: (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', inTime: 'In time', cost: 'Cost',
+    title: 'Buying list', forShelf: 'the shelf', cutOff: (t: string) => `Orders before ${t} leave the same day.`, clock: (words: string) => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`, part: 'Part', quantity: 'Pieces', orders: 'For', by: 'Order by', needed: 'Needed', lead: 'Lead time', inTime: 'In time', cost: 'Cost',
     order: (day: string, name: string) => `${day}: ${name}`, pieces: (needed: number) => `${needed} needed`,
     kits: 'Kits that are not all in hand', kitsHow: 'How sure each is on its day, if all is bought as proposed.', forOrder: 'Order', kitDay: 'Complete by', toBuy: 'To buy', underWay: 'Under way', complete: 'Complete', weakest: 'Weakest part',
     loans: 'Could be lent',

@@ -1,0 +1,13 @@
+#pragma once
+
+#include "shop/state.hpp"
+#include "supply/stock_list.hpp"
+
+namespace rollwright::shop {
+
+/// What the small stock of a state is reckoned from. Everything given outlives the question.
+[[nodiscard]] supply::StockQuestion stock_question(const State& state,
+                                                   const std::vector<supply::Cover>& covers,
+                                                   const supply::LeadTimes& lead_times, Day today);
+
+}  // namespace rollwright::shop
