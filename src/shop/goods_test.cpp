@@ -314,6 +314,17 @@ TEST(Arrivals, ALineNotSentYetMayComeByAir) {
   EXPECT_EQ(shop->freight_mode("P-3150", "air", "desk").value().mode, "air");
 }
 
+TEST(Arrivals, AClaimThatNobodyToldStandsOnTheDiary) {
+  const auto shop = demo();
+  const auto claims = [&shop] {
+    const TodayView today = shop->today().value();
+    return std::ranges::count(today.lines, std::string("to claim"), &TodayLine::kind);
+  };
+  EXPECT_EQ(claims(), 1) << "P-3165, until 27 November";
+  ASSERT_TRUE(shop->claim_step("P-3165", {.what = "told"}, "desk"));
+  EXPECT_EQ(claims(), 0);
+}
+
 TEST(Arrivals, ASuppliersNewDayIsTakenDown) {
   const auto shop = demo();
   refusal(shop->confirm_line("P-3115", day("2026-11-24"), "desk"), Code::kOutOfRange);

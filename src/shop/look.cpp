@@ -34,6 +34,18 @@ TodayLine order_line(std::string kind, const trade::Order& order, std::string se
           .link = "/orders/" + order.id.text, .action = std::move(action)};
 }
 
+std::string claim_sentence(const State& state, const trade::PurchaseLine& line,
+                           const trade::Claim& claim, Day today) {
+  const trade::Part* part = state.part(line.part);
+  const auto left = (claim.tell_by - today).count();
+  return fmt::format("{} {} on {}, {}: {}.", claim.pieces,
+                     part == nullptr ? line.part.text : part->name, line.id,
+                     trade::word_of(claim.trouble),
+                     left < 0 ? "the time to claim ended on " + in_words(claim.tell_by)
+                     : left == 0 ? std::string("today is the last day to claim")
+                                 : "to be claimed until " + in_words(claim.tell_by));
+}
+
 /// What the state of an order asks of a person today.
 std::optional<TodayLine> line_for(const trade::Order& order) {
   const std::string who = order.id.text + " " + order.rider.name;
@@ -133,6 +145,15 @@ Result<TodayView> Shop::today() {
                                  line.order ? ", for order " + line.order->text : ""),
          .order = line.order ? line.order->text : "", .link = "/arrivals/" + line.id,
          .action = overdue ? "ask the supplier" : "receive it"});
+  }
+  for (const trade::PurchaseLine& line : (*current)->held.purchases) {
+    for (const trade::Claim& claim : line.claims) {
+      if (claim.told || claim.settled) continue;
+      view.lines.push_back({.kind = "to claim",
+                            .sentence = claim_sentence(**current, line, claim, time->day),
+                            .order = line.order ? line.order->text : "",
+                            .link = "/arrivals/" + line.id, .action = "tell the supplier"});
+    }
   }
   for (const char* kind : {"to check", "on the stands", "to hand over"}) {
     for (const trade::Order& order : (*current)->held.orders) {
