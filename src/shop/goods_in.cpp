@@ -44,8 +44,8 @@ Result<std::string> carrier_of(const GoodsInAt& at, const trade::PurchaseLine& l
 Result<void> open_claim(const GoodsInAt& at, trade::PurchaseLine& line, trade::Claim claim) {
   if (claim.pieces == 0) return {};
   const auto supplier = at.state.suppliers.find(line.supplier);
-  const std::map<Trouble, int> own =
-      supplier == at.state.suppliers.end() ? std::map<Trouble, int>{} : supplier->second->claim_days;
+  std::map<Trouble, int> own;
+  if (supplier != at.state.suppliers.end()) own = supplier->second->claim_days;
   // Hidden damage is counted from the day the goods came, all else from the day it was found, which
   // for a delivery is the same.
   const Day from = claim.trouble == Trouble::kDamageHidden
@@ -53,7 +53,8 @@ Result<void> open_claim(const GoodsInAt& at, trade::PurchaseLine& line, trade::C
                        : at.today;
   claim.found = at.today;
   const auto clock =
-      supply::claim_clock(at.state.all_else->terms.claim_windows, own, claim.trouble, claim.carrier, from);
+      supply::claim_clock(at.state.all_else->terms.claim_windows, own, claim.trouble,
+                          claim.carrier, from);
   claim.tell_by = clock ? clock->tell_by : at.today;
   claim.terms = clock ? clock->terms : "no days on file: ask the supplier today";
   line.claims.push_back(std::move(claim));
