@@ -171,24 +171,6 @@ std::string as_text(const std::vector<shop::CompletionView>& views) {
   return columns.text();
 }
 
-std::string as_text(const shop::PromiseView& view) {
-  std::string text = view.sentence + "\n\n";
-  Columns columns({kRight, kLeft});
-  columns.row({"50 in 100", in_words(view.day_50)});
-  columns.row({"80 in 100", in_words(view.day_80)});
-  columns.row({"90 in 100", in_words(view.day_90)});
-  columns.row({"95 in 100", in_words(view.day_95)});
-  text += columns.text();
-  if (!view.holds.empty()) text += "\nWhat holds it\n";
-  Columns holds({kRight, kLeft});
-  for (const shop::HoldView& hold : view.holds) {
-    holds.row({fmt::format("  {:.0f} in 100", hold.share * 100), hold.what});
-  }
-  text += holds.text();
-  return text + fmt::format("\n{} draws, {} placements, {:.2f} s\n", view.draws, view.placements,
-                            view.seconds);
-}
-
 std::string as_text(const shop::PlanView& view) {
   std::string text = view.sentence + "\n";
   for (const shop::PersonPlan& person : view.people) {

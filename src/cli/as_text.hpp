@@ -5,6 +5,8 @@
 
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
+#include "shop/goods_views.hpp"
+#include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -22,8 +24,12 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderQuestions>& orders);
 [[nodiscard]] std::string as_text(const shop::NotKnownView& view);
 [[nodiscard]] std::string as_text(const shop::PromiseView& view);
+[[nodiscard]] std::string as_text(const shop::SoonerView& view);
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
+[[nodiscard]] std::string as_text(const shop::ArrivalsView& view);
+[[nodiscard]] std::string as_text(const shop::ArrivalLine& line);
+[[nodiscard]] std::string as_text(const shop::SmallStockView& view);
 [[nodiscard]] std::string as_text(const shop::PartsView& view);
 [[nodiscard]] std::string as_text(const shop::PartView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::FoundLine>& lines);

@@ -1,13 +1,25 @@
-#include "cli/goods_verbs.hpp"
-
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "cli/columns.hpp"
+#include "cli/verbs.hpp"
 #include "units/money.hpp"
 
 namespace rollwright::cli {
 namespace {
+
+/// What these verbs may ask for.
+struct GoodsOptions {
+  std::string line;
+  shop::Received received;
+  shop::GoodsStepGiven step;
+  shop::ClaimStep claim;
+  shop::LegGiven leg;
+  std::string day;
+  std::string mode;
+  std::string part;
+  shop::UseGiven use;
+};
 
 std::string odds_text(const shop::ArrivalLine& line) {
   if (!line.day_50 || !line.day_90) return "no day can be said";
@@ -59,37 +71,34 @@ Result<std::optional<Day>> day_given(const GoodsOptions& options) {
   return std::optional(*day);
 }
 
-Result<GoodsAnswer> one(Result<shop::ArrivalLine> line) {
-  if (!line) return std::unexpected(line.error());
-  return GoodsAnswer{.all = {}, .line = std::move(*line), .stock = {}, .part = {}};
-}
-
-Result<GoodsAnswer> shipped(const GoodsOptions& options, shop::Shop& shop,
+Result<shop::ArrivalLine> shipped(const GoodsOptions& options, shop::Shop& shop,
                             const std::string& who) {
   shop::LegGiven given = options.leg;
   const auto day = day_given(options);
   if (!day) return std::unexpected(day.error());
   given.day = *day;
-  return one(shop.leg_done(options.line, given, who));
+  return shop.leg_done(options.line, given, who);
 }
 
-Result<GoodsAnswer> confirm(const GoodsOptions& options, shop::Shop& shop,
+Result<shop::ArrivalLine> confirm(const GoodsOptions& options, shop::Shop& shop,
                             const std::string& who) {
   const auto day = day_given(options);
   if (!day) return std::unexpected(day.error());
-  return one(shop.confirm_line(options.line, day->value_or(Day{}), who));
+  return shop.confirm_line(options.line, day->value_or(Day{}), who);
 }
 
 /// Declares verbs one by one.
 class GoodsVerbs {
  public:
-  GoodsVerbs(CLI::App& app, GoodsOptions& options, const std::function<void(GoodsVerb)>& choose)
-      : app_(app), o_(options), choose_(choose) {}
+  explicit GoodsVerbs(Verbs& verbs)
+      : verbs_(verbs), kept_(std::make_shared<GoodsOptions>()), o_(*kept_) {}
 
-  CLI::App* verb(const char* name, const char* help, GoodsVerb run) {
-    CLI::App* sub = app_.add_subcommand(name, help);
-    sub->callback([choose = choose_, run = std::move(run)] { choose(run); });
-    return sub;
+  /// `run(options, shop, who)`; what it answers is printed.
+  template <class Run>
+  CLI::App* verb(const char* name, const char* help, Run run) {
+    return verbs_.add(name, help, [o = kept_, run](const Common& common, shop::Shop& shop) {
+      return answer(common, run(*o, shop, common.who));
+    });
   }
   CLI::App* with_line(CLI::App* sub) {
     sub->add_option("line", o_.line, "number of the purchase line, as in P-3101")->required();
@@ -97,21 +106,19 @@ class GoodsVerbs {
   }
 
   void arrivals() {
-    verb("arrivals", "what comes in: by day, overdue, in quarantine, claims",
-         [&o = o_](shop::Shop& shop, const std::string&) -> Result<GoodsAnswer> {
-           if (!o.line.empty()) return one(shop.arrival(o.line));
-           auto all = shop.arrivals();
-           if (!all) return std::unexpected(all.error());
-           return GoodsAnswer{.all = std::move(*all), .line = {}, .stock = {}, .part = {}};
-         })
+    verbs_.add("arrivals", "what comes in: by day, overdue, in quarantine, claims",
+               [o = kept_](const Common& common, shop::Shop& shop) {
+                 return o->line.empty() ? answer(common, shop.arrivals())
+                                        : answer(common, shop.arrival(o->line));
+               })
         ->add_option("line", o_.line, "one purchase line; left out: all");
   }
 
   void receive() {
     shop::Received& r = o_.received;
     auto* sub = with_line(verb("receive", "book in what came of a purchase line",
-                               [&o = o_](shop::Shop& shop, const std::string& who) {
-                                 return one(shop.receive(o.line, o.received, who));
+                               [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
+                                 return shop.receive(o.line, o.received, who);
                                }));
     sub->add_option("--quantity", r.quantity, "pieces that came");
     sub->add_option("--damaged", r.damaged, "of these: damage seen");
@@ -128,8 +135,8 @@ class GoodsVerbs {
   void goods() {
     shop::GoodsStepGiven& s = o_.step;
     auto* sub = with_line(verb("goods", "what happens to pieces that came",
-                               [&o = o_](shop::Shop& shop, const std::string& who) {
-                                 return one(shop.goods_step(o.line, o.step, who));
+                               [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
+                                 return shop.goods_step(o.line, o.step, who);
                                }));
     sub->add_option("step", s.step,
                     "accept, quarantine, release, \"send back\", \"send again\", \"write off\", "
@@ -144,8 +151,8 @@ class GoodsVerbs {
 
   void claim() {
     auto* sub = with_line(verb("claim", "what was said of a claim, or what came of it",
-                               [&o = o_](shop::Shop& shop, const std::string& who) {
-                                 return one(shop.claim_step(o.line, o.claim, who));
+                               [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
+                                 return shop.claim_step(o.line, o.claim, who);
                                }));
     sub->add_option("what", o_.claim.what, "told, credited, \"sent again\" or refused")
         ->required();
@@ -155,19 +162,19 @@ class GoodsVerbs {
 
   void road() {
     auto* sub = with_line(verb("shipped", "a leg of a line's road is done",
-                               [&o = o_](shop::Shop& shop, const std::string& who) {
+                               [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
                                  return shipped(o, shop, who);
                                }));
     sub->add_option("--leg", o_.leg.leg, "which; the next one when left out");
     sub->add_option("--day", o_.day, "on which day; today when left out");
     with_line(verb("freight", "let a line come by another mode of freight",
-                   [&o = o_](shop::Shop& shop, const std::string& who) {
-                     return one(shop.freight_mode(o.line, o.mode, who));
+                   [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
+                     return shop.freight_mode(o.line, o.mode, who);
                    }))
         ->add_option("mode", o_.mode, "as the supplier offers it: sea, air")
         ->required();
     with_line(verb("confirm", "the supplier names a day for a line",
-                   [&o = o_](shop::Shop& shop, const std::string& who) {
+                   [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
                      return confirm(o, shop, who);
                    }))
         ->add_option("day", o_.day, "as in 2026-12-04")
@@ -176,17 +183,12 @@ class GoodsVerbs {
 
   void small_stock() {
     verb("small-stock", "parts used up apart from orders, and when they are bought again",
-         [](shop::Shop& shop, const std::string&) -> Result<GoodsAnswer> {
-           auto stock = shop.small_stock();
-           if (!stock) return std::unexpected(stock.error());
-           return GoodsAnswer{.all = {}, .line = {}, .stock = std::move(*stock), .part = {}};
+         [](const GoodsOptions&, shop::Shop& shop, const std::string&) {
+           return shop.small_stock();
          });
     auto* sub = verb("used", "take pieces off the free shelf",
-                     [&o = o_](shop::Shop& shop, const std::string& who) -> Result<GoodsAnswer> {
-                       auto part = shop.use_up(o.part, o.use, who);
-                       if (!part) return std::unexpected(part.error());
-                       return GoodsAnswer{.all = {}, .line = {}, .stock = {},
-                                          .part = std::move(*part)};
+                     [](const GoodsOptions& o, shop::Shop& shop, const std::string& who) {
+                       return shop.use_up(o.part, o.use, who);
                      });
     sub->add_option("part", o_.part, "number of the part")->required();
     sub->add_option("--quantity", o_.use.quantity, "pieces")->required();
@@ -194,22 +196,21 @@ class GoodsVerbs {
   }
 
  private:
-  CLI::App& app_;
+  Verbs& verbs_;
+  std::shared_ptr<GoodsOptions> kept_;
   GoodsOptions& o_;
-  const std::function<void(GoodsVerb)>& choose_;
 };
 
 }  // namespace
 
-void add_goods(CLI::App& app, GoodsOptions& options,
-               const std::function<void(GoodsVerb)>& choose) {
-  GoodsVerbs verbs(app, options, choose);
-  verbs.arrivals();
-  verbs.receive();
-  verbs.goods();
-  verbs.claim();
-  verbs.road();
-  verbs.small_stock();
+void add_goods_verbs(Verbs& verbs) {
+  GoodsVerbs goods(verbs);
+  goods.arrivals();
+  goods.receive();
+  goods.goods();
+  goods.claim();
+  goods.road();
+  goods.small_stock();
 }
 
 std::string as_text(const shop::ArrivalsView& view) {

@@ -55,18 +55,26 @@ struct Route {
   std::function<Response(shop::Shop&, const Request&)> answer;
 };
 
-Response promise_of(shop::Shop& shop, const Request& request) {
-  int draws = 2000;
+/// How many draws are asked for; `usual` when nothing is said.
+Result<int> draws_asked(const Request& request, int usual) {
   const auto asked = request.query.find("draws");
-  if (asked != request.query.end()) {
-    const auto number = to_whole(asked->second);
-    if (!number || *number < 1 || *number > kMostDraws) {
-      return refusal({Code::kOutOfRange, fmt::format("draws is a number from 1 to {}", kMostDraws),
-                      {.field = "draws", .value = asked->second}});
-    }
-    draws = static_cast<int>(*number);
+  if (asked == request.query.end()) return usual;
+  const auto number = to_whole(asked->second);
+  if (!number || *number < 1 || *number > kMostDraws) {
+    return refuse(Code::kOutOfRange, fmt::format("draws is a number from 1 to {}", kMostDraws),
+                  {.field = "draws", .value = asked->second});
   }
-  return answer(shop.promise(request.path[2], draws));
+  return static_cast<int>(*number);
+}
+
+Response promise_of(shop::Shop& shop, const Request& request) {
+  const Result<int> draws = draws_asked(request, 2000);
+  return draws ? answer(shop.promise(request.path[2], *draws)) : refusal(draws.error());
+}
+
+Response sooner_of(shop::Shop& shop, const Request& request) {
+  const Result<int> draws = draws_asked(request, 400);
+  return draws ? answer(shop.sooner(request.path[2], *draws)) : refusal(draws.error());
 }
 
 Response sheet_pdf_of(shop::Shop& shop, const Request& request) {
@@ -227,6 +235,7 @@ const std::vector<Route>& routes() {
        {"api", "orders", ":id", "why-not", ":slot", ":part"},
        [](S& s, const R& r) { return answer(s.why_not(r.path[2], r.path[4], r.path[5])); }},
       {"GET", {"api", "orders", ":id", "promise"}, promise_of},
+      {"GET", {"api", "orders", ":id", "sooner"}, sooner_of},
       {"POST", {"api", "orders", ":id", "agree"}, agree},
       {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
       {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},

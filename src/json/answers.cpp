@@ -156,6 +156,12 @@ ROLLWRIGHT_JSON(WindowView, from, to)
 ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, from, to, frozen, late)
 ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
 ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
+ROLLWRIGHT_JSON(OtherPromiseView, order, rider, promised, chance_before, chance_after)
+ROLLWRIGHT_JSON(WayView, kind, what, note, price_cents, price_is_most, day_50, day_90, days_50,
+                days_90, mean_days, share_sooner, chance_kept, others, slot, part)
+ROLLWRIGHT_JSON(TogetherView, place, way)
+ROLLWRIGHT_JSON(SoonerView, order, sentence, promised, chance_kept, day_50, day_90, ways, no_help,
+                together, draws, runs, seconds)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
@@ -231,6 +237,7 @@ std::string text_of(const std::vector<shop::RepairView>& view) { return dumped(v
 std::string text_of(const std::vector<shop::OrderQuestions>& view) { return dumped(view); }
 std::string text_of(const shop::NotKnownView& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
+std::string text_of(const shop::SoonerView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }

@@ -164,6 +164,25 @@ std::vector<int> carrier_days(const Horizon& horizon, const std::vector<Day>& cl
   return days;
 }
 
+std::vector<Window> with_longer_days(const std::vector<Window>& windows,
+                                     const LongerDays& longer) {
+  std::vector<Window> out = windows;
+  int at_work = 0;  // on the day, up to and with the window looked at
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const int day = out[i].from / kMinutesPerDay;
+    at_work += out[i].to - out[i].from;
+    const bool last_of_day = i + 1 == out.size() || out[i + 1].from / kMinutesPerDay != day;
+    if (!last_of_day) continue;
+    if (day >= longer.first && day <= longer.last) {
+      const int room = std::min({longer.minutes, longer.most - at_work,
+                                 (day + 1) * kMinutesPerDay - out[i].to});
+      out[i].to += std::max(0, room);
+    }
+    at_work = 0;
+  }
+  return out;
+}
+
 Day day_at(Day first, int minute) {
   return first + std::chrono::floor<std::chrono::days>(std::chrono::minutes(minute));
 }

@@ -49,6 +49,18 @@ struct Absence {
 [[nodiscard]] std::vector<int> carrier_days(const Horizon& horizon,
                                             const std::vector<Day>& closed);
 
+/// The same windows with each day of work from day `first` to `last` (counted from the first of the
+/// horizon) ending so much later, but no day with more than `most` minutes of work. Days off stay
+/// off; a window never runs past midnight.
+struct LongerDays {
+  int first = 0;
+  int last = 0;
+  int minutes = 0;  // later, at most
+  int most = 600;   // at work on one day
+};
+[[nodiscard]] std::vector<Window> with_longer_days(const std::vector<Window>& windows,
+                                                   const LongerDays& longer);
+
 [[nodiscard]] Day day_at(Day first, int minute);
 /// 00:00 of `day`; negative before the first day.
 [[nodiscard]] int minute_at(Day first, Day day);

@@ -73,5 +73,23 @@ TEST(Calendar, FindsDayAndClockOfAMinute) {
   EXPECT_EQ(clock_words(1440 + 545), "9:05");
 }
 
+TEST(Calendar, LongerDaysEndLaterWithinTheMostThatADayMayHave) {
+  const int day = kMinutesPerDay;
+  // Day 0: 9 to 12 and 13 to 18 (8 h); day 2: 9 to 13; day 3: 8 to 18 (10 h already).
+  const std::vector<Window> week = {{540, 720},
+                                    {780, 1080},
+                                    {2 * day + 540, 2 * day + 780},
+                                    {3 * day + 480, 3 * day + 1080}};
+  const auto longer = with_longer_days(week, {.first = 0, .last = 3, .minutes = 180, .most = 600});
+  ASSERT_EQ(longer.size(), 4u);
+  EXPECT_EQ(longer[0].to, 720);                   // the break stays a break
+  EXPECT_EQ(longer[1].to, 1080 + 120);            // two hours are left of ten
+  EXPECT_EQ(longer[2].to, 2 * day + 780 + 180);
+  EXPECT_EQ(longer[3].to, 3 * day + 1080);        // ten hours: not a minute more
+  EXPECT_EQ(with_longer_days(week, {.first = 1, .last = 1, .minutes = 60}), week);
+  const auto night = with_longer_days({{1380, 1430}}, {.first = 0, .last = 0, .minutes = 60});
+  EXPECT_EQ(night[0].to, day);                    // midnight
+}
+
 }  // namespace
 }  // namespace rollwright::plan

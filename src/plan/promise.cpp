@@ -266,4 +266,9 @@ Result<Gain> gain(const Promise& as_is, const Promise& alternative) {
   return gain;
 }
 
+double chance_by(const Promise& promise, Day day) {
+  const auto after = std::ranges::upper_bound(promise.curve, day, {}, &CurvePoint::day);
+  return after == promise.curve.begin() ? 0 : std::prev(after)->probability;
+}
+
 }  // namespace rollwright::plan

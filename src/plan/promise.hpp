@@ -72,6 +72,9 @@ struct Promise {
                                                     const std::vector<int>& orders,
                                                     const PromiseOptions& options = {});
 
+/// Share of the draws that are ready on that day or before.
+[[nodiscard]] double chance_by(const Promise& promise, Day day);
+
 /// What an alternative buys: the input changed (another supplier, one more pair of hands, another
 /// priority), the same seed and draws. Draw by draw, so that luck cancels.
 struct Gain {

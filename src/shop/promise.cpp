@@ -40,14 +40,6 @@ std::string hold_words(const plan::PlanInput& input, const plan::Hold& hold) {
   return capital(plan::in_words(input, hold));
 }
 
-double chance_by(const plan::Promise& promise, Day day) {
-  double chance = 0;
-  for (const plan::CurvePoint& point : promise.curve) {
-    if (point.day <= day) chance = point.probability;
-  }
-  return chance;
-}
-
 std::string sentence_for(const PromiseView& view, std::size_t still_to_choose) {
   std::string text = fmt::format("Ready by {}, nine times in ten.", in_words(view.day_90));
   if (still_to_choose > 0) {
@@ -116,7 +108,7 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   PromiseView view{.order = id, .promised = order.promised, .day_50 = *promise->day_50,
                    .day_80 = *promise->day_80, .day_90 = *promise->day_90,
                    .day_95 = *promise->day_95};
-  if (order.promised) view.chance_kept = chance_by(*promise, *order.promised);
+  if (order.promised) view.chance_kept = plan::chance_by(*promise, *order.promised);
   for (const plan::CurvePoint& point : promise->curve) {
     view.curve.push_back({point.day, point.probability});
   }

@@ -14,6 +14,7 @@
 #include "shop/goods_views.hpp"
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
+#include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
@@ -87,6 +88,9 @@ class Shop {
 
   // Promise, plan, supply ------------------------------------------------------------------------
   [[nodiscard]] Result<PromiseView> promise(const std::string& id, int draws, int threads = 2);
+  /// What would make the order sooner, each way with its price, the days it wins and what it does to
+  /// the other promises: one simulation for each, with the same luck. Errors: as for `promise`.
+  [[nodiscard]] Result<SoonerView> sooner(const std::string& id, int draws);
   [[nodiscard]] Result<PlanView> plan();
   [[nodiscard]] Result<BuyView> buy();
 

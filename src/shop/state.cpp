@@ -86,6 +86,12 @@ AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
 
+AllElse::AllElse(trade::ShopFiles held, const AllElse& before) : AllElse(std::move(held)) {
+  const std::lock_guard lock(before.learning_);
+  learned_ = before.learned_;
+  learned_for_ = before.learned_for_;
+}
+
 std::optional<RouteLooked> AllElse::route(const std::string& name) const {
   const auto gpx = files.routes.find(name);
   if (gpx == files.routes.end()) return std::nullopt;
@@ -152,6 +158,17 @@ std::shared_ptr<const State> next_state(const State& before,
   for (const trade::Order& order : orders) in_order = in_order.with(order);
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(in_order),
                                        before.all_else);
+}
+
+std::shared_ptr<const State> state_supposing(const State& before, const Supposed& supposed) {
+  trade::ShopFiles rest = before.all_else->files;
+  rest.stock = supposed.stock;
+  rest.purchases = supposed.purchases;
+  Orders in_order = before.in_order;
+  for (const trade::Order& order : supposed.orders) in_order = in_order.with(order);
+  return std::make_shared<const State>(
+      before.entry, before.catalogue, std::move(in_order),
+      std::make_shared<const AllElse>(std::move(rest), *before.all_else));
 }
 
 Result<LocalTime> local_time(const std::string& time_zone, Instant instant) {

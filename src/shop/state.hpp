@@ -80,6 +80,8 @@ class Orders {
 /// Everything in the book that is neither a part nor an order.
 struct AllElse {
   explicit AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms = {});
+  /// The same receipts and offers as `before`, so what was learned from them is shared.
+  AllElse(trade::ShopFiles held, const AllElse& before);
   AllElse(const AllElse&) = delete;  // the indices point into the lists
   AllElse& operator=(const AllElse&) = delete;
 
@@ -159,6 +161,15 @@ struct State {
                                                       const std::vector<trade::Part>& parts,
                                                       const std::vector<trade::Order>& orders,
                                                       std::int64_t entry);
+
+/// What a book would hold if something were so that is not: never written anywhere.
+struct Supposed {
+  std::vector<trade::Stock> stock;
+  std::vector<trade::PurchaseLine> purchases;
+  std::vector<trade::Order> orders;  // in place of those of the same number
+};
+[[nodiscard]] std::shared_ptr<const State> state_supposing(const State& before,
+                                                           const Supposed& supposed);
 
 /// Wall clock of the shop's time zone: the day, and the minute of it.
 struct LocalTime {

@@ -221,6 +221,7 @@ class Builder {
     result_.input.arrivals.push_back(std::move(arrival));
     result_.orders_of_arrival.emplace_back();
     result_.arrival_confirmed.push_back(confirmed);
+    result_.arriving.push_back({cover.need.part, cover.purchase});
     arrivals_[key] = index;
     return index;
   }

@@ -16,6 +16,12 @@ struct WorkshopInput {
   std::vector<const trade::Operation*> operations;     // parallel to input.tasks
   std::vector<std::vector<int>> orders_of_arrival;     // parallel to input.arrivals
   std::vector<bool> arrival_confirmed;
+  /// What arrives: the part, and the purchase it comes with (empty: not bought yet).
+  struct Arriving {
+    trade::PartId part;
+    std::string purchase;
+  };
+  std::vector<Arriving> arriving;                      // parallel to input.arrivals
   /// (order index, part) of parts that are needed, not here, and on no supplier's list. No arrival
   /// stands for them: who shows a plan or a promise has to say so.
   std::vector<std::pair<int, std::string>> nobody_sells;

@@ -1,0 +1,61 @@
+#include "cli/verbs.hpp"
+#include "http/server.hpp"
+
+namespace rollwright::cli {
+namespace {
+
+struct ImportWish {
+  std::string path;
+  bool dry_run = false;
+};
+
+int import_files(const ImportWish& wish, const Common& common, shop::Shop& shop) {
+  const Result<shop::ImportReport> report = shop.import(wish.path, common.who, wish.dry_run);
+  const int code = answer(common, report);
+  return code == 0 && !report->problems.empty() ? row_of(Code::kBadInput).exit_code : code;
+}
+
+int verify(const Common& common, shop::Shop& shop) {
+  const Result<shop::JournalReport> report = shop.verify();
+  const int code = answer(common, report);
+  return code == 0 && !report->whole ? row_of(Code::kDamaged).exit_code : code;
+}
+
+int serve(const http::ServeOptions& wish, const Common& common, shop::Shop& shop) {
+  const Result<void> served = http::serve(shop, wish, [](const std::string& url) {
+    std::cout << "The pages are at " << url << "  (stop with Ctrl-C)" << std::endl;
+  });
+  return served ? 0 : fail(common, served.error());
+}
+
+}  // namespace
+
+void add_shop_verbs(Verbs& verbs) {
+  const auto files = std::make_shared<ImportWish>();
+  auto* import = verbs.add("import", "read a shop's files into the book, all or nothing",
+                           [files](const Common& common, shop::Shop& shop) {
+                             return import_files(*files, common, shop);
+                           });
+  import->add_option("path", files->path, "a folder, or one file")->required();
+  import->add_flag("--dry-run", files->dry_run, "judge the files, write nothing");
+  verbs.add("today", "what needs a person now",
+            [](const Common& common, shop::Shop& shop) { return answer(common, shop.today()); });
+  verbs.add("plan", "who does what, when",
+            [](const Common& common, shop::Shop& shop) { return answer(common, shop.plan()); });
+  verbs.add("buy", "what to buy, from whom, by which day",
+            [](const Common& common, shop::Shop& shop) { return answer(common, shop.buy()); });
+  const auto words = std::make_shared<std::string>();
+  verbs.add("find", "orders, riders and parts by words",
+            [words](const Common& common, shop::Shop& shop) {
+              return answer(common, shop.find(*words));
+            })->add_option("words", *words)->required();
+  verbs.add("verify", "check the journal and the tables against it", verify);
+  const auto wish = std::make_shared<http::ServeOptions>();
+  auto* pages = verbs.add("serve", "serve the pages", [wish](const Common& common, shop::Shop& shop) {
+    return serve(*wish, common, shop);
+  });
+  pages->add_option("--port", wish->port, "0 takes a free one")->check(CLI::Range(0, 65535));
+  pages->add_option("--address", wish->address, "address to listen on");
+}
+
+}  // namespace rollwright::cli
