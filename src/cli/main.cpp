@@ -19,16 +19,16 @@ class ShiftedClock final : public Clock {
   std::chrono::seconds shift_;
 };
 
-struct Place {
+struct Asked {
   std::string book = "rollwright.book";
   std::string trade = ROLLWRIGHT_TRADE_FOLDER;
   std::string now;
 };
 
-int run(const Place& place, const Common& common, const Verb& verb, bool create) {
+int run(const Asked& asked, const Common& common, const Verb& verb, bool create) {
   std::optional<Instant> start;
-  if (!place.now.empty()) {
-    const Result<Instant> parsed = parse_instant(place.now);
+  if (!asked.now.empty()) {
+    const Result<Instant> parsed = parse_instant(asked.now);
     if (!parsed) {
       Error error = parsed.error();
       error.place.field = "--now";
@@ -37,15 +37,15 @@ int run(const Place& place, const Common& common, const Verb& verb, bool create)
     start = *parsed;
   }
   const ShiftedClock clock(start);
-  auto shop = shop::Shop::open({.trade_folder = place.trade, .book = place.book}, clock, create);
+  auto shop = shop::Shop::open({.trade_folder = asked.trade, .book = asked.book}, clock, create);
   if (!shop) return fail(common, shop.error());
   return verb(common, **shop);
 }
 
-void add_common_options(CLI::App& app, Place& place, Common& common) {
-  app.add_option("--book", place.book, "the book's file")->envname("ROLLWRIGHT_BOOK");
-  app.add_option("--trade", place.trade, "folder of the trade data")->envname("ROLLWRIGHT_TRADE");
-  app.add_option("--now", place.now, "let the clock start at this moment, as in "
+void add_common_options(CLI::App& app, Asked& asked, Common& common) {
+  app.add_option("--book", asked.book, "the book's file")->envname("ROLLWRIGHT_BOOK");
+  app.add_option("--trade", asked.trade, "folder of the trade data")->envname("ROLLWRIGHT_TRADE");
+  app.add_option("--now", asked.now, "let the clock start at this moment, as in "
                                      "2026-11-25T08:30:00Z")
       ->envname("ROLLWRIGHT_NOW");
   app.add_option("--who", common.who, "who asks; stands in the journal")
@@ -72,9 +72,9 @@ int main(int argc, char** argv) {
   app.require_subcommand(1);
   app.fallthrough();
   app.set_version_flag("--version", ROLLWRIGHT_VERSION);
-  Place place;
+  Asked asked;
   Common common;
-  add_common_options(app, place, common);
+  add_common_options(app, asked, common);
   Verbs verbs(app);
   bool make = false;
   verbs.add("make-book", "make an empty book", [](const Common& c, shop::Shop& shop) {
@@ -94,7 +94,7 @@ int main(int argc, char** argv) {
     return app.exit(trouble) == 0 ? 0 : row_of(Code::kBadInput).exit_code;
   }
   if (verbs.said_bookless) return verbs.said_bookless(common);
-  return run(place, common, verbs.said, make);
+  return run(asked, common, verbs.said, make);
 }
 
 }  // namespace

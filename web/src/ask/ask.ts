@@ -31,6 +31,8 @@ export type CompleteQuestion =
   NonNullable<paths['/api/orders/{id}/complete']['get']['parameters']['query']>;
 export type Aim = NonNullable<CompleteQuestion['aim']>;
 export type PromiseView = Schemas['PromiseView'];
+export type SoonerView = Schemas['SoonerView'];
+export type WayView = Schemas['WayView'];
 export type PlanView = Schemas['PlanView'];
 export type PersonPlan = Schemas['PersonPlan'];
 export type BarView = Schemas['BarView'];
@@ -150,6 +152,8 @@ export const ask = {
   promise: (id: string, draws: number) =>
     answer<PromiseView>(client.GET('/api/orders/{id}/promise',
       { params: { path: { id }, query: { draws } } })),
+  sooner: (id: string) =>
+    answer<SoonerView>(client.GET('/api/orders/{id}/sooner', { params: { path: { id } } })),
   agree: (id: string, body: Schemas['Agree']) =>
     answer<OrderView>(client.POST('/api/orders/{id}/agree', { params: { path: { id } }, body })),
   answerQuestion: (id: string, question: string, body: Schemas['AnswerGiven']) =>

@@ -17,6 +17,7 @@ import { Findings, JobCard, Numbers, States } from './order_parts';
 import { PromisePanel, usePromise } from './promise_panel';
 import { QuestionsPanel } from './questions_panel';
 import { isBroken, RepairsPanel } from './repairs';
+import { SoonerPanel } from './sooner_panel';
 import { SpecTable } from './spec_table';
 import { WheelLinks } from './wheel_links';
 
@@ -139,6 +140,9 @@ function OneOrder({ view, put, again }: OneOrderProps) {
         </div>
         <div class="desk-side">
           <PromisePanel answered={promise} none={view.no_promise} empty={empty} />
+          {!view.no_promise && (
+            <SoonerPanel id={id} revision={view.revision} hidden={empty > 0} onSlot={visit} />
+          )}
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <DoesPanel view={view} />
           <Numbers numbers={view.numbers} />
