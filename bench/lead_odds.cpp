@@ -5,7 +5,6 @@
 
 #include <algorithm>
 #include <array>
-#include <chrono>
 #include <cmath>
 #include <string>
 
@@ -13,8 +12,7 @@
 #include <fmt/format.h>
 
 #include "base/random.hpp"
-#include "base/working_days.hpp"
-#include "supply/lead_time.hpp"
+#include "supply/replay.hpp"
 #include "trade/load_trade.hpp"
 #include "trade/shop_files.hpp"
 
@@ -30,9 +28,7 @@ struct Score {
   std::array<int, 3> inside{};
   double log_score = 0;  // mean logarithm of the chance given to the day on which it came
 
-  void add(const supply::DayOdds& odds, int days, Random& random) {
-    const double below = supply::within(odds, days - 1);
-    const double chance = supply::within(odds, days) - below;
+  void add(double below, double chance, Random& random) {
     const double place = below + random.uniform() * chance;
     const std::array<double, 3> ranges = {0.5, 0.8, 0.9};
     for (std::size_t i = 0; i < 3; ++i) {
@@ -44,60 +40,24 @@ struct Score {
   double share(std::size_t i) const { return static_cast<double>(inside[i]) / count; }
 };
 
-int month_of(Day day) {
-  const std::chrono::year_month_day date(day);
-  return static_cast<int>(date.year()) * 12 + static_cast<int>(unsigned{date.month()});
-}
-
-/// Receipts by the month in which they were ordered.
-class Backtest {
- public:
-  Backtest(const trade::Trade& trade, const trade::ShopFiles& files)
-      : trade_(trade), files_(files) {
+/// Learned lead times against the rows alone, over all receipts.
+struct Backtest {
+  Backtest(const trade::Trade& trade, const trade::ShopFiles& files) {
+    std::map<trade::PartId, std::string> group_of;
     for (const trade::Part& part : files.parts) {
       const auto kind = trade.kinds.find(part.kind);
-      if (kind != trade.kinds.end()) group_of_[part.id] = kind->second.lead_time_group;
+      if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
     }
-    for (const trade::Offer& offer : files.offers) offers_[{offer.supplier, offer.part}] = &offer;
-  }
-
-  void run() {
-    std::map<int, std::vector<const trade::Receipt*>> months;
-    for (const trade::Receipt& receipt : files_.receipts) {
-      months[month_of(receipt.ordered)].push_back(&receipt);
-    }
-    const supply::LeadTimes rows(trade_.lead_times, group_of_, {}, files_.offers);
     Random random(1);
-    for (const auto& [month, receipts] : months) {
-      const supply::LeadTimes lead_times(trade_.lead_times, group_of_, before(month),
-                                         files_.offers);
-      for (const trade::Receipt* receipt : receipts) {
-        const auto offer = offers_.find({receipt->supplier, receipt->part});
-        if (offer == offers_.end() || receipt->received < receipt->ordered) continue;
-        const int days =
-            std::max(1, working_days_between(receipt->ordered, receipt->received));
-        learned.add(lead_times.delivery(*offer->second), days, random);
-        row.add(rows.delivery(*offer->second), days, random);
-      }
+    for (const supply::ReplayedDelivery& one : supply::replay_deliveries(
+             trade.lead_times, group_of, files.receipts, files.offers)) {
+      learned.add(one.below, one.on_day, random);
+      row.add(one.row_below, one.row_on_day, random);
     }
   }
 
   Score learned;
   Score row;
-
- private:
-  std::vector<trade::Receipt> before(int month) const {
-    std::vector<trade::Receipt> past;
-    for (const trade::Receipt& receipt : files_.receipts) {
-      if (month_of(receipt.received) < month) past.push_back(receipt);
-    }
-    return past;
-  }
-
-  const trade::Trade& trade_;
-  const trade::ShopFiles& files_;
-  std::map<trade::PartId, std::string> group_of_;
-  std::map<std::pair<trade::SupplierId, trade::PartId>, const trade::Offer*> offers_;
 };
 
 }  // namespace
@@ -116,8 +76,7 @@ int main(int argc, char** argv) {
     fmt::print(stderr, "lead-odds: {}\n", first.full());
     return 3;
   }
-  Backtest test(loaded.trade, read.files);
-  test.run();
+  const Backtest test(loaded.trade, read.files);
   if (test.learned.count == 0) {
     fmt::print(stderr, "lead-odds: no receipt of a part that its supplier offers\n");
     return 3;

@@ -67,6 +67,9 @@ trade::ShopFiles sample() {
   files.receipts = {{.supplier = trade::SupplierId("nordal"), .part = hub.id, .quantity = 1,
                      .ordered = day("2026-01-02"), .received = day("2026-01-20")}};
   files.used = {{.part = hub.id, .day = day("2026-02-03"), .what_for = "repair", .quantity = 2}};
+  files.promises = {{.order = trade::OrderId("1990"), .said = day("2026-06-01"),
+                     .promised = day("2026-07-10"), .in_100 = 91, .day_50 = day("2026-07-01"),
+                     .day_90 = day("2026-07-09"), .ready = day("2026-07-03")}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -108,13 +111,14 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.purchases.at(1)).text, record_of(files.purchases[1]).text);
   EXPECT_EQ(record_of(held.receipts.at(0)).text, record_of(files.receipts[0]).text);
   EXPECT_EQ(record_of(held.used.at(0)).text, record_of(files.used[0]).text);
+  EXPECT_EQ(record_of(held.promises.at(0)).text, record_of(files.promises[0]).text);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 14);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 15);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);

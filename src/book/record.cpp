@@ -156,6 +156,12 @@ Record record_of(const trade::Used& u) {
               {{"quantity", u.quantity}});
 }
 
+Record record_of(const trade::PromiseSaid& p) {
+  return line(fmt::format("promise {} {}", p.order.text, iso(p.said)),
+              {{"promised", iso(p.promised)}, {"in_100", p.in_100}, {"day_50", iso(p.day_50)},
+               {"day_90", iso(p.day_90)}, {"ready", day_or_null(p.ready)}});
+}
+
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;

@@ -166,6 +166,13 @@ create table claim (
   primary key (purchase, position)
 );
 )sql"},
+    {6, R"sql(
+create table promise_said (
+  order_id text not null, said text not null, promised text not null, in_100 bigint not null,
+  day_50 text not null, day_90 text not null, ready text,
+  primary key (order_id, said)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

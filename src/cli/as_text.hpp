@@ -6,6 +6,7 @@
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
 #include "shop/goods_views.hpp"
+#include "shop/kept_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -25,6 +26,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::NotKnownView& view);
 [[nodiscard]] std::string as_text(const shop::PromiseView& view);
 [[nodiscard]] std::string as_text(const shop::SoonerView& view);
+[[nodiscard]] std::string as_text(const shop::KeptView& view);
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalsView& view);

@@ -69,4 +69,28 @@ std::string as_text(const shop::SoonerView& view) {
                             view.seconds);
 }
 
+std::string as_text(const shop::KeptView& view) {
+  std::string text = view.sentence + "\n";
+  Columns bands({kWords, kNumbers, kNumbers, kNumbers, kWords});
+  for (const shop::KeptBandView& band : view.bands) {
+    bands.row({"  said " + band.words, std::to_string(band.promises), std::to_string(band.kept),
+               fmt::format("{:.0f} in 100", 100.0 * band.kept / band.promises),
+               fmt::format("by chance {} to {}", band.least, band.most)});
+  }
+  if (!view.bands.empty()) text += "\nPromises, kept, of them\n" + bands.text();
+  Columns ways({kWords, kNumbers, kNumbers});
+  for (const shop::OtherWayView& way : view.other_ways) {
+    ways.row({"  " + way.words, std::to_string(way.kept),
+              fmt::format("{:+.1f} days", way.days_longer)});
+  }
+  if (view.all.promises > 0) text += "\nHad one promised, would have been kept\n" + ways.text();
+  Columns deliveries({kWords, kNumbers});
+  for (const shop::DeliveryBandView& band : view.delivery_bands) {
+    deliveries.row({fmt::format("  here by the day of {} in 100", band.in_100),
+                    fmt::format("{:.0f} in 100", 100 * band.share)});
+  }
+  return text + fmt::format("\nDeliveries of a year, replayed: {}\n", view.deliveries) +
+         deliveries.text();
+}
+
 }  // namespace rollwright::cli

@@ -42,6 +42,8 @@ void add_shop_verbs(Verbs& verbs) {
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.today()); });
   verbs.add("plan", "who does what, when",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.plan()); });
+  verbs.add("kept", "what was promised, with which odds, and what was kept",
+            [](const Common& common, shop::Shop& shop) { return answer(common, shop.kept()); });
   verbs.add("buy", "what to buy, from whom, by which day",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.buy()); });
   const auto words = std::make_shared<std::string>();

@@ -249,6 +249,7 @@ const std::vector<Route>& routes() {
       {"GET",
        {"api", "orders", ":id", "does"},
        [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
+      {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},

@@ -162,6 +162,13 @@ ROLLWRIGHT_JSON(WayView, kind, what, note, price_cents, price_is_most, day_50, d
 ROLLWRIGHT_JSON(TogetherView, place, way)
 ROLLWRIGHT_JSON(SoonerView, order, sentence, promised, chance_kept, day_50, day_90, ways, no_help,
                 together, draws, runs, seconds)
+ROLLWRIGHT_JSON(KeptBandView, words, promises, kept, said, least, most)
+ROLLWRIGHT_JSON(KeptMonthView, month, promises, kept, days_late)
+ROLLWRIGHT_JSON(KeptLineView, order, said, promised, in_100, ready, days_late, kept)
+ROLLWRIGHT_JSON(OtherWayView, words, kept, days_longer)
+ROLLWRIGHT_JSON(DeliveryBandView, in_100, came, share)
+ROLLWRIGHT_JSON(KeptView, sentence, all, bands, months, other_ways, lines, open, deliveries,
+                delivery_bands)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
@@ -238,6 +245,7 @@ std::string text_of(const std::vector<shop::OrderQuestions>& view) { return dump
 std::string text_of(const shop::NotKnownView& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::SoonerView& view) { return dumped(view); }
+std::string text_of(const shop::KeptView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }

@@ -8,6 +8,7 @@
 #include "aids/filled.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
+#include "shop/kept_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -30,6 +31,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::NotKnownView& view);
 [[nodiscard]] std::string text_of(const shop::PromiseView& view);
 [[nodiscard]] std::string text_of(const shop::SoonerView& view);
+[[nodiscard]] std::string text_of(const shop::KeptView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);

@@ -38,6 +38,7 @@ std::map<std::string, int> counts_of(const trade::ShopFiles& files) {
   count("purchases", files.purchases.size());
   count("receipts", files.receipts.size());
   count("used", files.used.size());
+  count("promises", files.promises.size());
   count("orders", files.orders.size());
   count("routes", files.routes.size());
   return counts;

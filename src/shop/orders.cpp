@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -242,6 +243,27 @@ Result<OrderView> Shop::choose_all(
   return write_order(order, who, "choose", join(done, "; "));
 }
 
+namespace {
+
+constexpr int kDrawsAgreed = 1000;
+
+trade::PromiseSaid promise_said(const PromiseView& odds, const trade::OrderId& order, Day today,
+                                Day promised) {
+  double chance = 0;
+  for (const CurvePoint& point : odds.curve) {
+    if (point.day <= promised) chance = point.probability;
+  }
+  return {.order = order,
+          .said = today,
+          .promised = promised,
+          .in_100 = static_cast<int>(std::lround(100 * chance)),
+          .day_50 = odds.day_50,
+          .day_90 = odds.day_90,
+          .ready = {}};
+}
+
+}  // namespace
+
 Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t deposit_cents,
                               std::int64_t revision, const std::string& who) {
   const auto at = order_at(id);
@@ -285,7 +307,15 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
   order.promised = promised;
   order.deposit = {deposit_cents};
   ++order.spec_version;
-  return write_order(order, who, "agree", fmt::format("promised {}", in_words(promised, true)));
+  Writing writing{.who = who, .what = "agree",
+                  .why = fmt::format("promised {}", in_words(promised, true)), .parts = {},
+                  .orders = {order}, .promises = {}, .about = id};
+  // What the odds were is written down with the day, to be held against what comes of it.
+  if (const auto odds = this->promise(id, kDrawsAgreed)) {
+    writing.promises = {promise_said(*odds, order.id, at->now.day, promised)};
+  }
+  if (Result<void> written = write(writing); !written) return std::unexpected(written.error());
+  return this->order(id);
 }
 
 }  // namespace rollwright::shop

@@ -78,6 +78,7 @@ Result<void> Shop::write(const Writing& writing) {
   change.put.stock = writing.goods.stock;
   change.put.receipts = writing.goods.receipts;
   change.put.used = writing.goods.used;
+  change.put.promises = writing.promises;
   const Result<book::Written> written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   carry_over(change, *written);
@@ -88,7 +89,10 @@ Result<void> Shop::write(const Writing& writing) {
 void Shop::carry_over(const book::Change& change, const book::Written& written) {
   // Only parts and orders are put over a state; after anything else the book is read anew.
   const trade::ShopFiles& put = change.put;
-  if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty()) return;
+  if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty() ||
+      !put.used.empty() || !put.promises.empty()) {
+    return;
+  }
   std::vector<trade::Order> orders;
   for (const trade::Order& order : change.put.orders) {
     // The book counts revisions up, so what it holds now is asked of it.

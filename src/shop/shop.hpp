@@ -14,6 +14,7 @@
 #include "shop/goods_views.hpp"
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
+#include "shop/kept_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -91,6 +92,9 @@ class Shop {
   /// What would make the order sooner, each way with its price, the days it wins and what it does to
   /// the other promises: one simulation for each, with the same luck. Errors: as for `promise`.
   [[nodiscard]] Result<SoonerView> sooner(const std::string& id, int draws);
+  /// What was promised and how it went: by the chance that was said, by month, and beside what other
+  /// ways of promising would have kept; and the same of suppliers' deliveries, replayed.
+  [[nodiscard]] Result<KeptView> kept();
   [[nodiscard]] Result<PlanView> plan();
   [[nodiscard]] Result<BuyView> buy();
 
@@ -206,6 +210,7 @@ class Shop {
     std::string why;
     std::vector<trade::Part> parts;
     std::vector<trade::Order> orders;
+    std::vector<trade::PromiseSaid> promises;
     std::string about;         // the order that the listener is told; may be empty
     std::int64_t read_at = 0;  // as book::Change
     trade::ShopFiles goods;    // purchases, stock, receipts and takings that change with it

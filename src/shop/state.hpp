@@ -124,6 +124,7 @@ struct Held {
   const std::vector<trade::Stock>& stock = rest.stock;
   const std::vector<trade::PurchaseLine>& purchases = rest.purchases;
   const std::vector<trade::Receipt>& receipts = rest.receipts;
+  const std::vector<trade::PromiseSaid>& promises = rest.promises;
   const std::map<std::string, std::string>& routes = rest.routes;
   const std::map<std::string, std::string>& mappings = rest.mappings;
   const std::vector<trade::TakenList>& taken_lists = rest.taken_lists;

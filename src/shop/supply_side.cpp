@@ -66,13 +66,19 @@ std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& sta
                        state.held.purchases);
 }
 
-std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
-                                                       const State& state) {
+std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
+                                                      const State& state) {
   std::map<trade::PartId, std::string> group_of;
   for (const trade::Part& part : state.held.parts) {
     const auto kind = trade.kinds.find(part.kind);
     if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
   }
+  return group_of;
+}
+
+std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
+                                                       const State& state) {
+  const std::map<trade::PartId, std::string> group_of = lead_time_groups(trade, state);
   return state.all_else->learned_once(group_of, [&] {
     return std::make_shared<const supply::LeadTimes>(trade.lead_times, group_of,
                                                      state.held.receipts, state.held.offers,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -35,6 +36,10 @@ namespace rollwright::shop {
 [[nodiscard]] std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state,
                                                    Day today,
                                                    const trade::Order* also = nullptr);
+
+/// The lead-time group of each part of the catalogue whose kind has one.
+[[nodiscard]] std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
+                                                                    const State& state);
 
 /// Learned once for all states that share their receipts and offers.
 [[nodiscard]] std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,

@@ -79,6 +79,10 @@ ship_days = ["mon", "wed"]
       {"receipts.csv",
        "supplier,part,quantity,ordered,promised,received,condition\n"
        "nordal,HS-1,5,2026-10-01,2026-10-08,2026-10-09,good\n"},
+      {"promises.csv",
+       "order,said,promised,in_100,day_50,day_90,ready\n"
+       "1990,2026-06-01,2026-07-10,91,2026-07-01,2026-07-09,2026-07-03\n"
+       "2041,2026-11-10,2026-12-18,88,2026-12-10,2026-12-20,\n"},
       {"routes/to-work.gpx", "<gpx version=\"1.1\"></gpx>\n"},
       {"orders.toml", R"(
 [[order]]
@@ -203,6 +207,12 @@ const std::vector<Mistake>& mistakes() {
        "say which"},
       {"ReceivedBeforeOrdered", "receipts.csv", "2026-10-09", "2026-09-09", "2026-09-09",
        "received", "2026-09-09", "before the one it was ordered"},
+      {"ReadyBeforeSaid", "promises.csv", "2026-07-03", "2026-05-03", "2026-05-03", "ready",
+       "2026-05-03", "before the one on which it was said"},
+      {"NinetyBeforeFifty", "promises.csv", "2026-12-20", "2026-12-02", "2026-12-02", "day_90",
+       "2026-12-02", "no less long"},
+      {"ChanceAbove100", "promises.csv", ",91,", ",910,", ",910,", "in_100", "910",
+       "between 0 and 100"},
       {"UnknownCondition", "receipts.csv", "good", "fine", "fine", "condition", "fine",
        "one of good, damaged, wrong, short"},
       {"UnknownShopKey", "shop.toml", "town = ", "twon = ", "twon", "twon", "",

@@ -8,6 +8,7 @@
 #include "trade/order.hpp"
 #include "trade/part.hpp"
 #include "trade/person.hpp"
+#include "trade/promise_said.hpp"
 #include "trade/supplier.hpp"
 #include "trade/taken_list.hpp"
 #include "trade/trade.hpp"
@@ -27,6 +28,7 @@ struct ShopFiles {
   std::vector<PurchaseLine> purchases;
   std::vector<Receipt> receipts;
   std::vector<Used> used;
+  std::vector<PromiseSaid> promises;
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML

@@ -26,13 +26,18 @@ const turnWheel = async (page) => {
   await page.getByRole('button', { name: 'See the turns' }).click();
   await page.locator('.turn-list li').first().waitFor();
 };
+const lookForWays = async (page) => {
+  await page.getByRole('button', { name: 'Look for ways' }).click();
+  await page.locator('.sooner .promise-sentence').waitFor({ timeout: 60_000 });
+  await page.locator('.sooner').scrollIntoViewIfNeeded();
+};
 const pages = {
   'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
   'new-order': ['/orders/new'], 'plan': ['/plan'],
   'plan-days': ['/plan', (page) => page.getByRole('button', { name: 'Days' }).click()],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
   'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'arrivals': ['/arrivals'], 'arrival': ['/arrivals/P-3163'], 'arrival-sea': ['/arrivals/P-3150'], 'arrival-serial': ['/arrivals/P-3114'], 'arrival-quarantine': ['/arrivals/P-3165'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],
-  'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'truing': ['/bench/truing'], 'truing-turns': ['/bench/truing', turnWheel], 'wheel-card': ['/orders/2003/wheels/rear'], 'records': ['/records'],
+  'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'truing': ['/bench/truing'], 'truing-turns': ['/bench/truing', turnWheel], 'wheel-card': ['/orders/2003/wheels/rear'], 'records': ['/records'], 'kept': ['/records/promises'], 'sooner': [`/orders/${order}`, lookForWays],
   'order-aid-gears': [`/bench/aids/gears?order=${order}`], 'order-aid-home': [`/bench/aids/home-again?order=${order}`],
   'find': ['/', async (page) => { await page.keyboard.press('/'); await page.keyboard.type('hub'); await page.locator('#found li').first().waitFor(); }],
 };

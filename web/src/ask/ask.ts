@@ -31,6 +31,8 @@ export type CompleteQuestion =
   NonNullable<paths['/api/orders/{id}/complete']['get']['parameters']['query']>;
 export type Aim = NonNullable<CompleteQuestion['aim']>;
 export type PromiseView = Schemas['PromiseView'];
+export type KeptView = Schemas['KeptView'];
+export type KeptBandView = Schemas['KeptBandView'];
 export type SoonerView = Schemas['SoonerView'];
 export type WayView = Schemas['WayView'];
 export type PlanView = Schemas['PlanView'];
@@ -165,6 +167,7 @@ export const ask = {
       client.PUT('/api/parts/{id}/facts/{attribute}', { params: { path: { id, attribute } }, body })),
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
+  kept: () => answer<KeptView>(client.GET('/api/kept')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),
   arrivals: () => answer<ArrivalsView>(client.GET('/api/arrivals')),
   arrival: (line: string) => answer<ArrivalLine>(client.GET('/api/arrivals/{line}', path({ line }))),

@@ -9,6 +9,7 @@ import { ArrivalsPage } from '../pages/arrivals';
 import { BenchPage } from '../pages/bench';
 import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
+import { KeptPage } from '../pages/kept';
 import { NewOrderPage } from '../pages/new_order';
 import { OrderPage } from '../pages/order';
 import { OrderAidPage } from '../pages/order_aid';
@@ -53,6 +54,7 @@ function Page({ route }: { route: Route }) {
     case 'take in list': return <TakeInListPage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;
     case 'records': return <RecordsPage />;
+    case 'kept promises': return <KeptPage />;
     case 'nothing': return (
       <div class="page">
         <h1>{say.nothing.title}</h1>

@@ -20,6 +20,7 @@ export type Route =
   | { page: 'to measure' }
   | { page: 'part'; id: string }
   | { page: 'records' }
+  | { page: 'kept promises' }
   | { page: 'nothing'; path: string };
 
 /** The pieces of a path; undefined when one is no proper text ("%" alone). */
@@ -71,6 +72,7 @@ export function routeOf(path: string): Route {
   if (first === 'parts' && second === 'take-in' && depth === 2) return { page: 'take in list' };
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
   if (first === 'records' && depth === 1) return { page: 'records' };
+  if (first === 'records' && second === 'promises' && depth === 2) return { page: 'kept promises' };
   return { page: 'nothing', path };
 }
 

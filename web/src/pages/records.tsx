@@ -3,6 +3,7 @@ import { ask, type FoundLine, type JournalReport, Refusal } from '../ask/ask';
 import { Mark } from '../marks/mark';
 import { Refused } from '../marks/waiting';
 import { plain } from '../words/amount';
+import { keptWords } from '../words/kept';
 import { say } from '../words/say';
 
 const t = say.records;
@@ -92,7 +93,7 @@ function Journal() {
 export function RecordsPage() {
   return (
     <div class="page">
-      <h1>{t.title}</h1>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a></span></div>
       <Find />
       <Journal />
     </div>

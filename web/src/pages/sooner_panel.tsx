@@ -62,7 +62,7 @@ function Where({ way, onSlot }: Omit<WayProps, 'now'>) {
       <button type="button" class="plain" onClick={() => onSlot([way.slot])}>{t.seeSlot}</button>
     );
   }
-  if (way.kind === 'other supplier' || way.kind === 'freight') return <a href="/buy">{t.seeBuy}</a>;
+  if (way.kind === 'other supplier' || way.kind === 'freight') return <a href="/parts/buy">{t.seeBuy}</a>;
   if (way.kind === 'first' || way.kind === 'longer days') return <a href="/plan">{t.seePlan}</a>;
   return null;
 }

@@ -32,6 +32,12 @@ export function dayWithYear(day: string): string {
   return `${p.date} ${p.month} ${p.year}`;
 }
 
+/** "March 2026" of "2026-03" */
+export function monthWithYear(month: string): string {
+  const p = pieces(`${month}-01`);
+  return `${p.month} ${p.year}`;
+}
+
 /** "17 Dec"; the no-break space keeps it on one line. */
 export function dayShort(day: string): string {
   const p = pieces(day);
