@@ -7,6 +7,9 @@ const kNames: [number, string][] = [[1e9, 'billion'], [1e6, 'million']];
 /** At most two digits that count: 41, 2.1, 350. */
 const roughly = (value: number) => plain(value, value < 9.95 && value % 1 !== 0 ? 1 : 0);
 
+/** "1 day", "3 days" */
+export const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+
 /** "12 480", "41 million", "2.1 billion", "3.2 × 10¹⁵": a whole number given in digits. */
 export function countInWords(digits: string): string {
   const value = Number(digits);

@@ -1,4 +1,4 @@
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
+import { count } from './count';
 
 /** Words of the promises that were kept. */
 export const keptWords = {

@@ -1,5 +1,6 @@
+import { count } from './count';
+
 /** Sentences of the page on which a supplier's list is taken in. */
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
 export const lists = {
   title: 'Take in a supplier’s list',

@@ -1,8 +1,9 @@
+import { count } from './count';
+
 /**
  * Every sentence and word of the pages that does not come from the server, so that a translation is
  * one more file of this shape. Words of the trade (states, verdicts, standings) come from the server.
  */
-const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 const joined = (words: string[]) =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
