@@ -7,6 +7,7 @@
 
 #include "base/working_days.hpp"
 #include "shop/bike.hpp"
+#include "shop/freight.hpp"
 #include "shop/supply_side.hpp"
 #include "supply/buying.hpp"
 
@@ -93,6 +94,31 @@ void add_other_suppliers(const Standing& at, const WorkshopInput::Arriving& arri
                                  .quantity = supply::in_packs(offer, pieces),
                                  .order = at.order.id,
                                  .placed = placed_now(at, *supplier->second)});
+    ways.push_back(std::move(way));
+  }
+}
+
+/// Modes of freight of what the order waits for, the usual one first.
+std::vector<supply::FreightMode> modes_of(const Standing& at,
+                                          const WorkshopInput::Arriving& arriving) {
+  const auto& purchases = at.state.held.purchases;
+  const auto line = std::ranges::find(purchases, arriving.purchase, &trade::PurchaseLine::id);
+  if (line != purchases.end()) return freight_modes(at.state, at.lead_times, *line, at.now.day);
+  const trade::Offer* offer = soonest_offer(at.state, at.lead_times, arriving.part);
+  if (offer == nullptr) return {};
+  return freight_modes(at.state, at.lead_times, *offer, pieces_waited_for(at, arriving),
+                       at.now.day);
+}
+
+void add_freight(const Standing& at, const WorkshopInput::Arriving& arriving,
+                 std::vector<Way>& ways) {
+  for (const supply::FreightMode& mode : modes_of(at, arriving)) {
+    if (mode.usual || !mode.extra_cents) continue;
+    Way way{.kind = "freight",
+            .what = fmt::format("Let {} come by {}", name_of(at.state, arriving.part), mode.mode),
+            .note = fmt::format("Said to the supplier before the goods leave; {}.", mode.basis),
+            .price = Money{*mode.extra_cents}};
+    way.change.comes_in[{arriving.purchase, arriving.part}] = mode.days;
     ways.push_back(std::move(way));
   }
 }
@@ -236,6 +262,7 @@ std::vector<Way> ways_sooner(const Standing& at) {
   for (const std::uint64_t arrival : what_holds(at, {plan::HoldKind::kArrival})) {
     if (arrival >= at.workshop.arriving.size()) continue;
     const WorkshopInput::Arriving& arriving = at.workshop.arriving[arrival];
+    add_freight(at, arriving, ways);
     add_other_suppliers(at, arriving, ways);
     add_other_parts(at, arriving.part, ways);
   }

@@ -36,6 +36,7 @@ struct Standing {
 
 /// Ways that touch something that holds the bike in 2 of 100 draws or more.
 ///
+/// - freight: another mode that the supplier offers (shop/freight.hpp), at what it costs more.
 /// - other supplier: what is on order, bought once more from who sends it sooner; its price is that
 ///   of the whole new purchase with freight, for the first one stays on order and goes to the shelf.
 /// - other part: open in the slot beside the other choices, here sooner than the one that holds; the

@@ -86,7 +86,8 @@ AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
 
-AllElse::AllElse(trade::ShopFiles held, const AllElse& before) : AllElse(std::move(held)) {
+AllElse::AllElse(trade::ShopFiles held, const AllElse& before)
+    : AllElse(std::move(held), before.terms) {
   const std::lock_guard lock(before.learning_);
   learned_ = before.learned_;
   learned_for_ = before.learned_for_;

@@ -35,6 +35,7 @@ WhatIf with(const WhatIf& some, const WhatIf& more) {
   both.bought.insert(both.bought.end(), more.bought.begin(), more.bought.end());
   both.borrowed.insert(both.borrowed.end(), more.borrowed.begin(), more.borrowed.end());
   for (const auto& [person, longer] : more.longer_days) both.longer_days[person] = longer;
+  for (const auto& [what, days] : more.comes_in) both.comes_in[what] = days;
   both.first = some.first || more.first;
   return both;
 }
@@ -68,6 +69,12 @@ Result<WorkshopInput> workshop_if(const trade::Trade& trade, const State& state_
     const auto longer = what_if.longer_days.find(person.id);
     if (longer == what_if.longer_days.end()) continue;
     person.hours = plan::with_longer_days(person.hours, longer->second);
+  }
+  for (std::size_t i = 0; i < workshop->arriving.size(); ++i) {
+    const auto comes =
+        what_if.comes_in.find({workshop->arriving[i].purchase, workshop->arriving[i].part});
+    if (comes == what_if.comes_in.end()) continue;
+    workshop->input.arrivals[i].working_days = supply::spread_like(comes->second);
   }
   const auto index = index_of(*workshop, order);
   if (what_if.first && index) {
