@@ -214,6 +214,8 @@ async function examples(server) {
     'GET /api/orders/{id}/sheet.pdf': () => [`/api/orders/${gathering}/sheet.pdf`],
     'GET /api/orders/{id}/aids/{aid}': () => [`/api/orders/${gathering}/aids/gears?low_cadence=70`],
     'GET /api/orders/{id}/does': () => [`/api/orders/${gathering}/does`],
+    'GET /api/orders/{id}/sooner': () => [`/api/orders/${gathering}/sooner?draws=50`],
+    'GET /api/kept': () => ['/api/kept'],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/arrivals': () => ['/api/arrivals'],
