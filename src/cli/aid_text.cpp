@@ -10,7 +10,7 @@ namespace {
 
 using Side = Columns::Side;
 
-std::string as_text(const aids::Table& table) {
+std::string table_text(const aids::Table& table) {
   Columns columns(std::vector<Side>(table.columns.size(), Side::kLeft));
   columns.row(table.columns);
   for (const auto& cells : table.rows) columns.row(cells);
@@ -45,7 +45,7 @@ std::string as_text(const aids::Reckoned& reckoned) {
   std::string text;
   if (reckoned.wheel) text = join(reckoned.wheel->said, "\n") + "\n\n";
   text += columns.text();
-  for (const aids::Table& table : reckoned.tables) text += "\n" + as_text(table);
+  for (const aids::Table& table : reckoned.tables) text += "\n" + table_text(table);
   for (const std::string& caution : reckoned.cautions) text += "Caution: " + caution + "\n";
   if (reckoned.going_on) {
     text += reckoned.going_on->label + ": go on with\n";

@@ -5,6 +5,7 @@
 
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
+#include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/sooner_views.hpp"
@@ -36,6 +37,11 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::PartView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::FoundLine>& lines);
 [[nodiscard]] std::string as_text(const shop::ImportReport& report);
+[[nodiscard]] std::string as_text(const shop::MappingView& view);
+[[nodiscard]] std::string as_text(const shop::PreviewView& view);
+[[nodiscard]] std::string as_text(const shop::TakeInView& view);
+[[nodiscard]] std::string as_text(const shop::UndoView& view);
+[[nodiscard]] std::string as_text(const shop::CatalogueView& view);
 [[nodiscard]] std::string as_text(const shop::JournalReport& report);
 [[nodiscard]] std::string as_text(const trade::Sheet& sheet);
 [[nodiscard]] std::string as_text(const std::vector<aids::Aid>& aids);

@@ -1,3 +1,4 @@
+#include "cli/as_text.hpp"
 #include "cli/catalogue_verbs.hpp"
 
 #include <filesystem>

@@ -28,10 +28,4 @@ struct CatalogueOptions {
                                          const shop::PreviewView& preview);
 [[nodiscard]] bool is_clean(const shop::PreviewView& preview);
 
-[[nodiscard]] std::string as_text(const shop::MappingView& view);
-[[nodiscard]] std::string as_text(const shop::PreviewView& view);
-[[nodiscard]] std::string as_text(const shop::TakeInView& view);
-[[nodiscard]] std::string as_text(const shop::UndoView& view);
-[[nodiscard]] std::string as_text(const shop::CatalogueView& view);
-
 }  // namespace rollwright::cli
