@@ -145,6 +145,16 @@ int main(int argc, char** argv) {
   app.add_flag("--again", running.again_at_kit, "promise once more when the kit is there");
   app.add_flag("--as-foreseen", running.turns.longest_chain,
                "who works takes up bikes and jobs in the promise's own order");
+  app.add_option_function<std::vector<std::string>>(
+         "--without",
+         [&](const std::vector<std::string>& names) {
+           for (const std::string& name : names) {
+             if (bench::leave_out(running.laws, name)) continue;
+             throw CLI::ValidationError("--without", name + " is no law of the simulated shop");
+           }
+         },
+         "laws left out: trouble, not-good, astray, own-ways, spells, holidays, seasons")
+      ->delimiter(',');
   CLI11_PARSE(app, argc, argv);
 
   running.turns.spare_seniors = running.turns.longest_chain;

@@ -71,8 +71,21 @@ void cut(std::vector<plan::Window>& windows, int from, int to) {
 
 }  // namespace
 
-Luck::Luck(std::uint64_t seed, const Catalogue& catalogue, Day first, int days)
-    : seed_(seed), catalogue_(catalogue), first_(first), days_(days) {
+bool leave_out(Laws& laws, const std::string& name) {
+  const std::pair<std::string_view, bool Laws::*> names[] = {
+      {"trouble", &Laws::trouble},   {"not-good", &Laws::not_good}, {"astray", &Laws::astray},
+      {"own-ways", &Laws::own_ways}, {"spells", &Laws::spells},     {"holidays", &Laws::holidays},
+      {"seasons", &Laws::seasons}};
+  for (const auto& [known, law] : names) {
+    if (known != name) continue;
+    laws.*law = false;
+    return true;
+  }
+  return false;
+}
+
+Luck::Luck(std::uint64_t seed, const Catalogue& catalogue, Day first, int days, const Laws& laws)
+    : seed_(seed), catalogue_(catalogue), first_(first), days_(days), laws_(laws) {
   const std::chrono::year start = std::chrono::year_month_day(first).year();
   for (int year = 0; year <= days / 365 + 1; ++year) {
     for (const unsigned day : {24u, 25u, 26u, 31u}) {
@@ -82,7 +95,7 @@ Luck::Luck(std::uint64_t seed, const Catalogue& catalogue, Day first, int days)
   }
   for (const trade::Person& person : catalogue.files.people) {
     Random random = named("pace " + person.id.text);
-    paces_.push_back(person.productive * between(random, 0.88, 1.1));
+    paces_.push_back(person.productive * (laws.own_ways ? between(random, 0.88, 1.1) : 1));
   }
   add_trouble();
   add_absences();
@@ -101,6 +114,7 @@ std::size_t Luck::index(Day day) const {
 }
 
 double Luck::season(Day day) const {
+  if (!laws_.seasons) return 0;
   const std::chrono::year_month_day date(day);
   const auto of_year = (day - Day(date.year() / 1 / 1)).count();
   constexpr double kBest = 115;  // late in April
@@ -112,6 +126,7 @@ void Luck::add_trouble() {
     Random random = named("trouble " + supplier.id.text);
     std::vector<double>& factors = trouble_[supplier.id.text];
     factors.assign(at(days_), 1);
+    if (!laws_.trouble) continue;
     double day = exponential(random, 150);
     while (day < days_) {
       const double end = day + between(random, 14, 49);
@@ -128,7 +143,7 @@ void Luck::add_absences() {
   for (const trade::Person& person : catalogue_.files.people) {
     Random random = named("away " + person.id.text);
     holidays_.emplace_back();
-    for (int year = 0; year * 365 < days_; ++year) {
+    for (int year = 0; laws_.holidays && year * 365 < days_; ++year) {
       const Day start = first_ + days(year * 365);
       for (const int length : {14, 7, 7}) {
         const Day from = start + days(static_cast<int>(random.below(358)));
@@ -137,7 +152,8 @@ void Luck::add_absences() {
     }
     std::vector<char> ill(at(days_), 0);
     for (int day = 0; day < days_; ++day) {
-      if (random.uniform() >= 0.008) continue;
+      if (!laws_.spells) ill[at(day)] = random.uniform() < 0.03 ? 1 : 0;
+      if (!laws_.spells || random.uniform() >= 0.008) continue;
       const int until = day + 1 + static_cast<int>(exponential(random, 3.5));
       for (; day < std::min(until, days_); ++day) ill[at(day)] = 1;
     }
@@ -183,17 +199,17 @@ Delivery Luck::delivery(const trade::Offer& offer, const std::string& line, Day 
   Random random = named("line " + line);
   const trade::Spread& row = row_of(catalogue_.trade.lead_times.at(group), offer.availability);
   const double bad_share = between(of_supplier, 0.02, 0.08);
-  const double usual = trade::quantile(row, 0.5) * between(of_supplier, 0.65, 1.45) *
-                       between(of_group, 0.75, 1.35);
+  const double own = between(of_supplier, 0.65, 1.45) * between(of_group, 0.75, 1.35);
+  const double usual = trade::quantile(row, 0.5) * (laws_.own_ways ? own : 1);
   double factor = 0.35 + 0.65 * weibull(random, between(of_group, 1.2, 2.6));
-  if (random.uniform() < 0.04) factor *= between(random, 2, 3.5);
+  if (random.uniform() < 0.04 && laws_.astray) factor *= between(random, 2, 3.5);
   const Day middle = add_working_days(placed, static_cast<int>(usual / 2), closed_);
   const std::vector<double>& trouble = trouble_.at(supplier);
   const double troubled = std::max(trouble[index(placed)], trouble[index(middle)]);
   factor *= troubled * (1 + 0.1 * season(placed));
   Delivery delivery{.working_days = std::max(1, static_cast<int>(std::ceil(usual * factor))),
                     .in_trouble = troubled > 1};
-  delivery.good = random.uniform() >= bad_share;
+  delivery.good = random.uniform() >= bad_share || !laws_.not_good;
   // The supplier knows half of what will come, and hopes.
   const double said = (0.5 + 0.5 * factor) * usual * between(random, 0.75, 1.1);
   if (random.uniform() < 0.75) delivery.confirmed = std::max(1, static_cast<int>(said));
@@ -204,8 +220,9 @@ double Luck::minutes(const std::string& order, const trade::Operation& operation
   Random of_bike = named("bike " + order);
   Random random = named("work " + order + operation.id);
   const double middle = (operation.minutes_low + operation.minutes_high) / 2;
-  double factor = gamma_of_mean_one(of_bike, 40) * gamma_of_mean_one(random, 7);
-  if (random.uniform() < 0.04) factor *= between(random, 2, 4);
+  double factor = gamma_of_mean_one(random, 7) *
+                  (laws_.own_ways ? gamma_of_mean_one(of_bike, 40) : 1);
+  if (random.uniform() < 0.04 && laws_.astray) factor *= between(random, 2, 4);
   return std::max(1.0, middle * factor);
 }
 

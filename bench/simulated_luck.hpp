@@ -33,6 +33,19 @@ struct Agreed {
   std::vector<WantedPart> parts;   // not on the shelf that day
 };
 
+/// Laws that may be left out one at a time, to see what each costs the promises.
+struct Laws {
+  bool trouble = true;      // weeks in which all deliveries of a supplier take longer
+  bool not_good = true;     // parts that come wrong or damaged
+  bool astray = true;       // deliveries and operations that take several times as long
+  bool own_ways = true;     // suppliers, kinds of parts, bikes and people unlike the usual
+  bool spells = true;       // else people are ill for single days, as often in all
+  bool holidays = true;
+  bool seasons = true;
+};
+/// Sets the law of that name to false; false when there is none.
+[[nodiscard]] bool leave_out(Laws& laws, const std::string& name);
+
 /// The luck of a shop over some years, all fixed by the seed and by names: whatever the shop does,
 /// the same line placed on the same day takes as long, the same operation as many minutes, and the
 /// same people are ill on the same days.
@@ -48,7 +61,7 @@ struct Agreed {
 /// - Orders: Poisson, more in spring.
 class Luck {
  public:
-  Luck(std::uint64_t seed, const Catalogue& catalogue, Day first, int days);
+  Luck(std::uint64_t seed, const Catalogue& catalogue, Day first, int days, const Laws& laws = {});
 
   [[nodiscard]] std::vector<Agreed> orders(double a_week) const;
   [[nodiscard]] Delivery delivery(const trade::Offer& offer, const std::string& line,
@@ -75,6 +88,7 @@ class Luck {
   const Catalogue& catalogue_;
   Day first_;
   int days_;
+  Laws laws_;
   std::vector<Day> closed_;
   std::map<std::string, std::vector<double>> trouble_;  // by supplier and day: factor, 1 is none
   std::vector<double> paces_;

@@ -30,7 +30,7 @@ class Run {
       : catalogue_(catalogue),
         running_(running),
         last_(running.days_before + running.days_counted + kDaysAfter),
-        luck_(seed, catalogue, kFirst, last_),
+        luck_(seed, catalogue, kFirst, last_, running.laws),
         bench_(catalogue, running.turns),
         knowledge_(catalogue, luck_),
         orders_(luck_.orders(running.orders_a_week)) {

@@ -15,6 +15,7 @@ namespace rollwright::bench {
 
 /// How the shop is run.
 struct Running {
+  Laws laws;
   Turns turns;
   bool buy_at_once = true;       // else on the last day at `kit_confidence`
   double kit_confidence = 0.90;  // of all parts of a bike still to buy
