@@ -76,7 +76,7 @@ class Inspection {
       return static_cast<int>((*arrival.known - input_.first_day).count()) * 1440 +
              input_.delivery_minute;
     }
-    const double days = trade::quantile(arrival.working_days, confidence_);
+    const double days = days_at(arrival, confidence_);
     int left = static_cast<int>(std::ceil(days - 1e-9));
     if (left <= 0) return input_.now;
     for (const int day : input_.delivery_days) {

@@ -57,7 +57,9 @@ struct Promise {
 /// Random:  each item (arrival, task, person and day) has its own numbers, named by its id, in each
 ///          draw, so that two alternatives differ only where they differ.
 /// Cut:     work that must not lie over a pause is drawn no longer than one go of somebody able.
-/// Ignores: rework, parts that arrive wrong, suppliers that are late together.
+/// Late:    arrivals of one supplier share one normal factor in each draw (Gaussian copula), as much
+///          as the input says they are late together.
+/// Ignores: rework; that several suppliers may be late together.
 /// Anomaly: with many orders an earlier arrival can make another bike later (and even, through the
 ///          queue, its own): Graham's anomaly of list scheduling. A single chain of tasks with
 ///          one person for each task is free of it.

@@ -186,6 +186,7 @@ void Dispatcher::reset(const Draw& draw, std::span<const int> wanted, std::vecto
       own.could_start = draw.in_hand[at(part)];
       own.because = Ran::kFirstArrival - part;
     }
+    if (draw.comes[at(job.order)] == 0) continue;  // its first tasks are never ready
     if (job.before == 0) push(own.could_start, static_cast<int>(index), kReady);
     // Whoever kept free for a frozen start is free for other work from then on.
     if (job.frozen) push(job.could_start, static_cast<int>(index), kLook);

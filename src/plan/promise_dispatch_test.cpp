@@ -288,5 +288,82 @@ TEST(PromiseDispatch, PeopleAreSickAsOftenAsStated) {
   EXPECT_NEAR(sick, 2000, 170);
 }
 
+TEST(PromiseDispatch, PeopleAreIllForSpellsOfTheLengthStated) {
+  PlanInput input = empty_shop(400);
+  add_person(input, "Ada", kMechanic);
+  input.disturbance = {.sick = 0.1, .sick_days = 5};
+  const DrawSource source(input, 3);
+  Draw draw;
+  int sick = 0;
+  int spells = 0;
+  for (int number = 0; number < 400; ++number) {
+    source.sample(number, draw);
+    bool before = false;
+    for (int day = 1; day < 400; ++day) {
+      const bool is_out = source.rate(draw, 0, day) == 0;
+      sick += is_out ? 1 : 0;
+      spells += is_out && !before ? 1 : 0;
+      before = is_out;
+    }
+  }
+  // A chain of two states: share h / (h + 1 / 5), mean length 5. 159 600 days with about 3 200
+  // spells: 2 in 100 of either is more than one standard error, 6 in 100 more than three.
+  EXPECT_NEAR(sick / 159600.0, 0.1, 0.006);
+  EXPECT_NEAR(static_cast<double>(sick) / spells, 5, 0.3);
+}
+
+TEST(PromiseDispatch, WhoIsIllTodayIsOftenIllTomorrow) {
+  PlanInput input = empty_shop(60);
+  add_person(input, "Ada", kMechanic);
+  input.people.back().out = true;
+  input.disturbance = {.sick = 0.03, .sick_days = 5};
+  const DrawSource source(input, 3);
+  Draw draw;
+  int out = 0;
+  for (int number = 0; number < 4000; ++number) {
+    source.sample(number, draw);
+    out += source.rate(draw, 0, 1) == 0 ? 1 : 0;
+  }
+  EXPECT_NEAR(out, 3200, 100);  // 4 in 5; standard deviation 25
+}
+
+TEST(PromiseDispatch, LeaveNotToldYetBeginsWhenItMayBeUntold) {
+  PlanInput input = empty_shop(200);
+  add_person(input, "Ada", kMechanic);
+  input.people.back().untold_leave = 0.08;
+  input.disturbance = {.leave_from = 56, .leave_days = 10};
+  const DrawSource source(input, 3);
+  Draw draw;
+  int late = 0;
+  for (int number = 0; number < 400; ++number) {
+    source.sample(number, draw);
+    for (int day = 0; day < 56; ++day) ASSERT_GT(source.rate(draw, 0, day), 0);
+    for (int day = 120; day < 200; ++day) late += source.rate(draw, 0, day) == 0 ? 1 : 0;
+  }
+  EXPECT_NEAR(late / 32000.0, 0.08, 0.015);
+}
+
+TEST(PromiseDispatch, AnOrderComesAsOftenAsItsChance) {
+  PlanInput input = empty_shop();
+  add_person(input, "Ada", kMechanic);
+  const int sure = add_task(input, add_order(input, "118"), 60);
+  const int maybe = add_task(input, add_order(input, "to come 1"), 60);
+  input.orders.back().chance = 0.3;
+  const DrawSource source(input, 1);
+  Dispatcher dispatcher(input);
+  Draw draw;
+  std::vector<Ran> ran;
+  int came = 0;
+  const std::vector<int> wanted = {0};
+  for (int number = 0; number < 4000; ++number) {
+    source.sample(number, draw);
+    came += draw.comes[1];
+    dispatcher.run(source, draw, wanted, ran);
+    EXPECT_GE(ran[at(sure)].start, 0);
+    if (draw.comes[1] == 0) EXPECT_EQ(ran[at(maybe)].start, -1);
+  }
+  EXPECT_NEAR(came, 1200, 120);  // standard deviation 29
+}
+
 }  // namespace
 }  // namespace rollwright::plan

@@ -94,6 +94,36 @@ TEST(Promise, AKitOfManyPartsIsCompleteWithTheProductOfTheirProbabilities) {
   }
 }
 
+TEST(Promise, ATableOfOddsIsMetDayByDay) {
+  PlanInput input = waiting_for({{.median = 99}});
+  input.arrivals[0].by = std::make_shared<const std::vector<double>>(
+      std::vector<double>{0, 0.1, 0.1, 0.6, 0.9});
+  const Promise promise = promised(input, 0, {.draws = 20000});
+  // Tuesday is the first carrier day; a tenth comes later than the table reaches.
+  EXPECT_NEAR(probability_by(promise, monday() + std::chrono::days(1)), 0.1, 0.01);
+  EXPECT_NEAR(probability_by(promise, monday() + std::chrono::days(2)), 0.1, 0.01);
+  EXPECT_NEAR(probability_by(promise, monday() + std::chrono::days(3)), 0.6, 0.015);
+  EXPECT_NEAR(promise.past_horizon, 2000, 170);
+}
+
+TEST(Promise, PartsLateTogetherAreThereTogether) {
+  // Two standard normals with correlation r lie both below their middle with 1/4 + asin(r) / (2 pi)
+  // (Sheppard 1899, from memory): 1/4 for none, 1/3 for a half.
+  const trade::Spread part{.median = 4, .sigma = 0.5};  // four carrier days: Friday
+  constexpr int kDraws = 20000;
+  const Day middle = monday() + std::chrono::days(4);
+  for (const auto& [correlation, expected] : std::vector<std::pair<double, double>>{
+           {0, 0.25}, {0.5, 1.0 / 3}, {0.9, 0.25 + std::asin(0.9) / 6.283185307}}) {
+    PlanInput input = waiting_for({part, part});
+    for (Arrival& arrival : input.arrivals) {
+      arrival.together = "Nordal";
+      arrival.correlation = correlation;
+    }
+    const double found = probability_by(promised(input, 0, {.draws = kDraws, .seed = 6}), middle);
+    EXPECT_NEAR(found, expected, 0.014) << correlation;  // four standard errors
+  }
+}
+
 TEST(Promise, ShowsTheMergeBiasOfNormalOrderStatistics) {
   // Expected greatest of n standard normals: 0.5642, 0.8463, 1.0294, 1.1630 for n = 2 to 5 and
   // 1.5388 for n = 10 (order statistics, e.g. Harter 1961, from memory). Arrivals are lognormal, so

@@ -128,7 +128,7 @@ std::vector<int> take_up_order(const PlanInput& input) {
 }
 
 int in_hand(const PlanInput& input, const Arrival& arrival, double p) {
-  const double days = arrival.known ? 0 : trade::quantile(arrival.working_days, p);
+  const double days = arrival.known ? 0 : days_at(arrival, p);
   return in_hand_after(input, arrival, days);
 }
 

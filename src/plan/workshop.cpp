@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "plan/calendar.hpp"
 
@@ -59,6 +60,13 @@ int longest_go(const Person& person, Pause pause, int from) {
     most = std::max(most, go);
   }
   return most;
+}
+
+double days_at(const Arrival& arrival, double p) {
+  if (!arrival.by) return trade::quantile(arrival.working_days, p);
+  const auto reached = std::ranges::lower_bound(*arrival.by, p);
+  if (reached == arrival.by->end()) return std::numeric_limits<double>::infinity();
+  return static_cast<double>(reached - arrival.by->begin());
 }
 
 int in_hand_after(const PlanInput& input, const Arrival& arrival, double working_days) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,6 +33,9 @@ struct Person {
   SkillSet skills = 0;
   std::vector<Window> hours;  // at work, ascending, not touching; breaks and days off are gaps
   double productive = 1;      // hands-on minutes per minute at work, in (0, 1]; 0.60 to 0.75 usual
+  bool out = false;           // ill today, and nobody knows for how long
+  double untold_leave = 0;    // share of days off that nobody has told yet, from
+                              // `Disturbance::leave_from` on, [0, 1); in spells of `leave_days`
 };
 
 struct Area {
@@ -44,6 +48,12 @@ struct Arrival {
   std::string what;            // "rear hub, order 118"; also the name of its random numbers
   std::optional<Day> known;    // a confirmed or actual day; then the spread is not used
   trade::Spread working_days;  // days on which a carrier comes, counted from the day of `now`
+  /// In place of the spread: chance of being here within k such days, never falling, in [0, 1].
+  std::shared_ptr<const std::vector<double>> by;
+  /// Arrivals of one name are late together (those of a supplier): the correlation of their normal
+  /// scores, 0 to 0.95. No name: by itself.
+  std::string together;
+  double correlation = 0;
 };
 
 struct Order {
@@ -51,6 +61,8 @@ struct Order {
   std::optional<Day> due;  // the day the customer was told; none while nothing was promised
   double weight = 1;       // of a day late, > 0; the owner's judgement of the customer
   bool released = true;    // false: not to be started yet (unsigned, unpaid); it is left out
+  double chance = 1;       // of coming at all, (0, 1]: below 1 for orders that nobody has agreed yet;
+                           // drawn by the simulation, and only that is given such orders
 };
 
 /// Where work may be put down and taken up again later by the same person.
@@ -90,6 +102,9 @@ struct Task {
 struct Disturbance {
   double sick = 0;           // probability that a person is out on a day of work, [0, 1); from
                              // tomorrow on, for who is out today is known
+  double sick_days = 1;      // days on end, in the mean, 1 to 365; 1: each day by itself
+  int leave_from = 56;       // days from the first; leave that begins sooner has been told
+  double leave_days = 10;    // of untold leave on end, in the mean, 1 to 365
   double walk_in_least = 0;  // share of a person's day that walk-ins and repairs take: drawn evenly
   double walk_in_most = 0;   // between these two for each person and day; 0 <= least <= most < 1
 };
@@ -147,6 +162,10 @@ struct Hold {
 
 /// Later than any minute of any horizon, with room to add to it.
 inline constexpr int kNever = 1'000'000'000;
+
+/// Working days within which an uncertain arrival is here with probability `p` in (0, 1); infinity
+/// when its table does not reach so far.
+[[nodiscard]] double days_at(const Arrival& arrival, double p);
 
 /// Minute from which an uncertain arrival is in hand when it takes `working_days` days on which a
 /// carrier comes, counted from the day after now (rounded up; 0 is now). A known day does not ask

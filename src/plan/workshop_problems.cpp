@@ -69,6 +69,11 @@ class Examination {
       no(Code::kOutOfRange, "the probability of a sick day is from 0 to below 1, not {}",
          odds.sick);
     }
+    if (!(1 <= odds.sick_days && odds.sick_days <= 365 && 1 <= odds.leave_days &&
+          odds.leave_days <= 365)) {
+      no(Code::kOutOfRange, "people are out for 1 to 365 days on end in the mean, not {} ill or {} "
+         "on leave", odds.sick_days, odds.leave_days);
+    }
     if (!(0 <= odds.walk_in_least && odds.walk_in_least <= odds.walk_in_most &&
           odds.walk_in_most < 1)) {
       no(Code::kOutOfRange,
@@ -90,6 +95,10 @@ class Examination {
       if (!(0 < person.productive && person.productive <= 1)) {
         no(Code::kOutOfRange, "the productive share of {} is above 0 and at most 1, not {}",
            person.id, person.productive);
+      }
+      if (!(0 <= person.untold_leave && person.untold_leave < 1)) {
+        no(Code::kOutOfRange, "the share of days off of {} is from 0 to below 1, not {}", person.id,
+           person.untold_leave);
       }
       int before = -1;
       for (const Window& window : person.hours) {
@@ -119,6 +128,14 @@ class Examination {
   void check_arrivals() {
     for (const Arrival& arrival : input_.arrivals) {
       check_spread(arrival.working_days, "the arrival of " + arrival.what);
+      if (!(0 <= arrival.correlation && arrival.correlation <= 0.95)) {
+        no(Code::kOutOfRange, "how much {} is late with others runs from 0 to 0.95, not {}",
+           arrival.what, arrival.correlation);
+      }
+      const bool is_odds = !arrival.by || (std::ranges::is_sorted(*arrival.by) &&
+                                           (arrival.by->empty() || (0 <= arrival.by->front() &&
+                                                                    arrival.by->back() <= 1)));
+      if (!is_odds) no(Code::kOutOfRange, "the odds of {} must rise from 0 to 1", arrival.what);
     }
   }
 
@@ -127,6 +144,10 @@ class Examination {
       if (!(0 < order.weight && order.weight < 1e9)) {
         no(Code::kOutOfRange, "the weight of order {} must be above 0, not {}", order.id,
            order.weight);
+      }
+      if (!(0 < order.chance && order.chance <= 1)) {
+        no(Code::kOutOfRange, "the chance of order {} is above 0 and at most 1, not {}", order.id,
+           order.chance);
       }
     }
   }

@@ -17,6 +17,9 @@ namespace {
 
 /// Far enough for parts made to order and the queue behind them.
 constexpr int kHorizonDays = 365;
+/// Who is ill is out for a working week in the mean, give or take (our own choice: trade notes and
+/// owners tell the share of days only).
+constexpr double kSickDays = 7;  // calendar days
 /// Common practice (four eyes): who audits or releases a bike did neither its steering nor its
 /// brakes. Operations of the trade's process data.
 constexpr std::string_view kFourEyes[] = {"A-20", "A-61", "N-40", "N-60"};
@@ -54,6 +57,7 @@ class Builder {
     input.delivery_days =
         plan::carrier_days({now.day, kHorizonDays}, state.settings.closed);
     input.disturbance = {.sick = state.settings.absence_chance,
+                         .sick_days = kSickDays,
                          .walk_in_least = state.settings.walk_in_share * 0.5,
                          .walk_in_most = std::min(0.9, state.settings.walk_in_share * 1.5)};
   }
@@ -211,11 +215,16 @@ class Builder {
       arrival.what = fmt::format("{}, on order since {} ({})", name, in_short(line->placed),
                                  line->id);
       arrival.working_days = until_here(state_, *lead_times_, *line, now_.day);
+      set_odds(arrival, line->supplier,
+               lead_times_->left(*line, now_.day, state_.settings.closed).by);
     } else {
       const trade::Offer* offer = soonest_offer(state_, *lead_times_, cover.need.part);
       if (offer == nullptr) return std::nullopt;
       arrival.what = name + ", not yet bought";
       arrival.working_days = lead_times_->of(*offer);
+      std::vector<double> by = lead_times_->odds(*offer).by;
+      if (!is_placed_today(offer->supplier)) by.insert(by.begin(), 0.0);
+      set_odds(arrival, offer->supplier, std::move(by));
     }
     const int index = static_cast<int>(result_.input.arrivals.size());
     result_.input.arrivals.push_back(std::move(arrival));
@@ -224,6 +233,21 @@ class Builder {
     result_.arriving.push_back({cover.need.part, cover.purchase});
     arrivals_[key] = index;
     return index;
+  }
+
+  /// What one supplier owes is late together as much as its receipts have been.
+  void set_odds(plan::Arrival& arrival, const trade::SupplierId& supplier,
+                std::vector<double> by) const {
+    arrival.by = std::make_shared<const std::vector<double>>(std::move(by));
+    arrival.together = supplier.text;
+    arrival.correlation = lead_times_->late_together(supplier);
+  }
+
+  /// After the cut-off, or on a day that is none, an order counts from the next working day.
+  bool is_placed_today(const trade::SupplierId& supplier) const {
+    const auto found = state_.suppliers.find(supplier);
+    return is_working_day(now_.day, state_.settings.closed) &&
+           (found == state_.suppliers.end() || now_.minute < found->second->cut_off_minute);
   }
 
   static constexpr const char* kKit[] = {"G-30", "N-10"};

@@ -34,8 +34,10 @@ struct WorkshopInput {
 /// - A kit is put together when every part that may not follow is in hand: arrivals hold G-30 (the
 ///   maker's bike: N-10); parts that may follow hold the torque audit T-10.
 /// - Arrivals: confirmed purchases by the supplier's history of keeping days; unconfirmed ones by
-///   what is left of the learned lead time; parts not bought as if bought today from whoever is
-///   soonest.
+///   what is left of the learned lead time; parts not bought as if bought today (after the
+///   supplier's cut-off: on the next working day) from whoever is soonest. The whole odds are given,
+///   and how much the supplier's deliveries are late together.
+/// - Who falls ill is out for a week in the mean.
 /// - Minutes: the middle of the operation's range; the simulation draws a lognormal with the range
 ///   as its 10 to 90 %.
 /// - A second person checks: who checks an operation marked so did neither the steering nor the
