@@ -360,7 +360,9 @@ TEST(PromiseDispatch, AnOrderComesAsOftenAsItsChance) {
     came += draw.comes[1];
     dispatcher.run(source, draw, wanted, ran);
     EXPECT_GE(ran[at(sure)].start, 0);
-    if (draw.comes[1] == 0) EXPECT_EQ(ran[at(maybe)].start, -1);
+    if (draw.comes[1] == 0) {
+      EXPECT_EQ(ran[at(maybe)].start, -1);
+    }
   }
   EXPECT_NEAR(came, 1200, 120);  // standard deviation 29
 }
