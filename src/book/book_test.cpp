@@ -196,13 +196,15 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.suppliers[0].claim_days.clear();
   files.purchases = {sample().purchases[1]};
   files.used.clear();
+  files.promises.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
     ASSERT_TRUE(database->run_script("drop table order_answer; alter table shop drop column "
                                      "promise_confidence; drop table supplier_way; "
                                      "drop table supplier_claim_days; drop table claim; "
-                                     "drop table used; drop table goods_in_mark; drop table goods_in; "
+                                     "drop table used; drop table promise_said; "
+                                     "drop table goods_in_mark; drop table goods_in; "
                                      "drop table purchase_leg; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "

@@ -11,15 +11,6 @@ namespace {
 
 constexpr int kDraws = 300;
 
-/// Orders of the demo for which a day can be asked and something is left to do.
-std::vector<std::string> asked_about(Shop& shop) {
-  std::vector<std::string> ids;
-  for (const OrderLine& line : shop.orders().value()) {
-    if (shop.promise(line.id, 50)) ids.push_back(line.id);
-  }
-  return ids;
-}
-
 TEST(Sooner, SaysTheSameOfTheOrderAsItIsAsThePromise) {
   Shop& shop = shared_demo();
   const SoonerView view = shop.sooner("2022", kDraws).value();
@@ -33,17 +24,20 @@ TEST(Sooner, SaysTheSameOfTheOrderAsItIsAsThePromise) {
 TEST(Sooner, EveryWayWinsWhatItSaysAndTheCheapestDayComesFirst) {
   Shop& shop = shared_demo();
   std::set<std::string> kinds;
-  for (const std::string& id : asked_about(shop)) {
+  for (const std::string id : {"2020", "2024", "2027", "2030", "2033", "2036"}) {
     const auto view = shop.sooner(id, 100);
     ASSERT_TRUE(view) << id << ": " << view.error().full();
     double dearest = -1;
     for (const WayView& way : view->ways) {
       kinds.insert(way.kind);
       EXPECT_GE(way.mean_days, 0.5) << id << " " << way.what;
-      const double per_day = static_cast<double>(std::max<std::int64_t>(0, way.price_cents)) / way.mean_days;
+      const double per_day =
+          static_cast<double>(std::max<std::int64_t>(0, way.price_cents)) / way.mean_days;
       EXPECT_GE(per_day, dearest - 1e-9) << id << " " << way.what;
       dearest = per_day;
-      if (way.day_90) EXPECT_EQ(way.days_90, (view->day_90 - *way.day_90).count());
+      if (way.day_90) {
+        EXPECT_EQ(way.days_90, (view->day_90 - *way.day_90).count());
+      }
       for (const OtherPromiseView& other : way.others) EXPECT_NE(other.order, id);
     }
     for (const WayView& way : view->no_help) EXPECT_LT(way.mean_days, 0.5) << id;
