@@ -15,7 +15,7 @@ struct KeptBandView {
   int promises = 0;
   int kept = 0;
   double said = 0;    // mean chance said, 0 to 1
-  int least = 0;      // if the chances were true, so many at least, nineteen times in twenty
+  int least = 0;      // if the chances were true, so many at least, nine times in ten
   int most = 0;       // and so many at most
 };
 

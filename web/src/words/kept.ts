@@ -6,7 +6,7 @@ export const keptWords = {
   lead: 'Every promise with the odds it was made with, and when the bike was ready. Odds are worth something only when they come true as often as they say.',
   chart: 'What was said against what was kept',
   chartAlt: (bands: string[]) => `Promises kept against the chance that was said. ${bands.join('; ')}.`,
-  chartHow: 'A mark on the slope: kept as often as said. The upright line is what chance alone would give, nineteen times in twenty, were the odds true.',
+  chartHow: 'A mark on the slope: kept as often as said. The upright line is what chance alone would give, nine times in ten, were the odds true.',
   saidAxis: 'said, in 100', keptAxis: 'kept, in 100',
   said: 'Said', promises: 'Promises', kept: 'Kept', ofThem: 'Of them', byChance: 'By chance',
   range: (least: number, most: number) => (least === most ? `${least}` : `${least} to ${most}`),
