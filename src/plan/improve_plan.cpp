@@ -28,14 +28,17 @@ class PlanPair {
   ImprovedPlan run(const PlanWatch& watch) {
     begin();
     const double first_cost = best().best_cost();
+if (getenv("TRACE")) { for (auto& q : searches_) fprintf(stderr, "%ld: %.0f late %.0f moved %d kit %.0f| ", (long)placements(), q.best_cost(), q.best_score().weighted_days_late, q.best_score().moved, q.best_score().kit_days_waiting); fprintf(stderr, "\n"); }/*T*/
     bool go_on = !watch || watch(progress());
     while (go_on && placements() < options_.placements) {
       const std::int64_t left = (options_.placements - placements() + 1) / 2;
       go_on_apart(std::min(left, kBetweenMeetings));
       if (this->placements() == placements_) break;  // there is nothing to move
+if (getenv("TRACE")) { for (auto& q : searches_) fprintf(stderr, "%ld: %.0f late %.0f moved %d kit %.0f| ", (long)placements(), q.best_cost(), q.best_score().weighted_days_late, q.best_score().moved, q.best_score().kit_days_waiting); fprintf(stderr, "\n"); }/*T*/
       if (++stretches_ >= kApartFirst) meet();
       go_on = !watch || watch(progress());
     }
+    if (getenv("TRACE")) best().debug();
     ImprovedPlan found{.cost = best().best_cost(), .first_cost = first_cost};
     found.placements = placements();
     found.stopped = !go_on;

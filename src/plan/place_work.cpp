@@ -78,7 +78,8 @@ Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
       parts_in_hand(input.tasks.size(), input.now),
       last_part(input.tasks.size(), -1),
       witnesses(input.tasks.size()),
-      of_order(input.orders.size()) {
+      of_order(input.orders.size()),
+      behind(input.tasks.size()) {
   const Disturbance& odds = input.disturbance;
   const double own = 1 - (odds.walk_in_least + odds.walk_in_most) / 2;
   for (const Person& person : input.people) {
@@ -95,7 +96,10 @@ Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
     for (std::size_t person = 0; person < hours.size(); ++person) {
       minutes[index * hours.size() + person] = hours[person].minutes_at_work(task.minutes);
     }
-    if (is_open(input, task)) of_order[at(task.order)].push_back(static_cast<int>(index));
+    if (is_open(input, task)) {
+      of_order[at(task.order)].push_back(static_cast<int>(index));
+      for (const int before : task.after) behind[at(before)].push_back(static_cast<int>(index));
+    }
     for (const int part : task.parts) {
       if (arrives[at(part)] <= parts_in_hand[index]) continue;
       parts_in_hand[index] = arrives[at(part)];
@@ -130,18 +134,35 @@ void WorkPlacer::put(int task, int not_before) {
   if (spots_[at(task)].person >= 0) return;
   const auto from = earliest(task);
   if (!from) return;
-  const Spot spot = choose(task, std::max(from->minute, not_before));
+  const Spot spot = choose(task, std::max(from->minute, not_before), latest_end(task));
   if (spot.person >= 0) put_back(task, spot);
+}
+
+bool WorkPlacer::put_at(int task, const Assignment& where) {
+  if (where.start < floor_->input.now) return false;
+  const auto from = earliest(task);
+  if (!from || from->minute > where.start) return false;
+  if ((allowed(task) >> where.person & 1) == 0) return false;
+  const Spot spot = fit(task, where.person, where.start, {where.start, latest_end(task)});
+  if (spot.start != where.start) return false;
+  put_back(task, spot);
+  return true;
 }
 
 bool WorkPlacer::put_as_before(int task) {
   const auto& previous = floor_->input.tasks[at(task)].previous;
-  if (!previous || previous->start < floor_->input.now) return false;
+  return previous && put_at(task, *previous);
+}
+
+bool WorkPlacer::put_on_its_day(int task) {
+  const auto& previous = floor_->input.tasks[at(task)].previous;
+  if (!previous || (allowed(task) >> previous->person & 1) == 0) return false;
   const auto from = earliest(task);
-  if (!from || from->minute > previous->start) return false;
-  if ((allowed(task) >> previous->person & 1) == 0) return false;
-  const Spot spot = fit(task, previous->person, previous->start, kNever);
-  if (spot.start != previous->start) return false;
+  const int midnight = previous->start / kMinutesPerDay * kMinutesPerDay;
+  const Latest latest{midnight + kMinutesPerDay - 1, latest_end(task)};
+  if (!from || from->minute > latest.start) return false;
+  const Spot spot = fit(task, previous->person, std::max(from->minute, midnight), latest);
+  if (spot.person < 0) return false;
   put_back(task, spot);
   return true;
 }
@@ -161,6 +182,16 @@ std::optional<WorkPlacer::Earliest> WorkPlacer::earliest(int task) const {
     found = {floor_->parts_in_hand[at(task)], Ran::kFirstArrival - floor_->last_part[at(task)]};
   }
   return found;
+}
+
+/// The work must have ended by then for what comes after it to stay where it is.
+int WorkPlacer::latest_end(int task) const {
+  int latest = kNever;
+  for (const int next : floor_->behind[at(task)]) {
+    const Spot& spot = spots_[at(next)];
+    if (spot.person >= 0) latest = std::min(latest, spot.start);
+  }
+  return latest == kNever ? kNever : latest - floor_->input.tasks[at(task)].unattended;
 }
 
 std::uint64_t WorkPlacer::doers_before(int task) const {
@@ -195,14 +226,14 @@ std::uint64_t WorkPlacer::allowed(int task) const {
   return people;
 }
 
-/// The soonest for that person; nobody when it would end after `latest_end`.
-Spot WorkPlacer::fit(int task, int person, int from, int latest_end) const {
+/// The soonest for that person; nobody when that is too late.
+Spot WorkPlacer::fit(int task, int person, int from, const Latest& latest) const {
   const Task& what = floor_->input.tasks[at(task)];
   const PersonHours& hours = floor_->hours[at(person)];
   const int minutes = floor_->minutes[at(task) * people_.size() + at(person)];
   while (true) {
     const auto stay = hours.earliest(from, minutes, what.pause, people_[at(person)]);
-    if (stay.start < 0 || stay.end > latest_end) return {};
+    if (stay.start < 0 || stay.start > latest.start || stay.end > latest.end) return {};
     const Window span{stay.start, stay.end};
     int free_again = areas_[at(what.area)].clash(span);
     if (free_again < 0 && what.on_bike) free_again = bikes_[at(what.order)].clash(span);
@@ -211,14 +242,15 @@ Spot WorkPlacer::fit(int task, int person, int from, int latest_end) const {
   }
 }
 
-Spot WorkPlacer::choose(int task, int from) const {
+Spot WorkPlacer::choose(int task, int from, int latest) const {
   const auto& previous = floor_->input.tasks[at(task)].previous;
   std::array<Spot, 64> choices;
   std::size_t count = 0;
   int soonest = kNever;
   for (std::uint64_t left = allowed(task); left != 0; left &= left - 1) {
     // Who ends it too long after the soonest is not preferred whatever their skills.
-    const Spot spot = fit(task, std::countr_zero(left), from, soonest + patience_);
+    const Latest in_time{kNever, std::min(latest, soonest + patience_)};
+    const Spot spot = fit(task, std::countr_zero(left), from, in_time);
     if (spot.person < 0) continue;
     soonest = std::min(soonest, spot.end);
     choices[count++] = spot;

@@ -50,6 +50,7 @@ struct Shopfloor {
   std::vector<int> last_part;               // per task: arrival that decides it, -1 none
   std::vector<std::vector<int>> witnesses;  // per task: tasks whose second person it must leave
   std::vector<std::vector<int>> of_order;   // per order: its open tasks
+  std::vector<std::vector<int>> behind;     // per task: open tasks that come after it
 };
 
 /// Where a task is, breaks and nights included.
@@ -64,7 +65,7 @@ struct Spot {
 /// it is until it is taken out by name.
 ///
 /// Invariants: the spots of all tasks keep every rule of the input at any time, except that a task
-///             whose predecessor has no place has none either only once `put` was asked for it.
+///             may have a place before what it comes after has one.
 /// Threads: one per thread; the shopfloor must outlive it. A copy is a schedule of its own.
 class WorkPlacer {
  public:
@@ -72,13 +73,17 @@ class WorkPlacer {
 
   /// Puts the task where it ends soonest; people with fewer skills, or the one who had it in the
   /// last plan, are preferred when they end it within `patience` minutes of that. Everything it
-  /// comes after must have been put before. Leaves it out when there is no room. Nothing is begun
-  /// sooner than `not_before`.
+  /// comes after must have been put before; what comes after it and has a place keeps that. Leaves
+  /// it out when there is no room. Nothing is begun sooner than `not_before`.
   void put(int task, int not_before = 0);
 
-  /// Puts the task exactly where the last plan had it. False, and nothing is done, when what it
-  /// comes after or its parts are later, its person is not there, or the place is taken.
+  /// Puts the task exactly there. False, and nothing is done, when what it comes after or its parts
+  /// are later, what comes after it is sooner, its person is not there, or the place is taken.
+  bool put_at(int task, const Assignment& where);
+  /// The same where the last plan had it; false when it had not.
   bool put_as_before(int task);
+  /// With the person and on the day of the last plan, as soon as may be on it; else false.
+  bool put_on_its_day(int task);
 
   /// Puts it where it was, which must be free.
   void put_back(int task, const Spot& spot);
@@ -100,9 +105,14 @@ class WorkPlacer {
     int because = Ran::kNow;
   };
   [[nodiscard]] std::optional<Earliest> earliest(int task) const;
+  [[nodiscard]] int latest_end(int task) const;
   [[nodiscard]] std::uint64_t allowed(int task) const;
-  [[nodiscard]] Spot choose(int task, int from) const;
-  [[nodiscard]] Spot fit(int task, int person, int from, int latest_end) const;
+  [[nodiscard]] Spot choose(int task, int from, int latest) const;
+  struct Latest {
+    int start = kNever;
+    int end = kNever;
+  };
+  [[nodiscard]] Spot fit(int task, int person, int from, const Latest& latest) const;
   [[nodiscard]] std::uint64_t doers_before(int task) const;
   [[nodiscard]] Ran ran_of(int task) const;
   void find_wait(int task, Ran& ran) const;
