@@ -53,8 +53,9 @@ class Book {
   /// A book over any database; for tests and other backends.
   [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database, bool create);
 
-  /// Errors: kConflict when an order's revision is not the stored one, or a part, stock or purchase has
-  /// changed after `read_at`: somebody else was faster; or when an order names a part that is to be taken away.
+  /// Errors: kConflict when an order's revision is not the stored one, a plan's number does not
+  /// follow the stored one, or a part, stock or purchase has changed after `read_at`: somebody else
+  /// was faster; or when an order names a part that is to be taken away.
   [[nodiscard]] Result<Written> write(const Change& change);
 
   /// Everything the book holds.

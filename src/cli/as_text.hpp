@@ -9,6 +9,7 @@
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/sooner_views.hpp"
+#include "shop/plan_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 

@@ -4,12 +4,16 @@
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
+#include "shop/plan_desk.hpp"
 #include "trade/load_trade.hpp"
 
 namespace rollwright::shop {
 
 Shop::Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock)
-    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock) {}
+    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock),
+      plan_desk_(std::make_unique<PlanDesk>(*this)) {}
+
+Shop::~Shop() = default;
 
 Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& clock, bool create) {
   trade::LoadedTrade loaded = trade::load_trade(paths.trade_folder);

@@ -27,10 +27,27 @@ void index(Map& map, const List& list, Key key) {
   for (const auto& thing : list) map[thing.*key] = &thing;
 }
 
-trade::ShopFiles without_parts_and_orders(trade::ShopFiles held) {
+/// What has a place of its own in the state is left out.
+trade::ShopFiles rest_of(trade::ShopFiles held) {
   held.parts.clear();
   held.orders.clear();
+  held.plan_settings.clear();
+  held.agreed_plans.clear();
+  held.order_plans.clear();
   return held;
+}
+
+/// Puts what a change says of the plan over what was agreed before.
+void put_agreed(Agreed& agreed, const trade::ShopFiles& put) {
+  if (!put.plan_settings.empty()) agreed.settings = put.plan_settings.front();
+  if (!put.agreed_plans.empty()) agreed.plan = put.agreed_plans.front();
+  for (const trade::OrderPlan& plan : put.order_plans) {
+    if (plan.work.empty()) {
+      agreed.work.erase(plan.order);
+    } else {
+      agreed.work[plan.order] = plan;
+    }
+  }
 }
 
 std::vector<trade::Part> sorted(std::vector<trade::Part> parts) {
@@ -81,7 +98,7 @@ double Catalogue::minutes_once(const trade::Order& held,
 }
 
 AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
-    : terms(std::move(goods_terms)), files(without_parts_and_orders(std::move(held))) {
+    : terms(std::move(goods_terms)), files(rest_of(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
@@ -118,11 +135,13 @@ AllElse::Learned AllElse::learned_once(const GroupOf& group_of,
 }
 
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,
-             Orders with_orders, std::shared_ptr<const AllElse> with_all_else)
+             Orders with_orders, std::shared_ptr<const AllElse> with_all_else,
+             std::shared_ptr<const Agreed> with_agreed)
     : entry(at_entry),
       catalogue(std::move(with_catalogue)),
       in_order(std::move(with_orders)),
       all_else(std::move(with_all_else)),
+      agreed(std::move(with_agreed)),
       held{.parts = catalogue->parts, .orders = in_order, .rest = all_else->files},
       settings(held.settings.empty() ? trade::ShopSettings{} : held.settings.front()),
       parts(catalogue->by_id),
@@ -140,9 +159,11 @@ std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entr
                                         trade::GoodsTerms terms) {
   auto catalogue = std::make_shared<const Catalogue>(std::move(held.parts));
   Orders orders(std::move(held.orders));
+  auto agreed = std::make_shared<Agreed>();
+  put_agreed(*agreed, held);
   auto all_else = std::make_shared<const AllElse>(std::move(held), std::move(terms));
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(orders),
-                                       std::move(all_else));
+                                       std::move(all_else), std::move(agreed));
 }
 
 std::shared_ptr<const State> next_state(const State& before,
@@ -158,7 +179,15 @@ std::shared_ptr<const State> next_state(const State& before,
   Orders in_order = before.in_order;
   for (const trade::Order& order : orders) in_order = in_order.with(order);
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(in_order),
-                                       before.all_else);
+                                       before.all_else, before.agreed);
+}
+
+std::shared_ptr<const State> next_plan(const State& before, const trade::ShopFiles& put,
+                                       std::int64_t entry) {
+  auto agreed = std::make_shared<Agreed>(*before.agreed);
+  put_agreed(*agreed, put);
+  return std::make_shared<const State>(entry, before.catalogue, before.in_order, before.all_else,
+                                       std::move(agreed));
 }
 
 std::shared_ptr<const State> state_supposing(const State& before, const Supposed& supposed) {

@@ -77,7 +77,7 @@ class Orders {
   List list_;
 };
 
-/// Everything in the book that is neither a part nor an order.
+/// Everything in the book that is neither a part, an order nor the plan.
 struct AllElse {
   explicit AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms = {});
   /// The same receipts and offers as `before`, so what was learned from them is shared.
@@ -86,7 +86,7 @@ struct AllElse {
   AllElse& operator=(const AllElse&) = delete;
 
   const trade::GoodsTerms terms;  // of the trade folder
-  const trade::ShopFiles files;  // its parts and orders are empty: those have their own places
+  const trade::ShopFiles files;  // without parts, orders and the plan: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
 
@@ -109,6 +109,13 @@ struct AllElse {
   mutable Learned learned_;
   mutable std::mutex mutex_;
   mutable std::map<std::string, std::optional<RouteLooked>> routes_;
+};
+
+/// The plan that was agreed, and how the shop plans.
+struct Agreed {
+  std::optional<trade::AgreedPlan> plan;  // none before the first
+  std::map<trade::OrderId, trade::OrderPlan> work;
+  trade::PlanSettings settings;
 };
 
 /// The book's lists, for reading; they belong to the state.
@@ -135,7 +142,7 @@ struct Held {
 /// the state before it.
 struct State {
   State(std::int64_t entry, std::shared_ptr<const Catalogue> catalogue, Orders orders,
-        std::shared_ptr<const AllElse> all_else);
+        std::shared_ptr<const AllElse> all_else, std::shared_ptr<const Agreed> agreed);
   State(const State&) = delete;  // the indices point into the state
   State& operator=(const State&) = delete;
 
@@ -145,6 +152,7 @@ struct State {
   const std::shared_ptr<const Catalogue> catalogue;
   const Orders in_order;
   const std::shared_ptr<const AllElse> all_else;
+  const std::shared_ptr<const Agreed> agreed;
   const Held held;
   const trade::ShopSettings settings;
   const std::map<trade::PartId, const trade::Part*>& parts;
@@ -171,6 +179,11 @@ struct Supposed {
 };
 [[nodiscard]] std::shared_ptr<const State> state_supposing(const State& before,
                                                            const Supposed& supposed);
+
+/// The state after the plan and its settings in `put` were put over those of `before`.
+[[nodiscard]] std::shared_ptr<const State> next_plan(const State& before,
+                                                     const trade::ShopFiles& put,
+                                                     std::int64_t entry);
 
 /// Wall clock of the shop's time zone: the day, and the minute of it.
 struct LocalTime {

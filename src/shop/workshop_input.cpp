@@ -47,15 +47,15 @@ bool is_planned(const trade::Operation& operation) { return operation.area != "h
 /// Builds the input piece by piece; one object so that the pieces can refer to one another.
 class Builder {
  public:
-  Builder(const trade::Trade& trade, const State& state, const LocalTime& now)
+  Builder(const trade::Trade& trade, const State& state, const LocalTime& now, Day first_day)
       : trade_(trade), state_(state), now_(now), lead_times_(lead_times_of(trade, state)) {
     plan::PlanInput& input = result_.input;
-    input.first_day = now.day;
-    input.days = kHorizonDays;
-    input.now = now.minute;
+    input.first_day = first_day;
+    input.days = kHorizonDays + static_cast<int>((now.day - first_day).count());
+    input.now = plan::minute_at(first_day, now.day) + now.minute;
     input.skills = kSkills;
     input.delivery_days =
-        plan::carrier_days({now.day, kHorizonDays}, state.settings.closed);
+        plan::carrier_days({first_day, input.days}, state.settings.closed);
     input.disturbance = {.sick = state.settings.absence_chance,
                          .sick_days = kSickDays,
                          .walk_in_least = state.settings.walk_in_share * 0.5,
@@ -92,7 +92,8 @@ class Builder {
       for (const Day closed : state_.settings.closed) {
         away.push_back({.first = closed, .last = closed});
       }
-      auto hours = plan::working_windows(week, away, {now_.day, kHorizonDays});
+      auto hours =
+          plan::working_windows(week, away, {result_.input.first_day, result_.input.days});
       if (!hours) return std::unexpected(hours.error());
       result_.input.people.push_back({.id = person.id.text, .skills = skills_of(person),
                                       .hours = std::move(*hours),
@@ -265,8 +266,9 @@ class Builder {
 }  // namespace
 
 Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
-                                     const LocalTime& now, const trade::Order* also) {
-  return Builder(trade, state, now).build(also);
+                                     const LocalTime& now, const trade::Order* also,
+                                     std::optional<Day> first_day) {
+  return Builder(trade, state, now, std::min(now.day, first_day.value_or(now.day))).build(also);
 }
 
 }  // namespace rollwright::shop

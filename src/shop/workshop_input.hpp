@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <vector>
 
 #include "plan/workshop.hpp"
@@ -40,10 +41,12 @@ struct WorkshopInput {
 /// - Who falls ill is out for a week in the mean.
 /// - Minutes: the middle of the operation's range; the simulation draws a lognormal with the range
 ///   as its 10 to 90 %.
+/// - The first day is today, or an earlier one when given: `now` then lies on a later day.
 /// - A second person checks: who checks an operation marked so did neither the steering nor the
 ///   brakes of this bike.
 [[nodiscard]] Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
                                                    const LocalTime& now,
-                                                   const trade::Order* also = nullptr);
+                                                   const trade::Order* also = nullptr,
+                                                   std::optional<Day> first_day = {});
 
 }  // namespace rollwright::shop
