@@ -179,10 +179,10 @@ create table plan_settings (
   moved double precision not null, kit_day double precision not null,
   last_day double precision not null, uneven_hour double precision not null
 );
-create table agreed_plan (
+create table if not exists agreed_plan (
   id text primary key, number bigint not null, agreed text not null, who text not null
 );
-create table planned_work (
+create table if not exists planned_work (
   order_id text not null references customer_order (id), operation text not null,
   person text not null, area text not null, stand bigint not null,
   start_day text not null, start_minute bigint not null,

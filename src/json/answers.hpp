@@ -34,6 +34,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::SoonerView& view);
 [[nodiscard]] std::string text_of(const shop::KeptView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
+[[nodiscard]] std::string text_of(const shop::ProposalView& view);
+[[nodiscard]] std::string text_of(const shop::ImproveProgress& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalLine& view);

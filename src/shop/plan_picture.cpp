@@ -220,16 +220,9 @@ Result<PlanView> view_of_plan(const trade::Trade& trade, const State& state,
                               const LocalTime& now) {
   const auto agreed = agreed_input(trade, state, now);
   if (!agreed) return std::unexpected(agreed.error());
-  plan::ShopPlan days = agreed->kept;
-  if (!agreed->holds()) {
-    // Days of orders that the agreed plan no longer tells: as they would be if it were mended.
-    auto mended = agreed->number > 0
-                      ? plan::improve_plan(agreed->input, {.placements = 1})
-                            .transform([](plan::ImprovedPlan found) { return std::move(found.plan); })
-                      : plan::make_plan(agreed->input);
-    if (!mended) return std::unexpected(mended.error());
-    days = std::move(*mended);
-  }
+  auto mended = mended_plan(*agreed, state);
+  if (!mended) return std::unexpected(mended.error());
+  const plan::ShopPlan& days = *mended;
   const plan::ShopPlan& plan = agreed->number > 0 ? agreed->kept : days;
   const std::vector<int> stands = stands_of(*agreed, state, plan);
   PlanView view = picture_of({.agreed = *agreed, .state = state, .plan = plan, .days = days,

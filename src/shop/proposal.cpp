@@ -76,17 +76,6 @@ Result<void> let_go(Proposal& proposal, const State& state) {
   return {};
 }
 
-/// What can stay stays; the rest goes where there is room.
-Result<plan::ShopPlan> mended(const AgreedInput& agreed, const State& state) {
-  if (agreed.holds()) return agreed.kept;
-  auto plan = plan::improve_plan(agreed.input,
-                                 {.placements = 1,
-                                  .arrival_confidence = kReckonedArrival,
-                                  .weights = weights_of(state.agreed->settings, false)});
-  if (!plan) return std::unexpected(plan.error());
-  return std::move(plan->plan);
-}
-
 /// Pins of the agreed plan and of the proposal; those that were let go or broke are left out.
 std::string pinned_by(const Proposal& proposal, int task, const std::string& who) {
   if (proposal.move && proposal.move->task == task) return who;
@@ -106,6 +95,17 @@ trade::WallTime wall_time(const plan::PlanInput& input, int minute) {
 
 }  // namespace
 
+Result<plan::ShopPlan> mended_plan(const AgreedInput& agreed, const State& state) {
+  if (agreed.holds()) return agreed.kept;
+  if (agreed.number == 0) return plan::make_plan(agreed.input);
+  auto plan = plan::improve_plan(agreed.input,
+                                 {.placements = 1,
+                                  .arrival_confidence = kReckonedArrival,
+                                  .weights = weights_of(state.agreed->settings, false)});
+  if (!plan) return std::unexpected(plan.error());
+  return std::move(plan->plan);
+}
+
 Result<Proposal> propose(const trade::Trade& trade, std::shared_ptr<const State> held,
                          const LocalTime& now, const ProposalWish& wish,
                          const SearchBudget& budget) {
@@ -118,7 +118,7 @@ Result<Proposal> propose(const trade::Trade& trade, std::shared_ptr<const State>
     return refuse(Code::kRefused, "no plan is agreed yet: agree one, then move work in it");
   }
   Proposal proposal{.wish = wish, .state = std::move(held), .agreed = std::move(*agreed)};
-  auto before = mended(proposal.agreed, state);
+  auto before = mended_plan(proposal.agreed, state);
   if (!before) return std::unexpected(before.error());
   proposal.before = std::move(*before);
   proposal.input = proposal.agreed.input;

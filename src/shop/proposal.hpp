@@ -49,6 +49,10 @@ inline constexpr double kMoveSeconds = 0.3;
 /// The same proposal after a longer search; it is never worse.
 [[nodiscard]] Result<Proposal> improved(const Proposal& proposal, const SearchBudget& budget);
 
+/// The agreed plan; what of it cannot stay goes where there is room. Without an agreed plan how work
+/// would be planned now. Errors: those of the engine.
+[[nodiscard]] Result<plan::ShopPlan> mended_plan(const AgreedInput& agreed, const State& state);
+
 /// What it changes and what that costs, in words and numbers. Odds are drawn for promises that it
 /// touches when something was put somewhere by hand or let go.
 [[nodiscard]] ProposalView view_of(const Proposal& proposal);
