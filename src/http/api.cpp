@@ -9,7 +9,6 @@
 #include "base/text.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
-#include "http/plan_api.hpp"
 #include "json/answers.hpp"
 #include "json/requests.hpp"
 
@@ -252,14 +251,6 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
-      {"POST", {"api", "plan", "proposals"}, propose_plan},
-      {"GET", {"api", "plan", "proposals", ":id"}, see_proposal},
-      {"POST", {"api", "plan", "proposals", ":id", "improve"}, improve_proposal},
-      {"POST", {"api", "plan", "proposals", ":id", "stop"}, stop_proposal},
-      {"POST", {"api", "plan", "proposals", ":id", "agree"}, agree_proposal},
-      {"POST", {"api", "plan", "proposals", ":id", "leave"}, leave_proposal},
-      {"PUT", {"api", "plan", "settings"}, set_plan},
-      {"POST", {"api", "people", ":id", "absences"}, tell_absence},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},
       {"GET",

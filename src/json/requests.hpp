@@ -8,7 +8,6 @@
 #include "base/result.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
-#include "shop/plan_desk.hpp"
 #include "shop/views.hpp"
 
 /// Bodies of requests. Each is an object with exactly the fields of web/openapi.yaml.
@@ -61,18 +60,5 @@ struct TakeInRequest {
 
 /// Number of the list to take back; 0 when it is left out: the newest.
 [[nodiscard]] Result<int> undo_from(std::string_view text);
-
-/// Without an order the whole plan is asked for anew; `over` is the number of the plan looked at.
-struct ProposeRequest {
-  shop::ProposalWish wish;
-  std::int64_t over = 0;
-};
-[[nodiscard]] Result<ProposeRequest> propose_from(std::string_view text);
-[[nodiscard]] Result<double> seconds_from(std::string_view text);
-[[nodiscard]] Result<shop::PlanSettingsView> plan_settings_from(std::string_view text);
-/// `to` is `from` when it is left out.
-[[nodiscard]] Result<shop::DaysAway> days_away_from(std::string_view text);
-/// An object without fields.
-[[nodiscard]] Result<void> nothing_from(std::string_view text);
 
 }  // namespace rollwright::json
