@@ -43,16 +43,19 @@ struct Score {
 /// Learned lead times against the rows alone, over all receipts.
 struct Backtest {
   Backtest(const trade::Trade& trade, const trade::ShopFiles& files) {
-    std::map<trade::PartId, std::string> group_of;
-    for (const trade::Part& part : files.parts) {
-      const auto kind = trade.kinds.find(part.kind);
-      if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
+    const auto group_of = supply::lead_time_groups(trade, files.parts);
+    const supply::LeadTimes rows(trade.lead_times, group_of, {}, files.offers);
+    std::map<std::pair<trade::SupplierId, trade::PartId>, supply::DayOdds> by_row;
+    for (const trade::Offer& offer : files.offers) {
+      by_row[{offer.supplier, offer.part}] = rows.delivery(offer);
     }
     Random random(1);
     for (const supply::ReplayedDelivery& one : supply::replay_deliveries(
              trade.lead_times, group_of, files.receipts, files.offers)) {
       learned.add(one.below, one.on_day, random);
-      row.add(one.row_below, one.row_on_day, random);
+      const supply::DayOdds& odds = by_row.at({one.receipt->supplier, one.receipt->part});
+      const double below = supply::within(odds, one.days - 1);
+      row.add(below, supply::within(odds, one.days) - below, random);
     }
   }
 

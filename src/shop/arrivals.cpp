@@ -71,13 +71,9 @@ bool has_its_parts(const trade::Order& order) {
 spec::Arrivals bought_now(const State& state, const supply::LeadTimes& lead_times,
                           const LocalTime& now) {
   const double confidence = state.settings.promise_confidence;
-  const bool works = is_working_day(now.day, state.settings.closed);
   spec::Arrivals arrivals;
   for (const trade::Offer& offer : state.held.offers) {
-    const auto supplier = state.suppliers.find(offer.supplier);
-    const bool today = works && (supplier == state.suppliers.end() ||
-                                 now.minute < supplier->second->cut_off_minute);
-    const Day placed = today ? now.day : add_working_days(now.day, 1, state.settings.closed);
+    const Day placed = day_placed(state, offer.supplier, now);
     keep_sooner(arrivals, offer.part, later(placed, lead_times.days(offer, confidence), state));
   }
   return arrivals;

@@ -13,17 +13,12 @@ namespace {
 /// A kit is wanted complete nine times in ten.
 constexpr double kKitConfidence = 0.90;
 
-std::string name_of(const State& state, const trade::PartId& id) {
-  const trade::Part* part = state.part(id);
-  return part == nullptr ? id.text : part->name;
-}
-
 using WhyForStock = std::map<trade::PartId, std::string>;
 
 BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal,
                   const WhyForStock& why) {
   BuyLine line{.part = proposal.part.text,
-               .name = name_of(state, proposal.part),
+               .name = state.name_of(proposal.part),
                .quantity = proposal.quantity,
                .needed = proposal.needed,
                .orders = {},
@@ -90,7 +85,7 @@ KitView kit_view(const State& state, const supply::KitOdds& kit) {
           .under_way = kit.under_way,
           .complete = kit.complete,
           .weakest = kit.weakest.text,
-          .weakest_name = name_of(state, kit.weakest),
+          .weakest_name = state.name_of(kit.weakest),
           .weakest_there = kit.weakest_there};
 }
 
@@ -100,7 +95,7 @@ std::string loan_sentence(const State& state, const supply::Loan& loan) {
   return fmt::format(
       "Order {} could borrow {} of {} from order {}: its own ({}) is here by {} in {} of 100, and "
       "by {}, when order {} needs it, in {} of 100. Give {} the name of order {} if you do.",
-      loan.borrower.text, loan.quantity, name_of(state, loan.part), loan.lender.text,
+      loan.borrower.text, loan.quantity, state.name_of(loan.part), loan.lender.text,
       loan.replacement, in_short(loan.borrower_needs), in_100(loan.without),
       in_short(loan.lender_needs), loan.lender.text, in_100(loan.replaced_in_time),
       loan.replacement, loan.lender.text);
@@ -180,7 +175,7 @@ Result<BuyView> Shop::buy() {
   }
   for (const supply::Need& need : plan.no_offer) {
     view.no_offer.push_back(fmt::format("{} for order {}: no supplier on file sells it",
-                                        name_of(held, need.part), need.order.text));
+                                        held.name_of(need.part), need.order.text));
   }
   view.sentence = sentence_for(view, time->day, held.settings.currency);
   return view;

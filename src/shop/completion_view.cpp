@@ -20,9 +20,7 @@ int pieces(const trade::Trade& trade, const trade::SlotId& id) {
 }
 
 std::string part_name(const State& state, const trade::PartId& id) {
-  if (id.empty()) return "nothing";
-  const trade::Part* part = state.part(id);
-  return part == nullptr ? id.text : part->name;
+  return id.empty() ? "nothing" : state.name_of(id);
 }
 
 /// Price and mass of the changed parts, new less old; no mass where one is not known.

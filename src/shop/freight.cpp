@@ -15,7 +15,7 @@ std::vector<supply::FreightMode> modes_of(const State& state, const supply::Lead
       {.supplier = *supplier->second, .offer = offer, .quantity = quantity,
        .mass_each = part == nullptr ? std::nullopt : trade::mass_of(*part), .line = line,
        .today = today, .closed = state.settings.closed},
-      lead_times.roads(), lead_times);
+      lead_times);
 }
 
 }  // namespace

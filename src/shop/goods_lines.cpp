@@ -15,11 +15,6 @@
 namespace rollwright::shop {
 namespace {
 
-std::string name_of_part(const State& state, const trade::PartId& id) {
-  const trade::Part* part = state.part(id);
-  return part == nullptr ? id.text : part->name;
-}
-
 std::string with_rider(const State& state, const trade::OrderId& id) {
   const auto order = state.orders.find(id);
   return order == state.orders.end() ? id.text : id.text + " " + order->second->rider.name;
@@ -175,7 +170,7 @@ ArrivalLine arrival_line(const LinesAt& at, const trade::PurchaseLine& line) {
   const auto supplier = at.state.suppliers.find(line.supplier);
   ArrivalLine view{.id = line.id,
                    .part = line.part.text,
-                   .name = name_of_part(at.state, line.part),
+                   .name = at.state.name_of(line.part),
                    .supplier = line.supplier.text,
                    .supplier_name = supplier == at.state.suppliers.end() ? line.supplier.text
                                                                          : supplier->second->name,

@@ -111,7 +111,7 @@ std::vector<KeptLineView> lines_of(const Promises& promises) {
 
 /// Of the deliveries ordered in the year up to today.
 void add_deliveries(const trade::Trade& trade, const State& state, Day today, KeptView& view) {
-  std::map<trade::PartId, std::string> group_of = lead_time_groups(trade, state);
+  const auto group_of = supply::lead_time_groups(trade, state.held.parts);
   const auto replayed =
       supply::replay_deliveries(trade.lead_times, group_of, state.held.receipts,
                                 state.held.offers, today - std::chrono::days(365));

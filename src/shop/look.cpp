@@ -36,10 +36,9 @@ TodayLine order_line(std::string kind, const trade::Order& order, std::string se
 
 std::string claim_sentence(const State& state, const trade::PurchaseLine& line,
                            const trade::Claim& claim, Day today) {
-  const trade::Part* part = state.part(line.part);
   const auto left = (claim.tell_by - today).count();
   return fmt::format("{} {} on {}, {}: {}.", claim.pieces,
-                     part == nullptr ? line.part.text : part->name, line.id,
+                     state.name_of(line.part), line.id,
                      trade::word_of(claim.trouble),
                      left < 0 ? "the time to claim ended on " + in_words(claim.tell_by)
                      : left == 0 ? std::string("today is the last day to claim")
@@ -135,12 +134,11 @@ Result<TodayView> Shop::today() {
   }
   for (const trade::PurchaseLine& line : (*current)->held.purchases) {
     if (!trade::is_under_way(line.state) || !line.confirmed || *line.confirmed > tomorrow) continue;
-    const trade::Part* part = (*current)->part(line.part);
     const bool overdue = *line.confirmed < time->day;
     view.lines.push_back(
         {.kind = "arriving",
          .sentence = fmt::format("{} {} {} confirmed for {}{}.", trade::pieces_to_come(line),
-                                 part == nullptr ? line.part.text : part->name,
+                                 (*current)->name_of(line.part),
                                  overdue ? "was" : "is", in_words(*line.confirmed),
                                  line.order ? ", for order " + line.order->text : ""),
          .order = line.order ? line.order->text : "", .link = "/arrivals/" + line.id,

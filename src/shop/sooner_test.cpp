@@ -77,6 +77,21 @@ TEST(Sooner, AnotherPartReallyChosenGivesTheDaysThatWereSaid) {
   EXPECT_GE(compared, 1);
 }
 
+TEST(Sooner, FreightReallyChangedGivesTheDaysThatWereSaid) {
+  const auto shop = demo();
+  const std::string by_sea = "P-3150";  // the maker's bike of order 2032, not shipped yet
+  const SoonerView view = shop->sooner("2032", kDraws).value();
+  const auto way = std::ranges::find(view.ways, std::string("freight"), &WayView::kind);
+  ASSERT_NE(way, view.ways.end());
+  EXPECT_NE(way->what.find("by air"), std::string::npos) << way->what;
+  EXPECT_GT(way->price_cents, 0);
+  EXPECT_GT(way->mean_days, 10);  // 35 to 60 days at sea against 5 to 12 in the air
+  ASSERT_TRUE(shop->freight_mode(by_sea, "air", "desk"));
+  const PromiseView promise = shop->promise("2032", kDraws).value();
+  EXPECT_EQ(way->day_50, promise.day_50);
+  EXPECT_EQ(way->day_90, promise.day_90);
+}
+
 TEST(Sooner, WritesNothingAndAnswersTheSameAgain) {
   const auto shop = demo();
   const std::int64_t before = shop->verify().value().entries;

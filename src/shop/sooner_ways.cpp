@@ -5,10 +5,10 @@
 
 #include <fmt/format.h>
 
-#include "base/working_days.hpp"
 #include "shop/bike.hpp"
 #include "shop/freight.hpp"
 #include "shop/supply_side.hpp"
+#include "supply/baskets.hpp"
 #include "supply/buying.hpp"
 
 namespace rollwright::shop {
@@ -20,11 +20,6 @@ constexpr int kLaterMinutes = 120;
 constexpr int kMostMinutesADay = 600;
 constexpr std::int64_t kOvertimePercent = 125;
 constexpr std::size_t kMostPeople = 3;
-
-std::string name_of(const State& state, const trade::PartId& id) {
-  const trade::Part* part = state.part(id);
-  return part == nullptr ? id.text : part->name;
-}
 
 /// Indices of arrivals, or sets of skills, on whose account the bike waits.
 std::vector<std::uint64_t> what_holds(const Standing& at, std::set<plan::HoldKind> kinds) {
@@ -49,22 +44,17 @@ int pieces_waited_for(const Standing& at, const WorkshopInput::Arriving& arrivin
   return std::max(1, pieces);
 }
 
-/// The day on which a purchase goes out that is placed now.
-Day placed_now(const Standing& at, const trade::Supplier& supplier) {
-  const auto& closed = at.state.settings.closed;
-  const bool today =
-      is_working_day(at.now.day, closed) && at.now.minute < supplier.cut_off_minute;
-  return today ? at.now.day : add_working_days(at.now.day, 1, closed);
-}
-
 Money price_of_purchase(const trade::Supplier& supplier, const trade::Offer& offer, int pieces) {
   const int quantity = supply::in_packs(offer, pieces);
   const Money goods = supply::unit_cost(offer, quantity) * quantity;
-  const bool freight_free =
-      supplier.free_freight_over.cents > 0 && goods >= supplier.free_freight_over;
-  Money price = goods + (freight_free ? Money{} : supplier.freight);
-  if (goods < supplier.minimum_order) price = price + supplier.small_order_charge;
-  return price;
+  return goods + supply::extra_for(supply::terms_of(supplier), goods);
+}
+
+/// The line as it would be if it were ordered now for the order.
+trade::PurchaseLine ordered_now(const Standing& at, const trade::Offer& offer, int pieces) {
+  return {.id = fmt::format("{} as if from {}", offer.part.text, offer.supplier.text),
+          .supplier = offer.supplier, .part = offer.part, .quantity = supply::in_packs(offer, pieces), .order = at.order.id,
+          .placed = day_placed(at.state, offer.supplier, at.now)};
 }
 
 void add_other_suppliers(const Standing& at, const WorkshopInput::Arriving& arriving,
@@ -80,7 +70,7 @@ void add_other_suppliers(const Standing& at, const WorkshopInput::Arriving& arri
       continue;
     }
     Way way{.kind = "other supplier",
-            .what = fmt::format("Buy {} once more, from {}", name_of(at.state, offer.part),
+            .what = fmt::format("Buy {} once more, from {}", at.state.name_of(offer.part),
                                 supplier->second->name),
             .note = fmt::format("{} stays on order and goes to the shelf, unless {} takes it back.",
                                 line->id,
@@ -88,38 +78,40 @@ void add_other_suppliers(const Standing& at, const WorkshopInput::Arriving& arri
                                     ? at.state.suppliers.at(line->supplier)->name
                                     : line->supplier.text),
             .price = price_of_purchase(*supplier->second, offer, pieces)};
-    way.change.bought.push_back({.id = fmt::format("as if from {}", offer.supplier.text),
-                                 .supplier = offer.supplier,
-                                 .part = offer.part,
-                                 .quantity = supply::in_packs(offer, pieces),
-                                 .order = at.order.id,
-                                 .placed = placed_now(at, *supplier->second)});
+    way.change.bought.push_back(ordered_now(at, offer, pieces));
     ways.push_back(std::move(way));
   }
 }
 
-/// Modes of freight of what the order waits for, the usual one first.
-std::vector<supply::FreightMode> modes_of(const Standing& at,
-                                          const WorkshopInput::Arriving& arriving) {
-  const auto& purchases = at.state.held.purchases;
-  const auto line = std::ranges::find(purchases, arriving.purchase, &trade::PurchaseLine::id);
-  if (line != purchases.end()) return freight_modes(at.state, at.lead_times, *line, at.now.day);
-  const trade::Offer* offer = soonest_offer(at.state, at.lead_times, arriving.part);
-  if (offer == nullptr) return {};
-  return freight_modes(at.state, at.lead_times, *offer, pieces_waited_for(at, arriving),
-                       at.now.day);
+Way freight_way(const Standing& at, const WorkshopInput::Arriving& arriving,
+                const supply::FreightMode& mode) {
+  return {.kind = "freight",
+          .what = fmt::format("Let {} come by {}", at.state.name_of(arriving.part), mode.mode),
+          .note = fmt::format("Said to the supplier before the goods leave; {}.", mode.basis),
+          .price = Money{*mode.extra_cents}};
 }
 
 void add_freight(const Standing& at, const WorkshopInput::Arriving& arriving,
                  std::vector<Way>& ways) {
-  for (const supply::FreightMode& mode : modes_of(at, arriving)) {
+  const auto& purchases = at.state.held.purchases;
+  const auto line = std::ranges::find(purchases, arriving.purchase, &trade::PurchaseLine::id);
+  if (line != purchases.end()) {
+    for (const auto& mode : freight_modes(at.state, at.lead_times, *line, at.now.day)) {
+      if (mode.usual || !mode.extra_cents) continue;
+      ways.push_back(freight_way(at, arriving, mode));
+      ways.back().change.modes[line->id] = mode.mode;
+    }
+    return;
+  }
+  const trade::Offer* offer = soonest_offer(at.state, at.lead_times, arriving.part);
+  if (offer == nullptr) return;
+  const int pieces = pieces_waited_for(at, arriving);
+  for (const auto& mode : freight_modes(at.state, at.lead_times, *offer, pieces, at.now.day)) {
     if (mode.usual || !mode.extra_cents) continue;
-    Way way{.kind = "freight",
-            .what = fmt::format("Let {} come by {}", name_of(at.state, arriving.part), mode.mode),
-            .note = fmt::format("Said to the supplier before the goods leave; {}.", mode.basis),
-            .price = Money{*mode.extra_cents}};
-    way.change.comes_in[{arriving.purchase, arriving.part}] = mode.days;
-    ways.push_back(std::move(way));
+    ways.push_back(freight_way(at, arriving, mode));
+    trade::PurchaseLine bought = ordered_now(at, *offer, pieces);
+    bought.mode = mode.mode;
+    ways.back().change.bought.push_back(std::move(bought));
   }
 }
 
@@ -153,7 +145,7 @@ void add_other_part(const Standing& at, const spec::SlotChoices& slot, const Sta
   Way way{.kind = "other part",
           .what = fmt::format("Choose another {}: {}",
                               known == nullptr ? slot.slot.text : known->name,
-                              name_of(at.state, stand.choice->part)),
+                              at.state.name_of(stand.choice->part)),
           .note = {},
           .price = stand.dearer,
           .slot = slot.slot,
@@ -196,7 +188,7 @@ void add_loans(const Standing& at, std::vector<Way>& ways) {
     if (loan.borrower != at.order.id) continue;
     Way way{.kind = "borrow",
             .what = fmt::format("Borrow {} of {} from order {}", loan.quantity,
-                                name_of(at.state, loan.part), loan.lender.text),
+                                at.state.name_of(loan.part), loan.lender.text),
             .note = fmt::format("{} gets its name and is here by {}, when it is needed, in {:.0f} "
                                 "of 100.",
                                 loan.replacement, in_short(loan.lender_needs),

@@ -136,6 +136,11 @@ const trade::Part* State::part(const trade::PartId& id) const {
   return found == parts.end() ? nullptr : found->second;
 }
 
+std::string State::name_of(const trade::PartId& id) const {
+  const trade::Part* known = part(id);
+  return known == nullptr ? id.text : known->name;
+}
+
 std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
                                         trade::GoodsTerms terms) {
   auto catalogue = std::make_shared<const Catalogue>(std::move(held.parts));

@@ -140,6 +140,8 @@ struct State {
   State& operator=(const State&) = delete;
 
   [[nodiscard]] const trade::Part* part(const trade::PartId& id) const;
+  /// Its name; its number where the catalogue does not know it (any more).
+  [[nodiscard]] std::string name_of(const trade::PartId& id) const;
 
   const std::int64_t entry;  // of the journal, when it was read
   const std::shared_ptr<const Catalogue> catalogue;

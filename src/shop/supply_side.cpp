@@ -66,19 +66,9 @@ std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& sta
                        state.held.purchases);
 }
 
-std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
-                                                      const State& state) {
-  std::map<trade::PartId, std::string> group_of;
-  for (const trade::Part& part : state.held.parts) {
-    const auto kind = trade.kinds.find(part.kind);
-    if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
-  }
-  return group_of;
-}
-
 std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
                                                        const State& state) {
-  const std::map<trade::PartId, std::string> group_of = lead_time_groups(trade, state);
+  const auto group_of = supply::lead_time_groups(trade, state.held.parts);
   return state.all_else->learned_once(group_of, [&] {
     return std::make_shared<const supply::LeadTimes>(trade.lead_times, group_of,
                                                      state.held.receipts, state.held.offers,
@@ -102,9 +92,12 @@ const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& l
   return best;
 }
 
-trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
-                         const trade::PurchaseLine& line, Day today) {
-  return lead_times.left_as_spread(line, today, state.settings.closed);
+Day day_placed(const State& state, const trade::SupplierId& supplier, const LocalTime& now) {
+  const auto known = state.suppliers.find(supplier);
+  const bool today =
+      is_working_day(now.day, state.settings.closed) &&
+      (known == state.suppliers.end() || now.minute < known->second->cut_off_minute);
+  return today ? now.day : add_working_days(now.day, 1, state.settings.closed);
 }
 
 Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& covers,

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -37,10 +36,6 @@ namespace rollwright::shop {
                                                    Day today,
                                                    const trade::Order* also = nullptr);
 
-/// The lead-time group of each part of the catalogue whose kind has one.
-[[nodiscard]] std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
-                                                                    const State& state);
-
 /// Learned once for all states that share their receipts and offers.
 [[nodiscard]] std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
                                                                      const State& state);
@@ -50,10 +45,10 @@ namespace rollwright::shop {
                                                 const supply::LeadTimes& lead_times,
                                                 const trade::PartId& part);
 
-/// Working days from `today` until a purchase under way is here and good, given that it is not here
-/// yet, as the spread nearest to the odds (supply/lead_time.hpp, LeadTimes::left).
-[[nodiscard]] trade::Spread until_here(const State& state, const supply::LeadTimes& lead_times,
-                                       const trade::PurchaseLine& line, Day today);
+/// The day from which an order counts that is placed now: today, else, after the supplier's cut-off
+/// or on a day that is none, the next working day.
+[[nodiscard]] Day day_placed(const State& state, const trade::SupplierId& supplier,
+                             const LocalTime& now);
 
 /// How a part stands for one order, in a word or a day: "put by", "in store", "9 Dec", "not bought".
 struct Whereabouts {

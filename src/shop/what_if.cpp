@@ -35,7 +35,7 @@ WhatIf with(const WhatIf& some, const WhatIf& more) {
   both.bought.insert(both.bought.end(), more.bought.begin(), more.bought.end());
   both.borrowed.insert(both.borrowed.end(), more.borrowed.begin(), more.borrowed.end());
   for (const auto& [person, longer] : more.longer_days) both.longer_days[person] = longer;
-  for (const auto& [what, days] : more.comes_in) both.comes_in[what] = days;
+  for (const auto& [purchase, mode] : more.modes) both.modes[purchase] = mode;
   both.first = some.first || more.first;
   return both;
 }
@@ -50,6 +50,10 @@ std::shared_ptr<const State> state_if(const State& state, const trade::Order& or
     supposed.purchases.push_back(bought);
   }
   for (const supply::Loan& loan : what_if.borrowed) lend(supposed, loan);
+  for (trade::PurchaseLine& line : supposed.purchases) {
+    const auto mode = what_if.modes.find(line.id);
+    if (mode != what_if.modes.end()) line.mode = mode->second;
+  }
   if (!what_if.choices.empty()) {
     trade::Order changed = order;
     for (const auto& [slot, part] : what_if.choices) changed.choices[slot] = part;
@@ -69,12 +73,6 @@ Result<WorkshopInput> workshop_if(const trade::Trade& trade, const State& state_
     const auto longer = what_if.longer_days.find(person.id);
     if (longer == what_if.longer_days.end()) continue;
     person.hours = plan::with_longer_days(person.hours, longer->second);
-  }
-  for (std::size_t i = 0; i < workshop->arriving.size(); ++i) {
-    const auto comes =
-        what_if.comes_in.find({workshop->arriving[i].purchase, workshop->arriving[i].part});
-    if (comes == what_if.comes_in.end()) continue;
-    workshop->input.arrivals[i].working_days = supply::spread_like(comes->second);
   }
   const auto index = index_of(*workshop, order);
   if (what_if.first && index) {

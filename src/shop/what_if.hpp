@@ -22,9 +22,7 @@ struct WhatIf {
   std::vector<trade::PurchaseLine> bought;
   std::vector<supply::Loan> borrowed;
   std::map<std::string, plan::LongerDays> longer_days;  // by person
-  /// Working days from today until something is here, by another mode of freight: of a purchase by
-  /// its number, of a part that is not bought yet (purchase empty) by the part.
-  std::map<std::pair<std::string, trade::PartId>, supply::DayOdds> comes_in;
+  std::map<std::string, std::string> modes;  // of freight, by purchase
   bool first = false;                                   // it is taken up before all others
 };
 

@@ -178,9 +178,7 @@ class Builder {
       if (cover.need.order != order.id || cover.source == supply::Source::kShelf) continue;
       const auto arrival = arrival_for(cover);
       if (!arrival) {
-        const trade::Part* part = state_.part(cover.need.part);
-        result_.nobody_sells.emplace_back(order_index,
-                                          part == nullptr ? cover.need.part.text : part->name);
+        result_.nobody_sells.emplace_back(order_index, state_.name_of(cover.need.part));
         continue;
       }
       auto& orders = result_.orders_of_arrival[static_cast<std::size_t>(*arrival)];
@@ -203,8 +201,7 @@ class Builder {
                                 : "part " + cover.need.part.text;
     const auto known = arrivals_.find(key);
     if (known != arrivals_.end()) return known->second;
-    const trade::Part* part = state_.part(cover.need.part);
-    const std::string name = part == nullptr ? cover.need.part.text : part->name;
+    const std::string name = state_.name_of(cover.need.part);
     plan::Arrival arrival;
     bool confirmed = false;
     if (cover.source == supply::Source::kPurchase) {
@@ -214,17 +211,15 @@ class Builder {
       confirmed = line->confirmed.has_value();
       arrival.what = fmt::format("{}, on order since {} ({})", name, in_short(line->placed),
                                  line->id);
-      arrival.working_days = until_here(state_, *lead_times_, *line, now_.day);
       set_odds(arrival, line->supplier,
-               lead_times_->left(*line, now_.day, state_.settings.closed).by);
+               lead_times_->left(*line, now_.day, state_.settings.closed));
     } else {
       const trade::Offer* offer = soonest_offer(state_, *lead_times_, cover.need.part);
       if (offer == nullptr) return std::nullopt;
       arrival.what = name + ", not yet bought";
-      arrival.working_days = lead_times_->of(*offer);
-      std::vector<double> by = lead_times_->odds(*offer).by;
-      if (!is_placed_today(offer->supplier)) by.insert(by.begin(), 0.0);
-      set_odds(arrival, offer->supplier, std::move(by));
+      const int until_placed = working_days_between(
+          now_.day, day_placed(state_, offer->supplier, now_), state_.settings.closed);
+      set_odds(arrival, offer->supplier, supply::moved(lead_times_->odds(*offer), until_placed));
     }
     const int index = static_cast<int>(result_.input.arrivals.size());
     result_.input.arrivals.push_back(std::move(arrival));
@@ -237,17 +232,10 @@ class Builder {
 
   /// What one supplier owes is late together as much as its receipts have been.
   void set_odds(plan::Arrival& arrival, const trade::SupplierId& supplier,
-                std::vector<double> by) const {
-    arrival.by = std::make_shared<const std::vector<double>>(std::move(by));
+                supply::DayOdds odds) const {
+    arrival.by = std::make_shared<const std::vector<double>>(std::move(odds.by));
     arrival.together = supplier.text;
     arrival.correlation = lead_times_->late_together(supplier);
-  }
-
-  /// After the cut-off, or on a day that is none, an order counts from the next working day.
-  bool is_placed_today(const trade::SupplierId& supplier) const {
-    const auto found = state_.suppliers.find(supplier);
-    return is_working_day(now_.day, state_.settings.closed) &&
-           (found == state_.suppliers.end() || now_.minute < found->second->cut_off_minute);
   }
 
   static constexpr const char* kKit[] = {"G-30", "N-10"};

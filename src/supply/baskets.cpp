@@ -197,6 +197,11 @@ BasketAnswer solved(const BasketQuestion& question) {
 
 }  // namespace
 
+BasketTerms terms_of(const trade::Supplier& supplier) {
+  return {.minimum = supplier.minimum_order, .charge = supplier.small_order_charge,
+          .free_over = supplier.free_freight_over, .freight = supplier.freight};
+}
+
 Money extra_for(const BasketTerms& terms, Money goods) {
   Money extra;
   const bool free = terms.free_over.cents > 0 && goods >= terms.free_over;

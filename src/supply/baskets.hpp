@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "trade/supplier.hpp"
 #include "units/money.hpp"
 
 namespace rollwright::supply {
@@ -15,6 +16,8 @@ struct BasketTerms {
 
   friend bool operator==(const BasketTerms&, const BasketTerms&) = default;
 };
+
+[[nodiscard]] BasketTerms terms_of(const trade::Supplier& supplier);
 
 /// One way to buy a line.
 struct BasketOption {

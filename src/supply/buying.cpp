@@ -68,8 +68,7 @@ class Buyer {
     for (const trade::Supplier& supplier : input.suppliers) {
       supplier_index_[supplier.id] = static_cast<int>(terms_.size());
       suppliers_.push_back(&supplier);
-      terms_.push_back({.minimum = supplier.minimum_order, .charge = supplier.small_order_charge,
-                        .free_over = supplier.free_freight_over, .freight = supplier.freight});
+      terms_.push_back(terms_of(supplier));
     }
     starts_ = is_working_day(settings.today, settings.closed)
                   ? settings.today

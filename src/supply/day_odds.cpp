@@ -41,7 +41,8 @@ int days_for(const DayOdds& odds, double p) {
 }
 
 DayOdds given_not_yet(const DayOdds& odds, int gone) {
-  if (gone < 0 || odds.by.empty()) return odds;
+  if (odds.by.empty()) return odds;
+  if (gone < 0) return moved(odds, -gone);
   const double passed = within(odds, gone);
   // Beyond the table, or where rounding has eaten what is left, nothing can be said but "later".
   constexpr double kLeastLeft = 1e-12;
@@ -51,6 +52,13 @@ DayOdds given_not_yet(const DayOdds& odds, int gone) {
     left.by.push_back((odds.by[k] - passed) / (1 - passed));
   }
   return left;
+}
+
+DayOdds moved(const DayOdds& odds, int days) {
+  if (days == 0) return odds;
+  DayOdds later;
+  for (int k = 0; k <= kOddsDays; ++k) later.by.push_back(k == 0 ? 0 : within(odds, k - days));
+  return later;
 }
 
 DayOdds then(const DayOdds& first, const DayOdds& second) {

@@ -24,7 +24,8 @@ inline constexpr int kOddsDays = 520;
 /// the table does not reach so far.
 [[nodiscard]] int days_for(const DayOdds& odds, double p);
 
-/// Given that it was not here `gone` days after the start: days from then on.
+/// Given that it was not here `gone` days after the start: days from then on. Negative `gone` is before
+/// the start.
 ///
 /// Method:   exact truncation: P(k more days) = (by[gone + k] - by[gone]) / (1 - by[gone]). A hub
 ///           that has been on order for twice its usual time is not due tomorrow: what is left is
@@ -34,6 +35,9 @@ inline constexpr int kOddsDays = 520;
 
 /// One after the other: the sum of two independent waits. Method: convolution, exact.
 [[nodiscard]] DayOdds then(const DayOdds& first, const DayOdds& second);
+
+/// So many working days later, or sooner when negative; nothing comes before tomorrow.
+[[nodiscard]] DayOdds moved(const DayOdds& odds, int days);
 
 /// `share` in [0, 1] of the time the one, else the other.
 [[nodiscard]] DayOdds mixed(const DayOdds& one, const DayOdds& other, double share);

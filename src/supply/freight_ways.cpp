@@ -16,11 +16,13 @@ bool comes_so(const trade::FreightWay& way, const std::string& availability) {
   return way.availability.empty() || std::ranges::count(way.availability, availability) > 0;
 }
 
-/// `days` working days later, or sooner when negative; nothing comes before today.
-DayOdds moved(const DayOdds& odds, int days) {
-  DayOdds later;
-  for (int k = 0; k <= kOddsDays; ++k) later.by.push_back(k == 0 ? 0 : within(odds, k - days));
-  return later;
+/// Of this mode; with no mode the first for the availability.
+const trade::FreightWay* way_among(const std::vector<trade::FreightWay>& ways,
+                                   const std::string& availability, const std::string& mode) {
+  for (const trade::FreightWay& way : ways) {
+    if (mode.empty() ? comes_so(way, availability) : way.mode == mode) return &way;
+  }
+  return nullptr;
 }
 
 Money freight_of(const trade::FreightWay& way, Mass mass) {
@@ -34,19 +36,11 @@ std::optional<std::int64_t> cost_of(const trade::FreightWay& way, const FreightQ
   return freight_of(way, *question.mass_each * question.quantity).cents;
 }
 
-std::string basis_of(const trade::FreightWay& way) {
-  return fmt::format("ready in {:g} to {:g} days, then {}", way.ready_low, way.ready_high,
-                     join(way.legs, ", "));
-}
-
 }  // namespace
 
 const trade::FreightWay* way_of(const trade::Supplier& supplier, const std::string& availability,
                                 const std::string& mode) {
-  for (const trade::FreightWay& way : supplier.ways) {
-    if (mode.empty() ? comes_so(way, availability) : way.mode == mode) return &way;
-  }
-  return nullptr;
+  return way_among(supplier.ways, availability, mode);
 }
 
 std::vector<std::string> all_legs(const trade::FreightWay& way) {
@@ -66,11 +60,13 @@ Roads::Roads(const std::vector<trade::FreightLeg>& legs,
 const trade::FreightWay* Roads::way_of(const trade::PurchaseLine& line,
                                        const std::string& availability) const {
   const auto found = ways_.find(line.supplier);
-  if (found == ways_.end()) return nullptr;
-  for (const trade::FreightWay& way : found->second) {
-    if (line.mode.empty() ? comes_so(way, availability) : way.mode == line.mode) return &way;
-  }
-  return nullptr;
+  return found == ways_.end() ? nullptr : way_among(found->second, availability, line.mode);
+}
+
+const trade::FreightWay* Roads::usual_way(const trade::SupplierId& supplier,
+                                          const std::string& availability) const {
+  const auto found = ways_.find(supplier);
+  return found == ways_.end() ? nullptr : way_among(found->second, availability, {});
 }
 
 DayOdds Roads::rest(const trade::FreightWay& way, std::size_t done, int gone) const {
@@ -104,42 +100,37 @@ DayOdds Roads::whole(const trade::FreightWay& way, int gone, Day today,
   return odds.by.empty() ? odds : in_working_days(odds, today, closed);
 }
 
-std::vector<FreightMode> freight_modes(const FreightQuestion& question, const Roads& roads,
+std::vector<FreightMode> freight_modes(const FreightQuestion& question,
                                        const LeadTimes& lead_times) {
-  const trade::PurchaseLine* line = question.line;
   const std::string& availability = question.offer.availability;
-  const trade::FreightWay* usual =
-      way_of(question.supplier, availability, line == nullptr ? std::string() : line->mode);
+  // To be ordered now is a line placed today.
+  const trade::PurchaseLine line =
+      question.line != nullptr
+          ? *question.line
+          : trade::PurchaseLine{.supplier = question.offer.supplier, .part = question.offer.part,
+                                .quantity = question.quantity, .placed = question.today};
+  const trade::FreightWay* usual = way_of(question.supplier, availability, line.mode);
   if (usual == nullptr) return {};
-  const DayOdds learned = line == nullptr
-                              ? lead_times.odds(question.offer)
-                              : lead_times.left(*line, question.today, question.closed);
   const std::optional<std::int64_t> usual_cost = cost_of(*usual, question);
-  std::vector<FreightMode> modes = {
-      {.mode = usual->mode, .carrier = usual->carrier, .usual = true, .cost_cents = usual_cost,
-       .extra_cents = 0, .days = learned,
-       .basis = line == nullptr ? in_words(lead_times.evidence(question.offer))
-                                : lead_times.left_as_spread(*line, question.today, question.closed)
-                                      .basis}};
-  if (line != nullptr && !line->legs.empty()) return modes;
-
-  const int gone = line == nullptr
-                       ? 0
-                       : static_cast<int>((question.today - trade::waited_since(*line)).count());
-  const auto good = [&](const trade::FreightWay& way) {
-    return lead_times.good(question.offer,
-                           roads.whole(way, gone, question.today, question.closed));
-  };
-  const int by_legs = days_for(good(*usual), 0.5);
-  const int by_learned = days_for(learned, 0.5);
-  if (by_legs > kOddsDays || by_learned > kOddsDays) return modes;
-  for (const trade::FreightWay& way : question.supplier.ways) {
-    if (&way == usual || !comes_so(way, availability)) continue;
-    FreightMode mode{.mode = way.mode, .carrier = way.carrier, .usual = false,
+  const auto mode_of = [&](const trade::FreightWay& way) {
+    trade::PurchaseLine so = line;
+    if (&way != usual) so.mode = way.mode;
+    FreightMode mode{.mode = way.mode, .carrier = way.carrier, .usual = &way == usual,
                      .cost_cents = cost_of(way, question), .extra_cents = std::nullopt,
-                     .days = moved(good(way), by_learned - by_legs), .basis = basis_of(way)};
-    if (mode.cost_cents && usual_cost) mode.extra_cents = *mode.cost_cents - *usual_cost;
-    modes.push_back(std::move(mode));
+                     .days = lead_times.left(so, question.today, question.closed),
+                     .basis = lead_times.basis_of_left(so, question.today, question.closed)};
+    if (mode.usual) {
+      mode.extra_cents = 0;
+    } else if (mode.cost_cents && usual_cost) {
+      mode.extra_cents = *mode.cost_cents - *usual_cost;
+    }
+    return mode;
+  };
+  std::vector<FreightMode> modes = {mode_of(*usual)};
+  if (question.line == nullptr) modes.front().basis = in_words(lead_times.evidence(question.offer));
+  if (!line.legs.empty()) return modes;
+  for (const trade::FreightWay& way : question.supplier.ways) {
+    if (&way != usual && comes_so(way, availability)) modes.push_back(mode_of(way));
   }
   return modes;
 }

@@ -36,6 +36,9 @@ class Roads {
   /// The way of a line; null when its supplier has none.
   [[nodiscard]] const trade::FreightWay* way_of(const trade::PurchaseLine& line,
                                                 const std::string& availability) const;
+  /// The first way for the availability, by which a line comes of which nobody says otherwise.
+  [[nodiscard]] const trade::FreightWay* usual_way(const trade::SupplierId& supplier,
+                                                   const std::string& availability) const;
   /// Working days from `today` until the goods are here, by the legs that are done. Nothing when no
   /// leg was noted or the supplier has no such way: then this knows no better than anybody.
   [[nodiscard]] std::optional<DayOdds> left(const trade::PurchaseLine& line,
@@ -81,13 +84,11 @@ struct FreightQuestion {
 /// one it was ordered with) first; empty when there is no choice on file. A line that has left the
 /// supplier has only the mode it is on.
 ///
-/// Method:   the usual mode takes the days that everything else reckons with (LeadTimes::odds or
-///           left). Another mode takes its own legs after the same getting ready, moved by as many
-///           working days as what was learned differs at the middle from what the legs of the usual
-///           mode say. So the modes differ at the middle by what their legs differ.
+/// Method:   each mode takes the days of LeadTimes::left for the line with that mode (for what is to be
+///           ordered: for a line placed today), which everything else reckons with as soon as the
+///           line's mode says so.
 /// Ignores:  volume (put it into per_kg); that a share of a consignment costs less than the whole.
 [[nodiscard]] std::vector<FreightMode> freight_modes(const FreightQuestion& question,
-                                                     const Roads& roads,
                                                      const LeadTimes& lead_times);
 
 }  // namespace rollwright::supply

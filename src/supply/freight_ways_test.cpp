@@ -47,7 +47,7 @@ std::vector<FreightMode> modes(const LeadTimes& times, const trade::PurchaseLine
   const trade::Supplier supplier = overseas();
   return freight_modes({.supplier = supplier, .offer = kFrame, .quantity = 3, .mass_each = mass,
                         .line = of, .today = kToday, .closed = kClosed},
-                       times.roads(), times);
+                       times);
 }
 
 TEST(FreightWays, TheUsualWayIsTheFirstOfItsAvailability) {
@@ -134,7 +134,14 @@ TEST(FreightWays, ALineNotShippedMayStillGoByAir) {
   EXPECT_EQ(days_for(found[0].days, 0.5), days_for(times.left(far, kToday, kClosed), 0.5));
   EXPECT_LT(days_for(found[1].days, 0.5), days_for(found[0].days, 0.5));
   far.mode = "air";
-  EXPECT_EQ(modes(times, &far).front().mode, "air") << "as it was ordered";
+  const std::vector<FreightMode> by_air = modes(times, &far);
+  EXPECT_EQ(by_air.front().mode, "air") << "as it was ordered";
+  // What everybody else reckons with once the line's mode says so, and the way back.
+  EXPECT_EQ(times.left(far, kToday, kClosed).by, found[1].days.by);
+  EXPECT_EQ(by_air[0].days.by, found[1].days.by);
+  EXPECT_EQ(by_air[1].days.by, found[0].days.by);
+  far.mode = "sea";
+  EXPECT_EQ(times.left(far, kToday, kClosed).by, found[0].days.by) << "said or not, it is the usual";
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "base/working_days.hpp"
 
 namespace rollwright::supply {
@@ -59,6 +60,16 @@ std::string in_words(const LeadEvidence& evidence) {
     words += fmt::format("; {} of these wrong, damaged or short", evidence.not_good);
   }
   return words;
+}
+
+std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
+                                                      const std::vector<trade::Part>& parts) {
+  std::map<trade::PartId, std::string> group_of;
+  for (const trade::Part& part : parts) {
+    const auto kind = trade.kinds.find(part.kind);
+    if (kind != trade.kinds.end()) group_of[part.id] = kind->second.lead_time_group;
+  }
+  return group_of;
 }
 
 LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
@@ -187,12 +198,6 @@ DayOdds LeadTimes::odds(const trade::Offer& offer) const {
   return cell(offer, room).good;
 }
 
-DayOdds LeadTimes::good(const trade::Offer& offer, const DayOdds& delivery) const {
-  Cell room;
-  const DayOdds& again = cell(offer, room).again;
-  return mixed(then(delivery, again), delivery, bad_share(offer.supplier));
-}
-
 int LeadTimes::days(const trade::Offer& offer, double p) const {
   Cell room;
   return days_for(cell(offer, room).good, p);
@@ -224,19 +229,30 @@ DayOdds LeadTimes::left(const trade::PurchaseLine& line, Day today,
   const Key key = key_of(line.supplier, line.part);
   Cell room;
   const Cell& usual = cell(key, room);
-  DayOdds first;
+  const auto good_from = [&](const DayOdds& delivery) {
+    return mixed(then(delivery, usual.again), delivery, bad_share(line.supplier));
+  };
   if (line.state == trade::PurchaseState::kAtGoodsIn) {
-    first = {.by = {0.0, 1.0}};  // here, and looked at by tomorrow
-  } else if (auto on_road = roads_.left(line, std::get<2>(key), today, closed)) {
-    first = std::move(*on_road);
-  } else if (line.confirmed) {
-    first = kept_.until_here(line.supplier, ahead_of(line),
-                             working_days_between(today, *line.confirmed, closed));
-  } else {
-    first = given_not_yet(usual.delivery,
-                          working_days_between(trade::waited_since(line), today, closed));
+    return good_from({.by = {0.0, 1.0}});  // here, and looked at by tomorrow
   }
-  return mixed(then(first, usual.again), first, bad_share(line.supplier));
+  const std::string& availability = std::get<2>(key);
+  if (const auto on_road = roads_.left(line, availability, today, closed)) {
+    return good_from(*on_road);
+  }
+  const DayOdds learned = good_from(
+      line.confirmed ? kept_.until_here(line.supplier, ahead_of(line),
+                                        working_days_between(today, *line.confirmed, closed))
+                     : given_not_yet(usual.delivery, working_days_between(trade::waited_since(line),
+                                                                          today, closed)));
+  const trade::FreightWay* way = roads_.way_of(line, availability);
+  const trade::FreightWay* first = roads_.usual_way(line.supplier, availability);
+  if (way == first || way == nullptr || first == nullptr) return learned;
+  const int gone = static_cast<int>((today - trade::waited_since(line)).count());
+  const DayOdds by_first = good_from(roads_.whole(*first, gone, today, closed));
+  const int by_learned = days_for(learned, 0.5);
+  const int by_legs = days_for(by_first, 0.5);
+  if (by_legs > kOddsDays || by_learned > kOddsDays) return learned;
+  return moved(good_from(roads_.whole(*way, gone, today, closed)), by_learned - by_legs);
 }
 
 std::string LeadTimes::basis_of_left(const trade::PurchaseLine& line, Day today,
@@ -246,6 +262,11 @@ std::string LeadTimes::basis_of_left(const trade::PurchaseLine& line, Day today,
   if (roads_.left(line, std::get<2>(key), today, closed)) {
     return fmt::format("{} done {}, then usual legs of freight", line.legs.back().leg,
                        in_short(line.legs.back().day));
+  }
+  const trade::FreightWay* way = roads_.way_of(line, std::get<2>(key));
+  if (way != nullptr && way != roads_.usual_way(line.supplier, std::get<2>(key))) {
+    return fmt::format("ready in {:g} to {:g} days, then {}", way->ready_low, way->ready_high,
+                       join(way->legs, ", "));
   }
   if (line.confirmed) {
     return fmt::format(

@@ -24,6 +24,10 @@ struct LeadEvidence {
 };
 [[nodiscard]] std::string in_words(const LeadEvidence& evidence);
 
+/// The lead-time group of each of these parts whose kind has one.
+[[nodiscard]] std::map<trade::PartId, std::string> lead_time_groups(
+    const trade::Trade& trade, const std::vector<trade::Part>& parts);
+
 /// How long deliveries take, learned from what came: for each supplier, group of part kinds and
 /// road (stocked, importer, made).
 ///
@@ -48,8 +52,6 @@ class LeadTimes {
   [[nodiscard]] DayOdds delivery(const trade::Offer& offer) const;
   /// Working days from placing the order to a good part in hand.
   [[nodiscard]] DayOdds odds(const trade::Offer& offer) const;
-  /// Any odds of a delivery of this offer (by another way of freight) as those of a good part.
-  [[nodiscard]] DayOdds good(const trade::Offer& offer, const DayOdds& delivery) const;
   /// Fewest working days within which that is so with probability `p` in (0, 1) (days_for).
   [[nodiscard]] int days(const trade::Offer& offer, double p) const;
   /// The odds as the nearest spread (spread_like), its basis in words.
@@ -58,8 +60,11 @@ class LeadTimes {
 
   /// Working days from `today` until a purchase under way is here and good, given that it has not
   /// come yet: by where the goods are when a leg of their road is noted as done (Roads), else by the
-  /// day confirmed and how the supplier keeps such days (once shipped, those
-  /// confirmed up to a week ahead), else by the days gone since it was placed.
+  /// day confirmed and how the supplier keeps such days (once shipped, those confirmed up to a week
+  /// ahead), else by the days gone since it was placed. Where the line comes by another mode of
+  /// freight than the supplier's usual one, for which all that was learned: the legs of that way after
+  /// the same getting ready, moved by as many days as what was learned differs at the middle from the
+  /// legs of the usual way.
   [[nodiscard]] DayOdds left(const trade::PurchaseLine& line, Day today,
                              const std::vector<Day>& closed) const;
   /// What `left` rests on, in words.

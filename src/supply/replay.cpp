@@ -37,7 +37,6 @@ std::vector<ReplayedDelivery> replay_deliveries(
       months[month_of(receipt.ordered)].push_back(&receipt);
     }
   }
-  const LeadTimes rows(priors, group_of, {}, offers);
   std::vector<ReplayedDelivery> replayed;
   for (const auto& [month, of_month] : months) {
     const LeadTimes learned(priors, group_of, received_before(month, receipts), offers);
@@ -45,11 +44,8 @@ std::vector<ReplayedDelivery> replay_deliveries(
       const trade::Offer& offer = *offer_of.at({receipt->supplier, receipt->part});
       const int days = std::max(1, working_days_between(receipt->ordered, receipt->received));
       const DayOdds odds = learned.delivery(offer);
-      const DayOdds by_row = rows.delivery(offer);
       ReplayedDelivery one{.receipt = receipt, .days = days, .below = within(odds, days - 1)};
       one.on_day = within(odds, days) - one.below;
-      one.row_below = within(by_row, days - 1);
-      one.row_on_day = within(by_row, days) - one.row_below;
       replayed.push_back(one);
     }
   }

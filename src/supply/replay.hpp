@@ -12,10 +12,8 @@ namespace rollwright::supply {
 struct ReplayedDelivery {
   const trade::Receipt* receipt = nullptr;
   int days = 0;          // working days it took, at least 1
-  double below = 0;      // odds of fewer days than it took
-  double on_day = 0;     // odds of exactly those days
-  double row_below = 0;  // the same by the rows of lead_times.csv alone
-  double row_on_day = 0;
+  double below = 0;  // odds of fewer days than it took
+  double on_day = 0; // odds of exactly those days
 };
 
 /// What the learned lead times would have said of each delivery ordered on `from` or later, month by
