@@ -109,9 +109,10 @@ Result<PartView> Shop::measure_fact(const std::string& part_id, const std::strin
   const std::string why = told(**attribute, trade::fact_of(part, attribute_id), *fact);
   part.facts[attribute_id] = std::move(*fact);
   const bool measured = part.facts[attribute_id].standing == trade::Standing::kMeasured;
-  const Result<void> written =
-      write({.who = who, .what = measured ? "measure" : "state a fact", .why = why,
-             .parts = {std::move(part)}, .orders = {}, .about = {}, .read_at = (*current)->entry});
+  book::Change change{.who = who, .what = measured ? "measure" : "state a fact", .why = why,
+                      .read_at = (*current)->entry};
+  change.put.parts = {std::move(part)};
+  const Result<void> written = write(std::move(change), "");
   if (!written) return std::unexpected(written.error());
   return this->part(part_id);
 }

@@ -48,13 +48,12 @@ Result<ArrivalLine> Shop::book_in(const std::string& id, const std::string& what
   Result<BookedIn> booked =
       change(GoodsInAt{.trade = trade_, .state = **current, .today = time->day}, **line);
   if (!booked) return std::unexpected(booked.error());
-  Writing writing{.who = who, .what = what, .why = booked->why, .parts = {}, .orders = {},
-                  .about = booked->line.order ? booked->line.order->text : std::string(),
-                  .read_at = (*current)->entry, .goods = {}};
-  writing.goods.purchases = {booked->line};
-  if (booked->stock) writing.goods.stock = {*booked->stock};
-  if (booked->receipt) writing.goods.receipts = {*booked->receipt};
-  if (const Result<void> written = write(writing); !written) {
+  book::Change writing{.who = who, .what = what, .why = booked->why, .read_at = (*current)->entry};
+  writing.put.purchases = {booked->line};
+  if (booked->stock) writing.put.stock = {*booked->stock};
+  if (booked->receipt) writing.put.receipts = {*booked->receipt};
+  const std::string about = booked->line.order ? booked->line.order->text : std::string();
+  if (const Result<void> written = write(std::move(writing), about); !written) {
     return std::unexpected(written.error());
   }
   return arrival(id);

@@ -307,14 +307,16 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
   order.promised = promised;
   order.deposit = {deposit_cents};
   ++order.spec_version;
-  Writing writing{.who = who, .what = "agree",
-                  .why = fmt::format("promised {}", in_words(promised, true)), .parts = {},
-                  .orders = {order}, .promises = {}, .about = id};
+  book::Change change{.who = who, .what = "agree",
+                      .why = fmt::format("promised {}", in_words(promised, true))};
+  change.put.orders = {order};
   // What the odds were is written down with the day, to be held against what comes of it.
   if (const auto odds = this->promise(id, kDrawsAgreed)) {
-    writing.promises = {promise_said(*odds, order.id, at->now.day, promised)};
+    change.put.promises = {promise_said(*odds, order.id, at->now.day, promised)};
   }
-  if (Result<void> written = write(writing); !written) return std::unexpected(written.error());
+  if (Result<void> written = write(std::move(change), id); !written) {
+    return std::unexpected(written.error());
+  }
   return this->order(id);
 }
 

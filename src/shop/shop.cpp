@@ -62,27 +62,19 @@ Result<Shop::OrderAt> Shop::order_at(const std::string& id) {
 
 Result<OrderView> Shop::write_order(const trade::Order& order, const std::string& who,
                                     const std::string& what, const std::string& why) {
-  const Result<void> written =
-      write({.who = who, .what = what, .why = why, .parts = {}, .orders = {order},
-             .about = order.id.text});
+  book::Change change{.who = who, .what = what, .why = why};
+  change.put.orders = {order};
+  const Result<void> written = write(std::move(change), order.id.text);
   if (!written) return std::unexpected(written.error());
   return this->order(order.id.text);
 }
 
-Result<void> Shop::write(const Writing& writing) {
-  book::Change change{.who = writing.who, .what = writing.what, .why = writing.why,
-                      .at = clock_.now(), .put = {}, .read_at = writing.read_at};
-  change.put.parts = writing.parts;
-  change.put.orders = writing.orders;
-  change.put.purchases = writing.goods.purchases;
-  change.put.stock = writing.goods.stock;
-  change.put.receipts = writing.goods.receipts;
-  change.put.used = writing.goods.used;
-  change.put.promises = writing.promises;
+Result<void> Shop::write(book::Change change, const std::string& about) {
+  change.at = clock_.now();
   const Result<book::Written> written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   carry_over(change, *written);
-  if (listener_) listener_(writing.about, writing.what);
+  if (listener_) listener_(about, change.what);
   return {};
 }
 

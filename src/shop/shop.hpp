@@ -59,7 +59,8 @@ class Shop {
   [[nodiscard]] Result<OrderView> choose_all(
       const std::string& id, const std::map<std::string, std::optional<std::string>>& choices,
       std::int64_t revision, const std::string& who);
-  /// Draft or Offer to Agreed, with the day promised and the deposit paid. Errors: kRefused naming
+  /// Draft or Offer to Agreed, with the day promised and the deposit paid. The odds of the day are
+  /// written down with it; none where the promise can say no day. Errors: kRefused naming
   /// everything that is missing: empty slots, parts that do not fit, facts without an answer.
   [[nodiscard]] Result<OrderView> agree(const std::string& id, Day promised,
                                         std::int64_t deposit_cents, std::int64_t revision,
@@ -203,21 +204,10 @@ class Shop {
   /// Writes one order and answers with how it looks then.
   [[nodiscard]] Result<OrderView> write_order(const trade::Order& order, const std::string& who,
                                               const std::string& what, const std::string& why);
-  /// A change of parts and orders, and what it is for.
-  struct Writing {
-    std::string who;
-    std::string what;
-    std::string why;
-    std::vector<trade::Part> parts;
-    std::vector<trade::Order> orders;
-    std::vector<trade::PromiseSaid> promises;
-    std::string about;         // the order that the listener is told; may be empty
-    std::int64_t read_at = 0;  // as book::Change
-    trade::ShopFiles goods;    // purchases, stock, receipts and takings that change with it
-  };
-  /// Writes it, carries it over into the state in memory and tells the listener. The book is only
-  /// read anew afterwards when somebody else wrote in the meantime. Errors: those of Book::write.
-  [[nodiscard]] Result<void> write(const Writing& writing);
+  /// Writes a change, marked with the time; `about` is the order that the listener is told, or empty.
+  /// Parts and orders are carried over into the state in memory: the book is only read anew after
+  /// anything else, and when somebody else wrote in the meantime. Errors: those of Book::write.
+  [[nodiscard]] Result<void> write(book::Change change, const std::string& about);
   /// What a step at goods-in makes of a line, written as one change.
   using GoodsChange = std::function<Result<BookedIn>(const GoodsInAt&, const trade::PurchaseLine&)>;
   [[nodiscard]] Result<ArrivalLine> book_in(const std::string& line, const std::string& what,

@@ -16,10 +16,9 @@ constexpr int kMostUsed = 200;
 constexpr std::size_t kLongestPurpose = 60;
 
 StockLineView stock_line_view(const State& state, const supply::StockLine& line) {
-  const trade::Part* part = state.part(line.part);
   const auto supplier = state.suppliers.find(line.supplier);
   return {.part = line.part.text,
-          .name = part == nullptr ? line.part.text : part->name,
+          .name = state.name_of(line.part),
           .supplier_name =
               supplier == state.suppliers.end() ? line.supplier.text : supplier->second->name,
           .free = line.free,
@@ -106,16 +105,15 @@ Result<PartView> Shop::use_up(const std::string& id, const UseGiven& given,
                   {.field = "quantity", .value = std::to_string(given.quantity)});
   }
   stock.on_shelf -= given.quantity;
-  Writing writing{.who = who, .what = "use up",
-                  .why = fmt::format("{} of {}{}{}", given.quantity, id,
-                                     given.what_for.empty() ? "" : " for ", given.what_for),
-                  .parts = {}, .orders = {}, .about = {}, .read_at = (*current)->entry,
-                  .goods = {}};
-  writing.goods.stock = {stock};
-  writing.goods.used = {used_with(**current, {.part = part, .day = time->day,
-                                              .what_for = given.what_for,
-                                              .quantity = given.quantity})};
-  if (const Result<void> written = write(writing); !written) {
+  book::Change change{.who = who, .what = "use up",
+                      .why = fmt::format("{} of {}{}{}", given.quantity, id,
+                                         given.what_for.empty() ? "" : " for ", given.what_for),
+                      .read_at = (*current)->entry};
+  change.put.stock = {stock};
+  change.put.used = {used_with(**current, {.part = part, .day = time->day,
+                                           .what_for = given.what_for,
+                                           .quantity = given.quantity})};
+  if (const Result<void> written = write(std::move(change), ""); !written) {
     return std::unexpected(written.error());
   }
   return this->part(id);
