@@ -50,6 +50,41 @@ export async function until(read, wanted, most) {
   assert.equal(now, wanted, `not within ${most} ms`);
 }
 
+/** No wider than the screen, and nothing wrong by WCAG 2.2 AA as far as a program can tell. */
+export async function assert_for_everyone(page) {
+  const wide = await page.evaluate(() =>
+    document.documentElement.scrollWidth - document.documentElement.clientWidth);
+  assert.ok(wide <= 0, `${wide} px wider than the screen`);
+  if (!await page.evaluate(() => 'axe' in globalThis)) {
+    await page.evaluate(package_of('axe-core').source);
+  }
+  const { violations } = await page.evaluate(() => globalThis.axe.run(document, {
+    runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
+    resultTypes: ['violations'] }));
+  assert.deepEqual(violations.map((one) => `${one.id}: ${one.nodes[0].target.join(' ')}`), []);
+}
+
+const kScreens = { desk: [1440, 900], tablet: [1024, 768], telephone: [390, 844] };
+
+/** Claims for each place, in the sizes named and by day and night, that it is for everyone and no wider
+ * than the screen; `shown(page, place)` waits until it is all there. */
+export async function for_everyone(server, places, shown, sizes = Object.keys(kScreens)) {
+  for (const name of sizes) {
+    for (const colorScheme of ['light', 'dark']) {
+      const [width, height] = kScreens[name];
+      const { page, close } = await window_of(server, { width, height, colorScheme });
+      for (const place of places) {
+        await claim(`${place} at the ${name}, ${colorScheme}, is for everyone and as wide as the screen`, async () => {
+          await page.goto(place);
+          await shown(page, place);
+          await assert_for_everyone(page);
+        });
+      }
+      await close();
+    }
+  }
+}
+
 export async function open_slot(page, slot) {
   const button = page.locator(`tr[data-slot="${slot}"] button.part`);
   await button.waitFor();

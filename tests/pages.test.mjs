@@ -5,7 +5,7 @@ import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import {
-  browser_house, may_be_chosen, open_slot, package_of, until, window_of, words,
+  assert_for_everyone, browser_house, may_be_chosen, open_slot, until, window_of, words,
 } from './browser.mjs';
 import {
   claim, demoNow, has_program, program, run, skip, start_server, temporary_folder,
@@ -215,7 +215,6 @@ const places = [
   '/orders/2003/wheels/rear', '/bench/aids/wheel-card', '/parts', '/parts/HF-0001', '/parts/buy', '/records',
   '/no-such-page',
 ];
-const wcag = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'];
 
 /** Goes to another page the way a link of the pages does, without a new document. */
 async function travel(page, place) {
@@ -233,23 +232,13 @@ async function travel(page, place) {
 async function look_at(page, place) {
   await travel(page, place);
   if (place === '/orders/2022') await open_slot(page, 'rear_hub');
-  const wide = await page.evaluate(() => {
-    const { scrollWidth, clientWidth } = document.documentElement;
-    return scrollWidth - clientWidth;
-  });
-  assert.ok(wide <= 0, `${wide} px wider than the screen`);
-  const { violations } = await page.evaluate(
-    (values) => globalThis.axe.run(document, {
-      runOnly: { type: 'tag', values }, resultTypes: ['violations'],
-    }), wcag);
-  assert.deepEqual(violations.map((v) => `${v.id}: ${v.nodes[0].target.join(' ')}`), []);
+  await assert_for_everyone(page);
 }
 
 async function every_page(server, window) {
   const { page, complaints, close } = await window_of(server, window);
   await page.goto('/');
   await page.locator('h1').waitFor();
-  await page.evaluate(package_of('axe-core').source);
   for (const place of places) {
     await claim(`${place} at ${window.width} px: open to all, within the screen`, async () => {
       complaints.length = 0;

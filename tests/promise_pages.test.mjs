@@ -1,6 +1,6 @@
 // Ways to be sooner on the order page, and what was said against what was kept, as a person sees them.
 import assert from 'node:assert/strict';
-import { browser_house, package_of, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 // An invented order that waits for a part which another order has in the house.
@@ -48,32 +48,10 @@ async function at_the_desk(server) {
   await close();
 }
 
-async function for_everyone(server) {
-  const axe = package_of('axe-core');
-  for (const [name, width, height] of [['desk', 1440, 900], ['telephone', 390, 844]]) {
-    for (const colorScheme of ['light', 'dark']) {
-      const { page, close } = await window_of(server, { width, height, colorScheme });
-      for (const path of ['/records/promises', `/orders/${waiting}`]) {
-        await claim(`${path} at the ${name}, ${colorScheme}, is for everyone and as wide as the screen`, async () => {
-          await page.goto(path);
-          await (path.startsWith('/orders') ? looked_for(page)
-            : page.locator('.kept .promise-sentence').waitFor());
-          await page.evaluate(axe.source);
-          const found = await page.evaluate(() => globalThis.axe.run(document, {
-            runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }));
-          assert.deepEqual(found.violations.map((one) => `${one.id}: ${one.nodes[0].html.slice(0, 120)}`), []);
-          const wide = await page.evaluate(() =>
-            document.documentElement.scrollWidth - document.documentElement.clientWidth);
-          assert.ok(wide <= 0, `${wide} px wider than the screen`);
-        });
-      }
-      await close();
-    }
-  }
-}
-
 browser_house(async () => {
   const server = await start_server();
   await at_the_desk(server);
-  await for_everyone(server);
+  await for_everyone(server, ['/records/promises', `/orders/${waiting}`],
+    (page, place) => (place.startsWith('/orders') ? looked_for(page)
+      : page.locator('.kept .promise-sentence').waitFor()), ['desk', 'telephone']);
 });
