@@ -10,7 +10,7 @@ import { Judge, read_openapi } from './schema.mjs';
 
 const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
-               'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'buy', 'sheet',
+               'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used'];
@@ -244,6 +244,7 @@ async function judge_views(book) {
     [['trade-offs', '2041'], list('CompletionView')], [['repair', '2041'], list('RepairView')],
     [['promise', '2022', '--draws', '100'], ref('PromiseView')], [['plan'], ref('PlanView')],
     [['sooner', '2024', '--draws', '50'], ref('SoonerView')], [['kept'], ref('KeptView')],
+    [['load', '--weeks', '3'], ref('LoadView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],
     [['verify'], ref('JournalReport')], [['questions'], list('OrderQuestions')],

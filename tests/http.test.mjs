@@ -217,6 +217,7 @@ async function examples(server) {
     'GET /api/orders/{id}/sooner': () => [`/api/orders/${gathering}/sooner?draws=50`],
     'GET /api/kept': () => ['/api/kept'],
     'GET /api/plan': () => ['/api/plan'],
+    'GET /api/load': () => ['/api/load?weeks=3'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/arrivals': () => ['/api/arrivals'],
     'GET /api/arrivals/{line}': () => ['/api/arrivals/P-3148'],

@@ -8,6 +8,7 @@
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/load_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -29,6 +30,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::SoonerView& view);
 [[nodiscard]] std::string as_text(const shop::KeptView& view);
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
+[[nodiscard]] std::string as_text(const shop::LoadView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalsView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalLine& line);

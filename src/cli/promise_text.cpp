@@ -69,6 +69,26 @@ std::string as_text(const shop::SoonerView& view) {
                             view.seconds);
 }
 
+std::string as_text(const shop::LoadView& view) {
+  std::string text = view.sentence + "\n";
+  const auto hours = [](double planned, double there) {
+    return fmt::format("{:.1f} of {:.1f} h", planned, there);
+  };
+  for (const shop::WeekLoadView& week : view.weeks) {
+    text += fmt::format("\n{} to {}", in_short(week.first), in_short(week.last));
+    text += week.due.empty() ? "\n" : fmt::format(", promised: {}\n", listed(week.due));
+    Columns columns({kWords, kNumbers, kWords});
+    for (const shop::SkillLoadView& skill : week.skills) {
+      columns.row({"  " + skill.name, hours(skill.planned, skill.there), listed(skill.people)});
+    }
+    for (const shop::PersonLoadView& person : week.people) {
+      columns.row({"  " + person.name, hours(person.planned, person.there), ""});
+    }
+    text += columns.text();
+  }
+  return text;
+}
+
 std::string as_text(const shop::KeptView& view) {
   std::string text = view.sentence + "\n";
   Columns bands({kWords, kNumbers, kNumbers, kNumbers, kWords});

@@ -4,6 +4,8 @@
 namespace rollwright::cli {
 namespace {
 
+constexpr int kWeeksAhead = 6;
+
 struct ImportWish {
   std::string path;
   bool dry_run = false;
@@ -42,6 +44,11 @@ void add_shop_verbs(Verbs& verbs) {
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.today()); });
   verbs.add("plan", "who does what, when",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.plan()); });
+  const auto weeks = std::make_shared<int>(kWeeksAhead);
+  verbs.add("load", "how full the weeks ahead are, by skill and person",
+            [weeks](const Common& common, shop::Shop& shop) {
+              return answer(common, shop.load(*weeks));
+            })->add_option("--weeks", *weeks, "from the running one on, 1 to 52");
   verbs.add("kept", "what was promised, with which odds, and what was kept",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.kept()); });
   verbs.add("buy", "what to buy, from whom, by which day",

@@ -55,16 +55,32 @@ struct Route {
   std::function<Response(shop::Shop&, const Request&)> answer;
 };
 
+struct Number {
+  const char* name;
+  int most;
+  int usual;  // when nothing is said
+};
+/// A number from 1 on in the query.
+Result<int> asked_number(const Request& request, const Number& number) {
+  const auto asked = request.query.find(number.name);
+  if (asked == request.query.end()) return number.usual;
+  const auto value = to_whole(asked->second);
+  if (!value || *value < 1 || *value > number.most) {
+    return refuse(Code::kOutOfRange,
+                  fmt::format("{} is a number from 1 to {}", number.name, number.most),
+                  {.field = number.name, .value = asked->second});
+  }
+  return static_cast<int>(*value);
+}
+
 /// How many draws are asked for; `usual` when nothing is said.
 Result<int> draws_asked(const Request& request, int usual) {
-  const auto asked = request.query.find("draws");
-  if (asked == request.query.end()) return usual;
-  const auto number = to_whole(asked->second);
-  if (!number || *number < 1 || *number > kMostDraws) {
-    return refuse(Code::kOutOfRange, fmt::format("draws is a number from 1 to {}", kMostDraws),
-                  {.field = "draws", .value = asked->second});
-  }
-  return static_cast<int>(*number);
+  return asked_number(request, {.name = "draws", .most = kMostDraws, .usual = usual});
+}
+
+Response load_of(shop::Shop& shop, const Request& request) {
+  const Result<int> weeks = asked_number(request, {.name = "weeks", .most = 52, .usual = 6});
+  return weeks ? answer(shop.load(*weeks)) : refusal(weeks.error());
 }
 
 Response promise_of(shop::Shop& shop, const Request& request) {
@@ -251,6 +267,7 @@ const std::vector<Route>& routes() {
        [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
+      {"GET", {"api", "load"}, load_of},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},
       {"GET",

@@ -171,6 +171,11 @@ ROLLWRIGHT_JSON(KeptView, sentence, all, bands, months, other_ways, lines, open,
                 delivery_bands)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
 ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
+ROLLWRIGHT_JSON(SkillLoadView, skill, name, people, planned, there)
+ROLLWRIGHT_JSON(PersonLoadView, id, name, planned, there)
+ROLLWRIGHT_JSON(FullestView, skills, people, work, hours, in_100)
+ROLLWRIGHT_JSON(WeekLoadView, first, last, skills, people, planned, promised, due)
+ROLLWRIGHT_JSON(LoadView, sentence, weeks)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
                 too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, why, basis)
 ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, dispatch, minutes_left, clock, lines, goods_cents, freight_cents,
@@ -247,6 +252,7 @@ std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::SoonerView& view) { return dumped(view); }
 std::string text_of(const shop::KeptView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
+std::string text_of(const shop::LoadView& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalLine& view) { return dumped(view); }

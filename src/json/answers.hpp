@@ -9,6 +9,7 @@
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/load_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -33,6 +34,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::SoonerView& view);
 [[nodiscard]] std::string text_of(const shop::KeptView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
+[[nodiscard]] std::string text_of(const shop::LoadView& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalLine& view);

@@ -15,6 +15,7 @@
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/load_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -97,6 +98,9 @@ class Shop {
   /// ways of promising would have kept; and the same of suppliers' deliveries, replayed.
   [[nodiscard]] Result<KeptView> kept();
   [[nodiscard]] Result<PlanView> plan();
+  /// How full the next `weeks` weeks are, by skill and person: as planned, and by what is promised.
+  /// Errors: those of plan::load_by_week.
+  [[nodiscard]] Result<LoadView> load(int weeks);
   [[nodiscard]] Result<BuyView> buy();
 
   // Goods-in -------------------------------------------------------------------------------------

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -10,6 +11,16 @@ namespace rollwright::trade {
 [[nodiscard]] inline const std::vector<std::string>& all_skills() {
   static const std::vector<std::string> kSkills = {"L1", "L2", "L3", "WB", "LE", "DG", "AD"};
   return kSkills;
+}
+
+/// "wheelbuilding" for WB, and so on; the skill itself when it is none of all_skills().
+[[nodiscard]] inline std::string skill_words(const std::string& skill) {
+  static const std::map<std::string, std::string> kWords = {
+      {"L1", "helper's work"},      {"L2", "mechanic's work"}, {"L3", "senior's work"},
+      {"WB", "wheelbuilding"},      {"LE", "drive systems"},   {"DG", "dangerous goods"},
+      {"AD", "advising"}};
+  const auto found = kWords.find(skill);
+  return found == kWords.end() ? skill : found->second;
 }
 
 /// What people of the shop are.

@@ -7,6 +7,7 @@ import './look/frame.css';
 import './look/order.css';
 import './look/sooner.css';
 import './look/kept.css';
+import './look/load.css';
 import './look/drawing.css';
 import './look/plan.css';
 import './look/bench.css';

@@ -33,7 +33,7 @@ const lookForWays = async (page) => {
 };
 const pages = {
   'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
-  'new-order': ['/orders/new'], 'plan': ['/plan'],
+  'new-order': ['/orders/new'], 'plan': ['/plan'], 'load': ['/plan/load', (page) => page.locator('.load-table').first().waitFor()],
   'plan-days': ['/plan', (page) => page.getByRole('button', { name: 'Days' }).click()],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
   'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'arrivals': ['/arrivals'], 'arrival': ['/arrivals/P-3163'], 'arrival-sea': ['/arrivals/P-3150'], 'arrival-serial': ['/arrivals/P-3114'], 'arrival-quarantine': ['/arrivals/P-3165'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],

@@ -33,6 +33,9 @@ export type Aim = NonNullable<CompleteQuestion['aim']>;
 export type PromiseView = Schemas['PromiseView'];
 export type KeptView = Schemas['KeptView'];
 export type KeptBandView = Schemas['KeptBandView'];
+export type FullestView = Schemas['FullestView'];
+export type WeekLoadView = Schemas['WeekLoadView'];
+export type LoadView = Schemas['LoadView'];
 export type SoonerView = Schemas['SoonerView'];
 export type WayView = Schemas['WayView'];
 export type PlanView = Schemas['PlanView'];
@@ -167,6 +170,7 @@ export const ask = {
       client.PUT('/api/parts/{id}/facts/{attribute}', { params: { path: { id, attribute } }, body })),
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
+  load: () => answer<LoadView>(client.GET('/api/load')),
   kept: () => answer<KeptView>(client.GET('/api/kept')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),
   arrivals: () => answer<ArrivalsView>(client.GET('/api/arrivals')),

@@ -10,6 +10,7 @@ import { BenchPage } from '../pages/bench';
 import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
 import { KeptPage } from '../pages/kept';
+import { LoadPage } from '../pages/load';
 import { NewOrderPage } from '../pages/new_order';
 import { OrderPage } from '../pages/order';
 import { OrderAidPage } from '../pages/order_aid';
@@ -54,6 +55,7 @@ function Page({ route }: { route: Route }) {
     case 'take in list': return <TakeInListPage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;
     case 'records': return <RecordsPage />;
+    case 'load': return <LoadPage />;
     case 'kept promises': return <KeptPage />;
     case 'nothing': return (
       <div class="page">

@@ -6,6 +6,7 @@ export type Route =
   | { page: 'order'; id: string }
   | { page: 'wheel card'; id: string; end: string }
   | { page: 'plan' }
+  | { page: 'load' }
   | { page: 'bench' }
   | { page: 'aids' }
   | { page: 'aid'; id: string; order: string; end: string }
@@ -48,6 +49,7 @@ export function routeOf(path: string): Route {
     if (end === 'front' || end === 'rear') return { page: 'wheel card', id: second, end };
   }
   if (first === 'plan' && depth === 1) return { page: 'plan' };
+  if (first === 'plan' && second === 'load' && depth === 2) return { page: 'load' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
   if (first === 'bench' && second === 'aids' && third && depth === 3) {

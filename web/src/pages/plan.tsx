@@ -6,6 +6,7 @@ import { orderPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { dayInWords, dayShort, momentInWords } from '../words/day';
+import { loadWords } from '../words/load';
 import { say } from '../words/say';
 
 const t = say.plan;
@@ -118,7 +119,7 @@ export function PlanPage() {
   const answered = useAnswer('plan', ask.plan);
   return (
     <div class="page plan">
-      <h1>{t.title}</h1>
+      <div class="title-line"><h1>{t.title}</h1><a href="/plan/load">{loadWords.link}</a></div>
       <Body answered={answered}>
         {(plan) => <><p class="lead">{plan.sentence}</p><Wall plan={plan} /></>}
       </Body>
