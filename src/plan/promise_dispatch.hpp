@@ -6,6 +6,7 @@
 
 #include "plan/critical_chain.hpp"
 #include "plan/promise_draw.hpp"
+#include "plan/ready_jobs.hpp"
 #include "plan/workshop.hpp"
 
 namespace rollwright::plan {
@@ -24,8 +25,9 @@ inline constexpr int kDispatchPatience = 120;
 /// Of these, those who end it within kDispatchPatience of the soonest; of these the one with the
 /// fewest skills, then the soonest, then the first in the input.
 ///
-/// Method: events (work ends, something becomes ready) in a heap; people, ready tasks and skills as
-///         bits, so that handing out a task costs about a hundred nanoseconds.
+/// Method: work that runs is looked through for the next to end; what becomes ready by the clock is
+///         in a heap; people and ready jobs as bits. What is the same in every draw is laid out once
+///         and copied, and what a task touches lies close together.
 /// Invariants: every minute at which something could start is an event, an opening of somebody's
 ///         hours or a frozen start; between those nothing changes in anybody's favour.
 /// Threads: one per thread; the input must outlive it.
@@ -39,98 +41,114 @@ class Dispatcher {
           std::vector<Ran>& ran);
 
  private:
-  struct Job {
+  struct alignas(32) Job {
     int task = 0;
-    int group = 0;
-    int place = 0;  // within the group
     int order = 0;
+    int group = 0;  // of the same people and area: what one of them cannot start, none can
     int area = 0;
     int unattended = 0;
-    int before = 0;  // open tasks it comes after
+    Pause pause = Pause::kAnywhere;
     bool on_bike = false;
     bool frozen = false;
-    bool second = false;  // needs a second person
-    Pause pause = Pause::kAnywhere;
-    int could_start = 0;  // without parts
-    std::uint64_t able = 0;
-    std::uint64_t done_by = 0;  // already done by these, as second person
-    int nested = 0;             // second-person tasks it must differ from
+    bool second = false;     // needs a second person
+    bool witnessed = false;  // a second person must differ from who does it
   };
-  /// Tasks that the same people do in the same area: what one cannot start, none can.
+  /// Of a job, within a draw.
+  struct State {
+    std::uint64_t doers = 0;  // who, as second person, must not do it
+    int before = 0;           // open tasks it still waits for
+    int nested = 0;           // second-person tasks to come that it must differ from
+  };
   struct Group {
     std::uint64_t able = 0;
     int area = 0;
-    std::vector<int> jobs;
+  };
+  struct Link {
+    int job = 0;
+    int task = 0;
   };
   struct Hours {
+    static constexpr int kNoDay = -1;  // of those that never come
     int from, to, day;
   };
   struct Worker {
     int person = 0;  // of the input
     int skills = 0;  // how many
-    std::vector<Hours> hours;
-    std::vector<int> frozen_starts;
+    int hours = 0;   // first of theirs in hours_
+    int frozen = 0;  // first of theirs in frozen_starts_
     // state of the draw
-    std::size_t at = 0;
-    int rate = -1;  // of hours[at]; -1 not asked yet
+    int at = 0;      // in hours_
+    int rate = -1;   // of that day; -1 not asked yet
     int free_since = 0;
-    std::size_t next_frozen = 0;
+    int next_frozen = 0;  // in frozen_starts_
   };
-  enum Kind { kReady, kEnds, kLook };
+  struct NeededPart {
+    int task = 0;
+    int part = 0;
+  };
 
-  void add_workers();
+  // What is the same in every draw: promise_floor.cpp.
+  void add_workers(const std::vector<int>& sequence);
   void add_job(int task);
   void add_links();
   void add_groups();
-  void reset(const Draw& draw, std::span<const int> wanted, std::vector<Ran>& ran);
-  void push(int minute, int job, Kind kind);
-  bool next_minute(int& minute);
-  void happen(int job, Kind kind, std::vector<Ran>& ran);
-  void set_ready(int job);
-  void clear_ready(int job);
+
+  void reset(std::span<const int> wanted, std::vector<Ran>& ran);
+  bool to_next_minute();
+  void end_one(std::vector<Ran>& ran);
+  void see_one_ready();
   void hand_out(std::vector<Ran>& ran);
   void see_who_is_free();
-  int first_startable() const;
+  [[nodiscard]] int first_startable() const;
+  void see_stands(int area);
   bool try_start(int job, std::vector<Ran>& ran);
-  std::uint64_t allowed(int job) const;
-  int ends(Worker& worker, int work, Pause pause);
+  [[nodiscard]] std::uint64_t allowed(int job) const;
+  [[nodiscard]] int ends(const Worker& worker, int work, Pause pause) const;
   void start(int job, int worker, int end, std::vector<Ran>& ran);
   void find_wait(const Job& job, const Worker& worker, Ran& ran) const;
   void set_wake();
-  int rate_of(const Worker& worker, int day) const;
+  [[nodiscard]] int rate_of(const Worker& worker, int day) const;
 
   const PlanInput& input_;
   std::vector<Job> jobs_;  // in take-up order
   std::vector<Group> groups_;
-  std::vector<std::uint64_t> group_able_;  // of the groups, close together
-  std::vector<int> group_area_;
-  std::vector<Worker> workers_;  // fewest skills first; bit i of every mask
-  std::vector<int> bit_of_;      // per person of the input
-  std::vector<int> job_of_;      // per task of the input, -1 when it is not open
-  std::vector<int> next_from_, next_;        // per job: jobs that come after it
+  std::vector<std::vector<int>> groups_in_;  // per area
+  std::vector<Worker> workers_;     // fewest skills first; bit i of every mask
+  std::vector<Hours> hours_;        // of each worker, then one that never comes
+  std::vector<int> frozen_starts_;  // of each worker, then one that never comes
+  std::vector<int> bit_of_;         // per person of the input
+  std::vector<int> job_of_;         // per task of the input, -1 when it is not open
+  std::vector<int> next_from_;      // per job: those that come after it
+  std::vector<Link> next_;
   std::vector<int> witness_from_, witness_;  // per job: jobs that need another person
-  std::vector<std::vector<int>> parts_;      // per job: arrivals
+  std::vector<int> jobs_of_order_;           // how many
+  // as every draw begins
+  std::vector<State> states_at_first_;
+  std::vector<Ran> ran_at_first_;
+  std::vector<NeededPart> needed_parts_;
+  std::vector<int> first_jobs_;  // that wait for no other
+  std::vector<int> frozen_jobs_;
 
   // state of the draw
   const DrawSource* source_ = nullptr;
   const Draw* draw_ = nullptr;
   int now_ = 0;
   int wake_ = 0;
-  int ready_count_ = 0;
   int wanted_left_ = 0;
   int started_ = 0;
   std::uint64_t idle_ = 0;
-  std::uint64_t free_ = 0;
-  std::vector<std::uint64_t> heap_;
-  std::vector<int> first_ready_;  // per group: its first ready job, kNever none
-  std::vector<std::vector<std::uint64_t>> ready_;  // per group: by place
-  std::vector<int> before_left_;
-  std::vector<std::uint64_t> doers_;
-  std::vector<int> nested_left_;
-  std::vector<int> worker_of_;
+  std::uint64_t just_idle_ = 0;  // and not looked at since
+  std::uint64_t free_ = 0;       // at work and idle
+  int hours_change_ = 0;         // the next minute at which hours of anybody idle begin or end
+  std::vector<std::uint64_t> running_;  // per worker: minute of the end, job, worker
+  std::uint64_t next_end_ = 0;          // the least of those
+  std::vector<std::uint64_t> later_;    // heap: minute, job that becomes ready, or none
+  std::vector<int> ready_now_;
+  ReadyJobs ready_;
+  std::vector<State> states_;
   std::vector<int> stands_free_, stand_freed_;
+  std::vector<std::uint64_t> takers_;  // per group: who is able, nobody while all stands are taken
   std::vector<int> bike_task_, bike_ended_;  // per order: task on it or last on it; end or kNever
-  std::vector<std::vector<int>> parked_;     // per order: ready jobs whose bike is taken
   std::vector<int> refused_;
   std::vector<char> wanted_;
 };

@@ -236,18 +236,6 @@ TEST(PromiseDispatch, WorkThatRunsNowIsNotOverYet) {
   EXPECT_EQ(ran[at(task)].end, minute(0, 14));
 }
 
-TEST(PromiseDispatch, ItsQuickNormalAgreesWithTheExactOne) {
-  // AS 241 states about seven figures for its shorter routine.
-  for (int step = 1; step < 20000; ++step) {
-    const double p = step / 20000.0;
-    const double exact = trade::inverse_normal(p);
-    EXPECT_NEAR(quick_inverse_normal(p), exact, 2e-7 * std::max(1.0, std::abs(exact))) << p;
-  }
-  for (const double p : {1e-15, 1e-12, 1e-9, 1e-6}) {
-    EXPECT_NEAR(quick_inverse_normal(p), trade::inverse_normal(p), 2e-6) << p;
-  }
-}
-
 TEST(PromiseDispatch, AnItemKeepsItsLuckWhenOthersChange) {
   Random random(23);
   const PlanInput input = random_workshop(random, {});

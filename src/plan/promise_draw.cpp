@@ -5,16 +5,11 @@
 #include <numbers>
 #include <string_view>
 
+#include "plan/longest_goes.hpp"
+#include "plan/quick_luck.hpp"
+
 namespace rollwright::plan {
 namespace {
-
-/// Finalizer of splitmix64: every bit of the result depends on every bit given.
-std::uint64_t mixed(std::uint64_t z) {
-  z += 0x9e3779b97f4a7c15ULL;
-  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9ULL;
-  z = (z ^ (z >> 27)) * 0x94d049bb133111ebULL;
-  return z ^ (z >> 31);
-}
 
 /// FNV-1a over kind and name.
 std::uint64_t named(char kind, std::string_view name) {
@@ -27,9 +22,6 @@ std::uint64_t named(char kind, std::string_view name) {
   return mixed(hash);
 }
 
-/// Inside (0, 1), never on an end.
-double uniform(std::uint64_t bits) { return (static_cast<double>(bits >> 12) + 0.5) * 0x1.0p-52; }
-
 double below_normal(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
 double drawn(const trade::Spread& spread, double p) {
@@ -37,28 +29,27 @@ double drawn(const trade::Spread& spread, double p) {
                           : spread.least + spread.median;
 }
 
-double most_minutes(const PlanInput& input, const Task& task) {
+double most_minutes(const PlanInput& input, const LongestGoes& goes, const Task& task) {
   constexpr double kMost = 1e6;
   if (task.pause == Pause::kAnywhere) return kMost;
   const std::uint64_t able = who_can(input, task);
   double most = task.minutes;
   for (std::size_t at = 0; at < input.people.size(); ++at) {
     if ((able >> at & 1) == 0) continue;
-    const Person& person = input.people[at];
-    const double share = person.productive * (1 - input.disturbance.walk_in_most);
+    const double share = input.people[at].productive * (1 - input.disturbance.walk_in_most);
     // A minute less, for whole minutes and 1024ths are rounded.
-    most = std::max(most, (longest_go(person, task.pause, input.now) - 1) * share);
+    most = std::max(most, (goes.minutes(at, task.pause) - 1) * share);
   }
   return most;
 }
 
+/// Whole work units, at least one.
+int whole_units(double units) { return std::max(1, static_cast<int>(units + 0.5)); }
+
 }  // namespace
 
 DrawSource::DrawSource(const PlanInput& input, std::uint64_t seed) : input_(input), seed_(seed) {
-  for (const Task& task : input.tasks) {
-    task_names_.push_back(named('t', task.id));
-    most_minutes_.push_back(is_open(input, task) ? most_minutes(input, task) : 0);
-  }
+  add_work();
   for (const Order& order : input.orders) order_names_.push_back(named('o', order.id));
   for (const Arrival& arrival : input.arrivals) {
     arrival_names_.push_back(named('a', arrival.what));
@@ -70,6 +61,25 @@ DrawSource::DrawSource(const PlanInput& input, std::uint64_t seed) : input_(inpu
     person_names_.push_back(named('p', person.id));
     ill_.push_back(spells(odds.sick, odds.sick_days, today + 1));
     leave_.push_back(spells(person.untold_leave, odds.leave_days, odds.leave_from));
+  }
+}
+
+/// What is certain is the same in every draw.
+void DrawSource::add_work() {
+  const LongestGoes goes(input_);
+  sure_work_.assign(input_.tasks.size(), 1);
+  for (std::size_t index = 0; index < input_.tasks.size(); ++index) {
+    const Task& task = input_.tasks[index];
+    if (!is_open(input_, task)) continue;
+    const trade::Spread& spread = task.spread;
+    const double most = most_minutes(input_, goes, task);
+    if (spread.median > 0 && spread.sigma > 0) {
+      uncertain_work_.add(named('t', task.id), spread, most, kWorkUnit);
+      uncertain_.push_back(static_cast<int>(index));
+    } else {
+      const double minutes = spread.median > 0 ? spread.least + spread.median : task.minutes;
+      sure_work_[index] = whole_units(std::min(minutes, most) * kWorkUnit);
+    }
   }
 }
 
@@ -98,6 +108,15 @@ void DrawSource::sample_people(Draw& out) const {
   }
 }
 
+void DrawSource::sample_work(Draw& out) const {
+  out.work = sure_work_;
+  out.drawn.resize(uncertain_work_.size());
+  uncertain_work_.draw(out.key, out.drawn);
+  for (std::size_t at = 0; at < uncertain_.size(); ++at) {
+    out.work[static_cast<std::size_t>(uncertain_[at])] = out.drawn[at];
+  }
+}
+
 double DrawSource::days_until(std::size_t at, std::uint64_t key) const {
   const Arrival& arrival = input_.arrivals[at];
   if (arrival.known) return 0;
@@ -113,7 +132,6 @@ double DrawSource::days_until(std::size_t at, std::uint64_t key) const {
 
 void DrawSource::sample(int draw, Draw& out) const {
   out.key = mixed(mixed(seed_) + static_cast<std::uint64_t>(draw));
-  out.work.assign(input_.tasks.size(), 1);
   out.in_hand.resize(input_.arrivals.size());
   out.comes.assign(input_.orders.size(), 1);
   for (std::size_t at = 0; at < input_.orders.size(); ++at) {
@@ -121,15 +139,7 @@ void DrawSource::sample(int draw, Draw& out) const {
     if (chance < 1) out.comes[at] = uniform(mixed(out.key ^ order_names_[at])) < chance ? 1 : 0;
   }
   sample_people(out);
-  for (std::size_t at = 0; at < input_.tasks.size(); ++at) {
-    const Task& task = input_.tasks[at];
-    if (!is_open(input_, task)) continue;
-    const double minutes = task.spread.median > 0
-                               ? drawn(task.spread, uniform(mixed(out.key ^ task_names_[at])))
-                               : task.minutes;
-    const double units = std::min(minutes, most_minutes_[at]) * kWorkUnit;
-    out.work[at] = std::max(1, static_cast<int>(std::lround(units)));
-  }
+  sample_work(out);
   for (std::size_t at = 0; at < input_.arrivals.size(); ++at) {
     const double days = days_until(at, out.key);
     out.in_hand[at] = in_hand_after(input_, input_.arrivals[at], days);
@@ -147,27 +157,6 @@ int DrawSource::rate(const Draw& draw, int person, int day) const {
       odds.walk_in_least + (odds.walk_in_most - odds.walk_in_least) * uniform(mixed(luck));
   const double share = input_.people[who].productive * (1 - taken);
   return std::max(1, static_cast<int>(std::lround(share * kWorkUnit)));
-}
-
-double quick_inverse_normal(double p) {
-  const double q = p - 0.5;
-  if (std::abs(q) <= 0.425) {
-    const double r = 0.180625 - q * q;
-    return q * (((59.109374720 * r + 159.29113202) * r + 50.434271938) * r + 3.3871327179) /
-           (((67.187563600 * r + 78.757757664) * r + 17.895169469) * r + 1);
-  }
-  double r = std::sqrt(-std::log(q < 0 ? p : 1 - p));
-  double z = 0;
-  if (r <= 5) {
-    r -= 1.6;
-    z = (((0.17023821103 * r + 1.3067284816) * r + 2.7568153900) * r + 1.4234372777) /
-        ((0.12021132975 * r + 0.73700164250) * r + 1);
-  } else {
-    r -= 5;
-    z = (((0.017337203997 * r + 0.42868294337) * r + 3.0812263860) * r + 6.6579051150) /
-        ((0.012258202635 * r + 0.24197894225) * r + 1);
-  }
-  return q < 0 ? -z : z;
 }
 
 }  // namespace rollwright::plan

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "plan/uncertain_work.hpp"
 #include "plan/workshop.hpp"
 
 namespace rollwright::plan {
@@ -15,6 +16,7 @@ inline constexpr int kWorkUnit = 1024;
 struct Draw {
   std::uint64_t key = 0;     // seeds what is asked for by person and day
   std::vector<int> work;     // per task of the input: hands-on, in 1/kWorkUnit minutes, at least 1
+  std::vector<int> drawn;    // of those, what is not the same in every draw
   std::vector<int> in_hand;  // per arrival: minute; kNever past the horizon
   std::vector<char> comes;   // per order: it is agreed at all
   std::vector<char> out;     // per person and day of the horizon: ill, or on leave not told yet
@@ -48,12 +50,16 @@ class DrawSource {
   };
   static Spells spells(double share, double days, int from);
   void sample_people(Draw& out) const;
+  void sample_work(Draw& out) const;
   [[nodiscard]] double days_until(std::size_t arrival, std::uint64_t key) const;
 
   const PlanInput& input_;
   std::uint64_t seed_;
-  std::vector<double> most_minutes_;  // per task
-  std::vector<std::uint64_t> task_names_;
+  void add_work();
+
+  std::vector<int> sure_work_;  // per task, in work units; 1 where it is not open
+  UncertainWork uncertain_work_;
+  std::vector<int> uncertain_;  // their tasks
   std::vector<std::uint64_t> order_names_;
   std::vector<std::uint64_t> arrival_names_;
   std::vector<std::uint64_t> together_names_;  // of what arrivals are late together with
@@ -61,11 +67,5 @@ class DrawSource {
   std::vector<Spells> leave_;
   std::vector<std::uint64_t> person_names_;
 };
-
-/// Inverse of the standard normal distribution to about 1e-7, p in (0, 1): quick enough to be asked
-/// for every task in every draw.
-/// Source: Wichura 1988, Algorithm AS 241, the shorter routine PPND7 (constants from memory, tested
-///         against trade::inverse_normal).
-[[nodiscard]] double quick_inverse_normal(double p);
 
 }  // namespace rollwright::plan

@@ -46,22 +46,6 @@ std::uint64_t who_can(const PlanInput& input, const Task& task) {
   return able;
 }
 
-int longest_go(const Person& person, Pause pause, int from) {
-  int most = 0;
-  int go = 0;
-  int day = -1;
-  for (const Window& window : person.hours) {
-    if (window.to <= from) continue;
-    const bool same_day = window.from / kMinutesPerDay == day;
-    const bool goes_on =
-        pause == Pause::kAnywhere || (pause == Pause::kWithinDay && same_day);
-    day = window.from / kMinutesPerDay;
-    go = (goes_on ? go : 0) + window.to - std::max(window.from, from);
-    most = std::max(most, go);
-  }
-  return most;
-}
-
 double days_at(const Arrival& arrival, double p) {
   if (!arrival.by) return trade::quantile(arrival.working_days, p);
   const auto reached = std::ranges::lower_bound(*arrival.by, p);

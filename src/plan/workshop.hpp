@@ -179,10 +179,6 @@ inline constexpr int kNever = 1'000'000'000;
 /// People who may do the task, as bits by index: those with one of its skills.
 [[nodiscard]] std::uint64_t who_can(const PlanInput& input, const Task& task);
 
-/// Most minutes at work, from minute `from` on, that the person's hours give to one task without a
-/// pause that it forbids: a window, a day, or all of them.
-[[nodiscard]] int longest_go(const Person& person, Pause pause, int from);
-
 /// To be planned: not done, and its order is released.
 [[nodiscard]] inline bool is_open(const PlanInput& input, const Task& task) {
   return !task.done && input.orders[static_cast<std::size_t>(task.order)].released;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "plan/calendar.hpp"
+#include "plan/longest_goes.hpp"
 #include "plan/workshop.hpp"
 
 namespace rollwright::plan {
@@ -26,8 +27,9 @@ class Examination {
     check_names();
     check_loops();
     if (!problems_.empty()) return std::move(problems_);
+    const LongestGoes goes(input_);
     for (const Task& task : input_.tasks) {
-      if (is_open(input_, task)) check_can_be_done(task);
+      if (is_open(input_, task)) check_can_be_done(task, goes);
     }
     check_frozen();
     return std::move(problems_);
@@ -241,14 +243,16 @@ class Examination {
     no(Code::kContradiction, "{} comes, by way of others, after itself", name(input_.tasks[at]));
   }
 
-  void check_can_be_done(const Task& task) {
+  void check_can_be_done(const Task& task, const LongestGoes& goes) {
     const std::uint64_t able = who_can(input_, task);
     if (able == 0) {
       no(Code::kRefused, "nobody in the shop has the skill {} that {} needs",
          skill_words(input_, task.any_of), name(task));
       return;
     }
-    if (task.pause != Pause::kAnywhere && !is_frozen(input_, task)) check_fits_a_day(task, able);
+    if (task.pause != Pause::kAnywhere && !is_frozen(input_, task)) {
+      check_fits_a_day(task, able, goes);
+    }
     if (!task.not_by_doer_of.empty()) check_second_person(task, able);
   }
 
@@ -258,12 +262,12 @@ class Examination {
     return person.productive * (1 - (odds.walk_in_least + odds.walk_in_most) / 2);
   }
 
-  void check_fits_a_day(const Task& task, std::uint64_t able) {
+  void check_fits_a_day(const Task& task, std::uint64_t able, const LongestGoes& goes) {
     double most = 0;
     for (std::size_t at = 0; at < input_.people.size(); ++at) {
       const Person& person = input_.people[at];
       if ((able >> at & 1) == 0) continue;
-      most = std::max(most, longest_go(person, task.pause, input_.now) * share_of(person));
+      most = std::max(most, goes.minutes(at, task.pause) * share_of(person));
     }
     if (task.minutes <= most) return;
     no(Code::kRefused,
