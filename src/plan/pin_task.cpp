@@ -70,11 +70,11 @@ Result<void> check_pin(const PlanInput& input, int task, const Assignment& where
                                             when_words(input, where.start)));
 }
 
-/// The pin alone must stand: its person is there, able and free of frozen work.
+/// The pin alone must stand: its person is there, able and free of frozen work. What comes before it
+/// and second persons, which may come after it by way of that, are looked at once all is pinned.
 Problems problems_of_pin(PlanInput pinned, int task) {
   pinned.tasks[at(task)].after.clear();
-  pinned.tasks[at(task)].not_by_doer_of.clear();
-  for (Task& other : pinned.tasks) std::erase(other.not_by_doer_of, task);
+  for (Task& other : pinned.tasks) other.not_by_doer_of.clear();
   return problems_of(pinned);
 }
 
@@ -108,6 +108,7 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
     return std::unexpected(std::move(problems.front()));
   }
   int too_late = -1;
+  std::string soonest;
   for (const bool where_planned : {true, false}) {
     PlanInput mended = pinned;
     for (const int other : before) {
@@ -123,7 +124,13 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
       if (!placer.put_as_before(other)) placer.put(other);
     }
     too_late = first_too_late(mended, before, task, placer);
-    if (too_late >= 0) continue;
+    if (too_late >= 0) {
+      const Spot& spot = placer.spots()[at(too_late)];
+      soonest = spot.person < 0 ? "finds no room before the end of the plan"
+                                : "cannot be over before " +
+                                      when_words(input, spot.end + input.tasks[at(too_late)].unattended);
+      continue;
+    }
     for (const int other : before) {
       const Spot& spot = placer.spots()[at(other)];
       pinned.tasks[at(other)].previous = {spot.person, spot.start};
@@ -135,9 +142,10 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
     return pinned;
   }
   return refuse(Code::kRefused,
-                fmt::format("{} cannot be pinned to {}: {} before it does not end in time",
+                fmt::format("{} cannot begin on {}: {}, which comes before it, {}",
                             input.tasks[at(task)].id, when_words(input, where.start),
-                            input.tasks[at(too_late)].id));
+                            input.tasks[at(too_late)].id, soonest),
+                {.field = "start"});
 }
 
 Result<PinPrice> price_of_pin(const PlanInput& input, int task, const Assignment& where,

@@ -137,6 +137,20 @@ TEST(PinTask, IsKeptAndItsPriceIsTheDifference) {
   EXPECT_NEAR(price->cost, 2 * 100 + 2 + 2, 0.2);  // and what becomes more or less even
 }
 
+TEST(PinTask, StandsBetweenWorkAndItsSecondPerson) {
+  PlanInput input = empty_shop();
+  add_person(input, "Ada", kMechanic);
+  add_person(input, "Bo", kMechanic);
+  const int order = add_order(input, "118");
+  const int first = add_task(input, order, 60);
+  const int between = add_task(input, order, 60, {first});
+  add_task(input, order, 60, {between});
+  input.tasks.back().not_by_doer_of = {first};
+  const auto pinned = pinned_by_hand(input, planned(input), between, {0, minute(1, 10)});
+  ASSERT_TRUE(pinned) << pinned.error().sentence;
+  EXPECT_TRUE(pinned->tasks[1].pinned);
+}
+
 TEST(PinTask, ComesAfterWhatCannotEndInTimeIsRefused) {
   PlanInput input = empty_shop();
   add_person(input, "Ada", kMechanic);
@@ -147,7 +161,7 @@ TEST(PinTask, ComesAfterWhatCannotEndInTimeIsRefused) {
   const auto early = pinned_by_hand(input, plan, second, {0, minute(0, 10)});
   ASSERT_FALSE(early);
   EXPECT_EQ(early.error().code, Code::kRefused);
-  EXPECT_NE(early.error().sentence.find("118 0 before it does not end in time"),
+  EXPECT_NE(early.error().sentence.find("118 0, which comes before it, cannot be over before"),
             std::string::npos)
       << early.error().sentence;
   EXPECT_FALSE(pinned_by_hand(input, plan, second, {0, minute(5, 10)}));  // Saturday

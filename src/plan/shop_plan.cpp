@@ -111,6 +111,29 @@ Result<ShopPlan> make_plan(const PlanInput& input, const PlanOptions& options) {
   return Planner(input, options).run(options.rounds);
 }
 
+namespace {
+
+/// Per task the minute for which the last plan has it. An order that it does not know is taken up
+/// before all that are promised later; a task of a known order with what comes before it.
+std::vector<double> turns_of(const PlanInput& input, const OrderFacts& facts,
+                             const std::vector<int>& orders) {
+  std::vector<double> turns(input.tasks.size(), kNever);
+  double earliest_after = kNever;
+  for (auto order = orders.rbegin(); order != orders.rend(); ++order) {
+    const bool is_known = facts.previous[at(*order)] < kNever;
+    double turn = is_known ? facts.previous[at(*order)] : earliest_after;
+    for (const int task : facts.tasks[at(*order)]) {
+      const auto& previous = input.tasks[at(task)].previous;
+      turn = previous ? std::max<double>(turn, previous->start) : turn;
+      turns[at(task)] = previous ? previous->start : turn;
+    }
+    earliest_after = std::min(earliest_after, facts.previous[at(*order)]);
+  }
+  return turns;
+}
+
+}  // namespace
+
 std::vector<int> take_up_order(const PlanInput& input) {
   std::vector<int> sequence;
   for (std::size_t index = 0; index < input.tasks.size(); ++index) {
@@ -121,9 +144,14 @@ std::vector<int> take_up_order(const PlanInput& input) {
     return input.tasks[at(task)].previous->start;
   });
   const OrderFacts facts = facts_of(input, 0.5);
-  for (const int order : by_promise(input, facts)) {
+  const std::vector<int> orders = by_promise(input, facts);
+  const std::vector<double> turns = turns_of(input, facts, orders);
+  const auto first_free = static_cast<long>(sequence.size());
+  for (const int order : orders) {
     sequence.insert(sequence.end(), facts.tasks[at(order)].begin(), facts.tasks[at(order)].end());
   }
+  std::ranges::stable_sort(sequence.begin() + first_free, sequence.end(), {},
+                           [&](int task) { return turns[at(task)]; });
   return sequence;
 }
 

@@ -70,10 +70,12 @@ struct PlanOptions {
 /// Errors:  those of problems_of; kOutOfRange for options.
 [[nodiscard]] Result<ShopPlan> make_plan(const PlanInput& input, const PlanOptions& options = {});
 
-/// Tasks in the order in which the shop takes them up when several could start: frozen, then
-/// promised orders by due day and weight, then the others by the day their parts are complete;
-/// within an order the longest remaining chain first. Tasks that are done or not released are left
-/// out. The promise simulation uses the same order. `input` must have no problems.
+/// Tasks in the order in which the shop takes them up when several could start: frozen, then as the
+/// last plan has them. Without a last plan promised orders by due day and weight, then the others by
+/// the day their parts are complete; within an order the longest remaining chain first. An order
+/// that the last plan does not know goes before those that come later by that rule. Tasks that are
+/// done or not released are left out. The promise simulation uses the same order. `input` must have
+/// no problems.
 [[nodiscard]] std::vector<int> take_up_order(const PlanInput& input);
 
 /// Minute from which the parts of an arrival are in hand, at quantile `p` in (0, 1); past the
