@@ -13,7 +13,8 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
-               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used'];
+               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used',
+               'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -243,6 +244,7 @@ async function judge_views(book) {
     [['complete', '2041', '--aim', 'soonest'], ref('CompletionView')],
     [['trade-offs', '2041'], list('CompletionView')], [['repair', '2041'], list('RepairView')],
     [['promise', '2022', '--draws', '100'], ref('PromiseView')], [['plan'], ref('PlanView')],
+    [['plan-anew'], ref('ProposalView')],
     [['sooner', '2024', '--draws', '50'], ref('SoonerView')], [['kept'], ref('KeptView')],
     [['load', '--weeks', '3'], ref('LoadView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],

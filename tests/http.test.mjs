@@ -218,6 +218,22 @@ async function examples(server) {
     'GET /api/kept': () => ['/api/kept'],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/load': () => ['/api/load?weeks=3'],
+    'POST /api/plan/proposals': async () => ['/api/plan/proposals', await plan_anew(server)],
+    'GET /api/plan/proposals/{id}': async () =>
+      [`/api/plan/proposals/${await proposal_on(server)}`],
+    'POST /api/plan/proposals/{id}/improve': async () =>
+      [`/api/plan/proposals/${await proposal_on(server)}/improve`, { seconds: 1 }],
+    'POST /api/plan/proposals/{id}/stop': async () =>
+      [`/api/plan/proposals/${await proposal_on(server)}/stop`, {}],
+    'POST /api/plan/proposals/{id}/agree': async () =>
+      [`/api/plan/proposals/${await proposal_on(server)}/agree`, {}],
+    'POST /api/plan/proposals/{id}/leave': async () =>
+      [`/api/plan/proposals/${await proposal_on(server)}/leave`, {}],
+    'PUT /api/plan/settings': async () =>
+      ['/api/plan/settings', { ...(await get(server, '/api/plan')).settings, frozen_days: 2 }],
+    'POST /api/people/{id}/absences': () =>
+      ['/api/people/jonas/absences', { from: '2026-12-03', to: '2026-12-04' }],
+    'GET /api/people/{id}/plan.ics': () => ['/api/people/mara/plan.ics'],
     'GET /api/buy': () => ['/api/buy'],
     'GET /api/arrivals': () => ['/api/arrivals'],
     'GET /api/arrivals/{line}': () => ['/api/arrivals/P-3148'],
@@ -246,6 +262,18 @@ async function examples(server) {
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
   };
+}
+
+/** What asks for the whole plan anew, over the one there is. */
+async function plan_anew(server) {
+  return { over: (await get(server, '/api/plan')).number };
+}
+
+/** The id of a proposal made now. */
+async function proposal_on(server) {
+  const made = await send(server, 'POST', '/api/plan/proposals', await plan_anew(server));
+  assert.equal(made.status, 201, made.text.slice(0, 300));
+  return JSON.parse(made.text).id;
 }
 
 /** An offer of the demo that has every part and whose parts fit. */
@@ -296,7 +324,8 @@ async function judge_api_file(server) {
         assert.ok((answer.headers['content-type'] ?? '').startsWith(type),
           answer.headers['content-type']);
         if (type !== 'application/json') {
-          assert.ok(answer.text.startsWith('%PDF-'), answer.text.slice(0, 20));
+          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n' };
+          assert.ok(answer.text.startsWith(begins[type]), answer.text.slice(0, 20));
           return;
         }
         const troubles = judge.troubles(schema, JSON.parse(answer.text));

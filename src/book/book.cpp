@@ -46,6 +46,9 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
     });
   }
   walk(files.taken_lists);
+  walk(files.plan_settings);
+  walk(files.agreed_plans);
+  walk(files.order_plans);
   return ok;
 }
 
@@ -71,6 +74,22 @@ Result<void> next_revision(Database& database, trade::Order& order) {
                   {.field = "revision", .value = std::to_string(order.revision)});
   }
   ++order.revision;
+  return {};
+}
+
+/// Refuses a plan that does not follow the one in the book.
+Result<void> follows_agreed(Database& database, const std::vector<trade::AgreedPlan>& plans) {
+  for (const trade::AgreedPlan& plan : plans) {
+    const Result<std::vector<trade::AgreedPlan>> held = read_agreed_plans(database);
+    if (!held) return std::unexpected(held.error());
+    const std::int64_t stored = held->empty() ? 0 : held->front().number;
+    if (plan.number == stored + 1) continue;
+    return refuse(Code::kConflict,
+                  fmt::format("another plan was agreed by {} in the meantime; look at it and plan "
+                              "again",
+                              held->empty() ? "somebody" : held->front().who),
+                  {.field = "plan", .value = std::to_string(plan.number - 1)});
+  }
   return {};
 }
 
@@ -126,6 +145,9 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.routes, read_routes(database));
   take(files.mappings, read_mappings(database));
   take(files.taken_lists, read_taken_lists(database));
+  take(files.plan_settings, read_plan_settings(database));
+  take(files.agreed_plans, read_agreed_plans(database));
+  take(files.order_plans, read_order_plans(database));
   if (!ok) return std::unexpected(ok.error());
   return files;
 }
@@ -186,7 +208,11 @@ Result<Written> Book::write(const Change& change) {
   Result<void> same = unchanged_since(*database_, change.read_at, files.parts, "part");
   if (same) same = unchanged_since(*database_, change.read_at, files.stock, "stock");
   if (same) same = unchanged_since(*database_, change.read_at, files.purchases, "line");
+  if (same) same = unchanged_since(*database_, change.read_at, files.people, "person");
   if (!same) return std::unexpected(same.error());
+  if (Result<void> ok = follows_agreed(*database_, files.agreed_plans); !ok) {
+    return std::unexpected(ok.error());
+  }
   Written written;
   const auto write_one = [&](const Record& record, const auto& put_it) -> Result<void> {
     Result<std::string> before = last_said(*database_, record.subject);

@@ -28,9 +28,9 @@ struct Change {
   Instant at = {};
   trade::ShopFiles put;
   TakenAway take_away;  // after what is put
-  /// Last journal entry that the writer had read; parts, stock and purchases that changed after it are
-  /// a conflict. 0 when
-  /// the writer looked at nothing: then what is put replaces whatever is there.
+  /// Last journal entry that the writer had read; parts, stock, purchases and people that changed
+  /// after it are a conflict. 0 when the writer looked at nothing: then what is put replaces
+  /// whatever is there.
   std::int64_t read_at = 0;
 };
 
@@ -53,8 +53,9 @@ class Book {
   /// A book over any database; for tests and other backends.
   [[nodiscard]] static Result<Book> over(std::unique_ptr<Database> database, bool create);
 
-  /// Errors: kConflict when an order's revision is not the stored one, or a part, stock or purchase has
-  /// changed after `read_at`: somebody else was faster; or when an order names a part that is to be taken away.
+  /// Errors: kConflict when an order's revision is not the stored one, a plan's number does not
+  /// follow the stored one, or a part, stock, purchase or person has changed after `read_at`:
+  /// somebody else was faster; or when an order names a part that is to be taken away.
   [[nodiscard]] Result<Written> write(const Change& change);
 
   /// Everything the book holds.

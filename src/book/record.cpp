@@ -200,6 +200,30 @@ Record record_of(const trade::TakenList& l) {
                {"undone", l.undone}});
 }
 
+Record record_of(const trade::PlanSettings& s) {
+  return line("plan settings", {{"frozen_days", s.frozen_days}, {"day_late", s.day_late},
+                                {"moved", s.moved}, {"kit_day", s.kit_day},
+                                {"last_day", s.last_day}, {"uneven_hour", s.uneven_hour}});
+}
+
+Record record_of(const trade::AgreedPlan& p) {
+  return line("plan", {{"number", p.number}, {"agreed", iso(p.agreed)}, {"who", p.who}});
+}
+
+Record record_of(const trade::OrderPlan& p) {
+  std::string subject = "plan of order " + p.order.text;
+  if (p.work.empty()) return {std::move(subject), {}};
+  Json work = Json::object();
+  for (const trade::PlannedWork& each : p.work) {
+    work[each.operation] = {{"person", each.person.text}, {"area", each.area},
+                            {"stand", each.stand},
+                            {"start_day", iso(each.start.day)}, {"start_minute", each.start.minute},
+                            {"end_day", iso(each.end.day)}, {"end_minute", each.end.minute},
+                            {"pinned_by", each.pinned_by}};
+  }
+  return line(std::move(subject), work);
+}
+
 std::string offer_subject(const trade::SupplierId& supplier, const trade::PartId& part) {
   return fmt::format("offer {} {}", supplier.text, part.text);
 }

@@ -29,6 +29,10 @@ struct Record {
 [[nodiscard]] Record record_of_route(const std::string& id, const std::string& gpx);
 [[nodiscard]] Record record_of_mapping(const std::string& supplier, const std::string& mapping);
 [[nodiscard]] Record record_of(const trade::TakenList& list);
+[[nodiscard]] Record record_of(const trade::PlanSettings& settings);
+[[nodiscard]] Record record_of(const trade::AgreedPlan& plan);
+/// Empty when the plan does not know the order: nothing is held about it.
+[[nodiscard]] Record record_of(const trade::OrderPlan& plan);
 
 /// Subjects of things that a change takes away.
 [[nodiscard]] std::string offer_subject(const trade::SupplierId& supplier,

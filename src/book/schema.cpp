@@ -173,6 +173,23 @@ create table promise_said (
   primary key (order_id, said)
 );
 )sql"},
+    {7, R"sql(
+create table plan_settings (
+  id text primary key, frozen_days bigint not null, day_late double precision not null,
+  moved double precision not null, kit_day double precision not null,
+  last_day double precision not null, uneven_hour double precision not null
+);
+create table agreed_plan (
+  id text primary key, number bigint not null, agreed text not null, who text not null
+);
+create table planned_work (
+  order_id text not null references customer_order (id), operation text not null,
+  person text not null, area text not null, stand bigint not null,
+  start_day text not null, start_minute bigint not null,
+  end_day text not null, end_minute bigint not null, pinned_by text not null,
+  primary key (order_id, operation)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -29,6 +29,10 @@ Result<void> put_mapping(Database& database, const std::string& supplier,
                          const std::string& mapping);
 Result<void> put(Database& database, const trade::TakenList& list);
 
+Result<void> put(Database& database, const trade::PlanSettings& settings);
+Result<void> put(Database& database, const trade::AgreedPlan& plan);
+Result<void> put(Database& database, const trade::OrderPlan& plan);
+
 Result<void> remove_offer(Database& database, const trade::SupplierId& supplier,
                           const trade::PartId& part);
 /// With its facts. Errors: kConflict when an order names it; the database's when stock, a purchase
@@ -51,5 +55,8 @@ Result<std::vector<trade::Order>> read_orders(Database& database, const trade::O
 Result<std::map<std::string, std::string>> read_routes(Database& database);
 Result<std::map<std::string, std::string>> read_mappings(Database& database);
 Result<std::vector<trade::TakenList>> read_taken_lists(Database& database);
+Result<std::vector<trade::PlanSettings>> read_plan_settings(Database& database);
+Result<std::vector<trade::AgreedPlan>> read_agreed_plans(Database& database);
+Result<std::vector<trade::OrderPlan>> read_order_plans(Database& database);
 
 }  // namespace rollwright::book

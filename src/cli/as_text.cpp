@@ -171,32 +171,6 @@ std::string as_text(const std::vector<shop::CompletionView>& views) {
   return columns.text();
 }
 
-std::string as_text(const shop::PlanView& view) {
-  std::string text = view.sentence + "\n";
-  for (const shop::PersonPlan& person : view.people) {
-    text += fmt::format("\n{} ({})\n", person.name, join(person.skills, " "));
-    Columns columns({kLeft, kLeft, kLeft, kLeft});
-    int shown_bars = 0;
-    for (const shop::BarView& bar : person.bars) {
-      if (++shown_bars > 12) break;
-      columns.row({"  " + bar.from.substr(5, 5) + " " + bar.from.substr(11) + "-" +
-                       bar.to.substr(11),
-                   bar.order, bar.operation, bar.name + (bar.late ? " (late)" : "")});
-    }
-    text += columns.text();
-    if (person.bars.size() > 12) text += fmt::format("  and {} more\n", person.bars.size() - 12);
-  }
-  text += "\nBikes\n";
-  Columns columns({kLeft, kLeft, kLeft, kLeft, kLeft});
-  for (const shop::PlannedOrder& order : view.orders) {
-    columns.row({"  " + order.order, order.rider,
-                 order.ready ? "ready " + in_short(*order.ready) : "beyond the plan",
-                 order.promised ? "promised " + in_short(*order.promised) : "",
-                 order.late ? "late: " + order.bound_by : ""});
-  }
-  return text + columns.text();
-}
-
 std::string as_text(const shop::BuyView& view) {
   std::string text = view.sentence + "\n";
   for (const shop::BuyGroup& group : view.groups) {

@@ -10,6 +10,7 @@
 #include "shop/kept_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/sooner_views.hpp"
+#include "shop/plan_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -31,6 +32,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::KeptView& view);
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
 [[nodiscard]] std::string as_text(const shop::LoadView& view);
+[[nodiscard]] std::string as_text(const shop::ProposalView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalsView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalLine& line);

@@ -17,7 +17,7 @@ std::string bash_completion(const std::vector<std::string>& verbs) {
     COMPREPLY=($(compgen -W "VERBS" -- "$word"))
   else
     case $verb in
-      order|check|choices|why-not|promise|sooner|sheet)
+      order|check|choices|why-not|promise|sooner|sheet|move|let-go)
         COMPREPLY=($(compgen -W "$(rollwright orders 2>/dev/null | cut -d' ' -f1)" -- "$word")) ;;
       import)
         COMPREPLY=($(compgen -f -- "$word")) ;;

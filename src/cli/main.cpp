@@ -84,6 +84,7 @@ int main(int argc, char** argv) {
   add_aid_verbs(verbs);
   add_file_verbs(verbs);
   add_shop_verbs(verbs);
+  add_plan_verbs(verbs);
   add_order_verbs(verbs);
   add_part_verbs(verbs);
   add_goods_verbs(verbs);

@@ -42,8 +42,6 @@ void add_shop_verbs(Verbs& verbs) {
   import->add_flag("--dry-run", files->dry_run, "judge the files, write nothing");
   verbs.add("today", "what needs a person now",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.today()); });
-  verbs.add("plan", "who does what, when",
-            [](const Common& common, shop::Shop& shop) { return answer(common, shop.plan()); });
   const auto weeks = std::make_shared<int>(kWeeksAhead);
   verbs.add("load", "how full the weeks ahead are, by skill and person",
             [weeks](const Common& common, shop::Shop& shop) {

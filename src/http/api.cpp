@@ -7,23 +7,17 @@
 
 #include "aids/aids.hpp"
 #include "base/text.hpp"
+#include "http/answer.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
-#include "json/answers.hpp"
+#include "http/plan_api.hpp"
+#include "json/goods_requests.hpp"
 #include "json/requests.hpp"
 
 namespace rollwright::http {
 namespace {
 
-/// Until people sign in, the journal says where a change came from.
-constexpr const char* kWho = "desk";
 constexpr int kMostDraws = 20'000;
-
-template <class T>
-Response answer(const Result<T>& result, int status = 200) {
-  if (!result) return refusal(result.error());
-  return {.status = status, .body = json::text_of(*result)};
-}
 
 Response list_aids() { return {.body = json::text_of(aids::all_aids())}; }
 
@@ -268,6 +262,15 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "load"}, load_of},
+      {"POST", {"api", "plan", "proposals"}, propose_plan},
+      {"GET", {"api", "plan", "proposals", ":id"}, see_proposal},
+      {"POST", {"api", "plan", "proposals", ":id", "improve"}, improve_proposal},
+      {"POST", {"api", "plan", "proposals", ":id", "stop"}, stop_proposal},
+      {"POST", {"api", "plan", "proposals", ":id", "agree"}, agree_proposal},
+      {"POST", {"api", "plan", "proposals", ":id", "leave"}, leave_proposal},
+      {"PUT", {"api", "plan", "settings"}, set_plan},
+      {"POST", {"api", "people", ":id", "absences"}, tell_absence},
+      {"GET", {"api", "people", ":id", "plan.ics"}, calendar_of},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
       {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},
       {"GET",

@@ -41,4 +41,13 @@ std::string Events::since(std::int64_t seen) const {
   return text;
 }
 
+void Events::add_progress(const std::string& json) {
+  ++last_progress_;
+  progress_ = fmt::format("event: plan\ndata: {}\n\n", json);
+}
+
+std::string Events::progress_since(std::int64_t seen) const {
+  return seen == last_progress_ ? std::string() : progress_;
+}
+
 }  // namespace rollwright::http

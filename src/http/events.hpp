@@ -22,9 +22,18 @@ class Events {
   /// `changed` about everything.
   [[nodiscard]] std::string since(std::int64_t seen) const;
 
+  /// How a search goes, as JSON. Only the newest is kept, and its number stands in no event: a page
+  /// that was away needs no older one.
+  void add_progress(const std::string& json);
+  [[nodiscard]] std::int64_t last_progress() const { return last_progress_; }
+  /// The newest event `plan`, if it came after number `seen`.
+  [[nodiscard]] std::string progress_since(std::int64_t seen) const;
+
  private:
   std::int64_t last_ = 0;
   std::deque<std::string> kept_;  // kept_.back() is number last_
+  std::int64_t last_progress_ = 0;
+  std::string progress_;
 };
 
 }  // namespace rollwright::http

@@ -12,6 +12,8 @@
 #include "http/api.hpp"
 #include "http/assets.hpp"
 #include "http/events.hpp"
+#include "json/answers.hpp"
+#include "shop/plan_desk.hpp"
 
 // The only file that knows the network library. One thread runs the event loop; use cases run on a
 // small pool beside it, so that a promise being computed never holds up a page.
@@ -65,6 +67,12 @@ class Server {
         wake_readers();
       });
     });
+    shop_.plan_desk().on_progress([this](const shop::ImproveProgress& progress) {
+      asio::post(loop_, [this, text = json::text_of(progress)] {
+        events_.add_progress(text);
+        wake_readers();
+      });
+    });
     asio::signal_set signals(loop_, SIGINT, SIGTERM);
     signals.async_wait([this](const boost::system::error_code& error, int) {
       if (!error) stop();
@@ -73,6 +81,7 @@ class Server {
     ready(fmt::format("http://{}:{}/", options.address, port_));
     loop_.run();
     shop_.on_change(nullptr);
+    shop_.plan_desk().on_progress(nullptr);
     pool_.join();
     return {};
   }
@@ -316,14 +325,16 @@ class Server {
     stream.expires_after(kRequestDeadline);
     co_await bhttp::async_write_header(stream, serializer,
                                        asio::redirect_error(use_awaitable, error));
+    std::int64_t seen_progress = events_.last_progress();
     while (!error && !stopping_) {
-      std::string text = events_.since(seen);
+      std::string text = events_.since(seen) + events_.progress_since(seen_progress);
       seen = events_.last();
+      seen_progress = events_.last_progress();
       if (text.empty()) text = ": still here\n\n";
       stream.expires_after(kRequestDeadline);
       co_await asio::async_write(stream, bhttp::make_chunk(asio::buffer(text)),
                                  asio::redirect_error(use_awaitable, error));
-      if (error || events_.last() > seen) continue;
+      if (error || events_.last() > seen || events_.last_progress() > seen_progress) continue;
       asio::steady_timer pause(loop_, kHeartbeat);
       readers_.push_back(&pause);
       boost::system::error_code woken;

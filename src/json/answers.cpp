@@ -153,7 +153,8 @@ ROLLWRIGHT_JSON(HoldView, what, kind, share)
 ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day_80, day_90,
                 day_95, curve, holds, draws, placements, seconds)
 ROLLWRIGHT_JSON(WindowView, from, to)
-ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, from, to, frozen, late)
+ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, stand, from, to, start, end, frozen,
+                pinned, pinned_by, late, cannot)
 ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
 ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
 ROLLWRIGHT_JSON(OtherPromiseView, order, rider, promised, chance_before, chance_after)
@@ -170,12 +171,25 @@ ROLLWRIGHT_JSON(DeliveryBandView, in_100, came, share)
 ROLLWRIGHT_JSON(KeptView, sentence, all, bands, months, other_ways, lines, open, deliveries,
                 delivery_bands)
 ROLLWRIGHT_JSON(PlannedOrder, order, rider, promised, ready, late, bound_by)
-ROLLWRIGHT_JSON(PlanView, sentence, first_day, days, now, frozen_until, people, arrivals, orders)
 ROLLWRIGHT_JSON(SkillLoadView, skill, name, people, planned, there)
 ROLLWRIGHT_JSON(PersonLoadView, id, name, planned, there)
 ROLLWRIGHT_JSON(FullestView, skills, people, work, hours, in_100)
 ROLLWRIGHT_JSON(WeekLoadView, first, last, skills, people, planned, promised, due)
 ROLLWRIGHT_JSON(LoadView, sentence, weeks)
+ROLLWRIGHT_JSON(AreaPlan, id, stands)
+ROLLWRIGHT_JSON(OutOfDate, sentence, orders, operations)
+ROLLWRIGHT_JSON(PlanSettingsView, frozen_days, day_late, moved, kit_day, last_day, uneven_hour)
+ROLLWRIGHT_JSON(PlanView, sentence, number, agreed, agreed_by, standing, out_of_date, first_day,
+                days, now, frozen_until, people, areas, arrivals, orders, settings)
+ROLLWRIGHT_JSON(ChangeOfWork, order, rider, operation, name, from_person, from, to_person, to,
+                because)
+ROLLWRIGHT_JSON(ChangeOfDay, order, rider, promised, ready_before, ready_after, kept_before,
+                kept_after, was_at_risk, at_risk, held_by)
+ROLLWRIGHT_JSON(Figures, days_late, moved, kit_days, last_days, uneven_hours, cost)
+ROLLWRIGHT_JSON(ProposalView, id, over, sentence, improving, changes, same_day, orders, reasons,
+                before, after, seconds, placements, plan)
+ROLLWRIGHT_JSON(ImproveProgress, proposal, seconds, of_seconds, cost, first_cost, days_late, moved,
+                over)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
                 too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, why, basis)
 ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, dispatch, minutes_left, clock, lines, goods_cents, freight_cents,
@@ -253,6 +267,8 @@ std::string text_of(const shop::SoonerView& view) { return dumped(view); }
 std::string text_of(const shop::KeptView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::LoadView& view) { return dumped(view); }
+std::string text_of(const shop::ProposalView& view) { return dumped(view); }
+std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalLine& view) { return dumped(view); }

@@ -11,6 +11,7 @@
 #include "shop/kept_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/sooner_views.hpp"
+#include "shop/plan_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
@@ -35,6 +36,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::KeptView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::LoadView& view);
+[[nodiscard]] std::string text_of(const shop::ProposalView& view);
+[[nodiscard]] std::string text_of(const shop::ImproveProgress& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalLine& view);

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "json/answers.hpp"
+#include "json/plan_requests.hpp"
 #include "json/requests.hpp"
 
 namespace rollwright::json {
@@ -70,6 +71,42 @@ TEST(Requests, ReadSeveralChoicesOfWhichSomeEmptyASlot) {
 
 TEST(Requests, SurviveDeepNesting) {
   EXPECT_FALSE(choose_from(std::string(200000, '[')));
+}
+
+TEST(PlanRequests, AskForThePlanAnewOrForOneMove) {
+  const auto anew = propose_from(R"({"over": 3})");
+  ASSERT_TRUE(anew);
+  EXPECT_EQ(anew->over, 3);
+  EXPECT_TRUE(anew->wish.order.empty());
+  const auto move = propose_from(
+      R"({"over": 3, "order": "2020", "operation": "A-20", "person": "mara",
+          "start": "2026-12-03T10:30", "stand": 2})");
+  ASSERT_TRUE(move) << move.error().full();
+  EXPECT_EQ(move->wish.stand, 2);
+  const auto let_go =
+      propose_from(R"({"over": 3, "order": "2020", "operation": "A-20", "unpin": true})");
+  ASSERT_TRUE(let_go) << let_go.error().full();
+  EXPECT_TRUE(let_go->wish.unpin);
+}
+
+TEST(PlanRequests, NameTheFieldTheyDoNotLike) {
+  const auto field = [](const char* text) { return propose_from(text).error().place.field; };
+  EXPECT_EQ(field("{}"), "over");
+  EXPECT_EQ(field(R"({"over": 1, "order": "2020"})"), "operation");
+  EXPECT_EQ(field(R"({"over": 1, "order": "2020", "operation": "A-20"})"), "person");
+  EXPECT_EQ(field(R"({"over": 1, "order": "2020", "operation": "A-20", "person": "m"})"), "start");
+  EXPECT_EQ(field(R"({"over": 1, "later": 2})"), "later");
+  EXPECT_EQ(days_away_from(R"({"from": "soon"})").error().place.field, "from");
+  EXPECT_EQ(seconds_from(R"({"seconds": "ten"})").error().place.field, "seconds");
+  EXPECT_FALSE(nothing_from(R"({"force": true})"));
+  EXPECT_TRUE(nothing_from("{}"));
+}
+
+TEST(PlanRequests, TakeOneDayAwayForBothEnds) {
+  const auto days = days_away_from(R"({"from": "2026-12-03"})");
+  ASSERT_TRUE(days);
+  EXPECT_EQ(days->first, days->last);
+  EXPECT_FALSE(days->is_back);
 }
 
 }  // namespace

@@ -7,7 +7,6 @@
 
 #include "base/result.hpp"
 #include "shop/catalogue_views.hpp"
-#include "shop/goods_views.hpp"
 #include "shop/views.hpp"
 
 /// Bodies of requests. Each is an object with exactly the fields of web/openapi.yaml.
@@ -48,15 +47,6 @@ struct TakeInRequest {
   shop::HowToTakeIn how;
 };
 [[nodiscard]] Result<TakeInRequest> take_in_from(std::string_view text);
-
-/// What came of a purchase line; only the quantity must be there, or what is missing.
-[[nodiscard]] Result<shop::Received> received_from(std::string_view text);
-[[nodiscard]] Result<shop::GoodsStepGiven> goods_step_from(std::string_view text);
-[[nodiscard]] Result<shop::ClaimStep> claim_step_from(std::string_view text);
-[[nodiscard]] Result<shop::LegGiven> leg_from(std::string_view text);
-[[nodiscard]] Result<std::string> mode_from(std::string_view text);
-[[nodiscard]] Result<Day> confirmed_from(std::string_view text);
-[[nodiscard]] Result<shop::UseGiven> use_from(std::string_view text);
 
 /// Number of the list to take back; 0 when it is left out: the newest.
 [[nodiscard]] Result<int> undo_from(std::string_view text);

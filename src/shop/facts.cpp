@@ -10,26 +10,11 @@
 #include "shop/order_input.hpp"
 #include "shop/questions.hpp"
 #include "shop/shop.hpp"
-#include "trade/meant.hpp"
 #include "trade/pseudo.hpp"
 
 // Putting a fact into the catalogue.
 namespace rollwright::shop {
 namespace {
-
-/// The person of this id or name. Errors: kNotFound, kBadInput when nobody is named.
-Result<std::string> person_called(const State& state, const std::string& by) {
-  if (trim(by).empty()) {
-    return refuse(Code::kBadInput, "say who measured it", {.field = "by"});
-  }
-  std::vector<std::string> known;
-  for (const trade::Person& person : state.held.people) {
-    if (person.id.text == by || lowered(person.name) == lowered(by)) return person.id.text;
-    known.push_back(person.id.text);
-  }
-  return refuse(Code::kNotFound, "nobody of the shop is called so" + trade::meant(by, known),
-                {.field = "by", .value = by});
-}
 
 constexpr std::size_t kLongestSource = 200;
 
@@ -41,9 +26,12 @@ Result<trade::Fact> origin_of(const State& state, Day today, const FactGiven& gi
   }
   if (given.standing == trade::word_of(trade::Standing::kMeasured)) {
     fact.standing = trade::Standing::kMeasured;
-    Result<std::string> by = person_called(state, given.by);
+    if (trim(given.by).empty()) {
+      return refuse(Code::kBadInput, "say who measured it", {.field = "by"});
+    }
+    const auto by = person_called(state, given.by, "by");
     if (!by) return std::unexpected(by.error());
-    fact.by = std::move(*by);
+    fact.by = (*by)->id.text;
   } else if (given.standing == trade::word_of(trade::Standing::kKnown)) {
     fact.standing = trade::Standing::kKnown;
     if (fact.source.empty()) {

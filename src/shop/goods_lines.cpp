@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "base/working_days.hpp"
+#include "shop/counted.hpp"
 #include "shop/freight.hpp"
 #include "shop/goods_marks.hpp"
 #include "shop/supply_side.hpp"
@@ -124,10 +125,6 @@ bool has_open_claim(const ArrivalLine& line) {
 /// The day under which a line stands on the page.
 std::optional<Day> expected_on(const ArrivalLine& line, bool by_legs) {
   return line.confirmed && !by_legs ? line.confirmed : line.day_50;
-}
-
-std::string counted(std::size_t count, const char* one, const char* more) {
-  return fmt::format("{} {}", count, count == 1 ? one : more);
 }
 
 std::string sentence_of(const ArrivalsView& view) {

@@ -5,8 +5,8 @@
 
 #include "base/text.hpp"
 #include "plan/load.hpp"
+#include "shop/proposal.hpp"
 #include "shop/shop.hpp"
-#include "shop/workshop_input.hpp"
 #include "trade/skills.hpp"
 
 namespace rollwright::shop {
@@ -120,13 +120,13 @@ Result<LoadView> Shop::load(int weeks) {
   if (!current) return std::unexpected(current.error());
   const auto time = now(**current);
   if (!time) return std::unexpected(time.error());
-  const auto workshop = workshop_input(trade_, **current, *time);
-  if (!workshop) return std::unexpected(workshop.error());
-  const auto plan = plan::make_plan(workshop->input);
+  const auto agreed = agreed_input(trade_, **current, *time);
+  if (!agreed) return std::unexpected(agreed.error());
+  const auto plan = mended_plan(*agreed, **current);
   if (!plan) return std::unexpected(plan.error());
-  const auto loads = plan::load_by_week(workshop->input, *plan, weeks);
+  const auto loads = plan::load_by_week(agreed->input, *plan, weeks);
   if (!loads) return std::unexpected(loads.error());
-  const LoadWords words(**current, workshop->input);
+  const LoadWords words(**current, agreed->input);
   LoadView view;
   for (const plan::WeekLoad& load : *loads) view.weeks.push_back(words.week(load, view.weeks.empty()));
   view.sentence = sentence_for(*loads, view.weeks);

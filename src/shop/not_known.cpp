@@ -7,6 +7,7 @@
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
+#include "shop/counted.hpp"
 #include "shop/questions.hpp"
 #include "shop/shop.hpp"
 #include "spec/check.hpp"
@@ -164,10 +165,6 @@ class Gaps {
   std::map<std::string, std::string> asks_;
   std::map<Key, Gap> gaps_;
 };
-
-std::string counted(std::size_t n, const char* one, const char* many) {
-  return fmt::format("{} {}", n, n == 1 ? one : many);
-}
 
 std::string sentence_of(const std::vector<NotKnownFact>& facts) {
   std::set<std::string> held;

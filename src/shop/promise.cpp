@@ -8,14 +8,12 @@
 #include "shop/bike.hpp"
 #include "shop/no_promise.hpp"
 #include "shop/shop.hpp"
-#include "shop/workshop_input.hpp"
+#include "shop/hold_for_odds.hpp"
 #include "spec/check.hpp"
 
 namespace rollwright::shop {
 namespace {
 
-/// Draws are named by this, so that the same book gives the same answer.
-constexpr std::uint64_t kSeed = 2041;
 constexpr std::size_t kMostHolds = 8;
 
 std::string kind_word(plan::HoldKind kind) {
@@ -91,7 +89,7 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
     return refuse(Code::kRefused, why);
   }
   const bool live = trade::is_live(order.state);
-  const auto workshop = workshop_input(trade_, *at->state, at->now, live ? nullptr : &order);
+  const auto workshop = workshop_for_odds(trade_, *at->state, at->now, live ? nullptr : &order);
   if (!workshop) return std::unexpected(workshop.error());
   const auto place = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
   if (place == workshop->orders.end()) {
@@ -99,7 +97,7 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   }
   const int index = static_cast<int>(place - workshop->orders.begin());
   const auto promise = plan::promise(workshop->input, index,
-                                     {.draws = draws, .seed = kSeed, .threads = threads});
+                                     {.draws = draws, .seed = kOddsSeed, .threads = threads});
   if (!promise) return std::unexpected(promise.error());
 
   if (!promise->day_95) {

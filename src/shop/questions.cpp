@@ -20,7 +20,7 @@ using enum trade::OrderState;
 using trade::Answer;
 using trade::Verdict;
 
-constexpr std::size_t kLongestNote = 500;
+constexpr std::size_t kLongestAnswerNote = 500;
 
 /// The slots that the question looks at, with what is in them, in the order of the slots.
 std::vector<spec::SlotPart> parts_seen(const trade::Trade& trade, const trade::Rule& rule,
@@ -103,7 +103,7 @@ std::string said_before(const State& state, const trade::Question& question,
   if (found == order.answers.end() || found->second.answer == Answer::kNotYet) return "";
   if (trade::answer_to(question, order) != nullptr) return "";
   return fmt::format("{} said {} on {}, about other parts.",
-                     name_of_person(state, found->second.who),
+                     state.name_of(trade::PersonId(found->second.who)),
                      trade::word_of(found->second.answer), in_words(found->second.day));
 }
 
@@ -120,20 +120,13 @@ QuestionView view_of(const State& state, const trade::Order& order, const AskedQ
   for (const spec::SlotPart& part : asked.finding.parts) view.slots.push_back(part.slot.text);
   if (asked.said == nullptr) return view;
   view.answer = trade::word_of(asked.said->answer);
-  view.who = name_of_person(state, asked.said->who);
+  view.who = state.name_of(trade::PersonId(asked.said->who));
   view.day = asked.said->day;
   view.note = asked.said->note;
   return view;
 }
 
 }  // namespace
-
-std::string name_of_person(const State& state, const std::string& id) {
-  for (const trade::Person& person : state.held.people) {
-    if (person.id.text == id) return person.name;
-  }
-  return id;
-}
 
 std::vector<AskedQuestion> asked_of(const trade::Trade& trade, const spec::Bike& bike,
                                     const trade::Order& order) {
@@ -214,7 +207,7 @@ Result<OrderView> Shop::answer_question(const std::string& id, const AnswerGiven
     return refuse(Code::kBadInput, "a question is answered with yes, no or not yet",
                   {.field = "answer", .value = given.answer});
   }
-  if (Result<void> ok = one_line("note", given.note, kLongestNote); !ok) {
+  if (Result<void> ok = one_line("note", given.note, kLongestAnswerNote); !ok) {
     return std::unexpected(ok.error());
   }
   if (trade::is_over(order.state)) {

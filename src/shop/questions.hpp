@@ -32,7 +32,4 @@ struct AskedQuestion {
                                                        const State& state,
                                                        const trade::Order& order);
 
-/// Name of a person of the shop; the id itself when nobody is called so ("desk").
-[[nodiscard]] std::string name_of_person(const State& state, const std::string& id);
-
 }  // namespace rollwright::shop

@@ -4,12 +4,16 @@
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
+#include "shop/plan_desk.hpp"
 #include "trade/load_trade.hpp"
 
 namespace rollwright::shop {
 
 Shop::Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock)
-    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock) {}
+    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock),
+      plan_desk_(std::make_unique<PlanDesk>(*this)) {}
+
+Shop::~Shop() = default;
 
 Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& clock, bool create) {
   trade::LoadedTrade loaded = trade::load_trade(paths.trade_folder);
@@ -79,23 +83,22 @@ Result<void> Shop::write(book::Change change, const std::string& about) {
 }
 
 void Shop::carry_over(const book::Change& change, const book::Written& written) {
-  // Only parts and orders are put over a state; after anything else the book is read anew.
-  const trade::ShopFiles& put = change.put;
+  // Only parts, orders and the plan are put over a state; after all else the book is read anew.
+  trade::ShopFiles put = change.put;
   if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty() ||
-      !put.used.empty() || !put.promises.empty()) {
+      !put.used.empty() || !put.promises.empty() || !put.people.empty()) {
     return;
   }
-  std::vector<trade::Order> orders;
-  for (const trade::Order& order : change.put.orders) {
+  for (trade::Order& order : put.orders) {
     // The book counts revisions up, so what it holds now is asked of it.
     Result<trade::Order> held = book_.read_order(order.id);
     if (!held) return;
-    orders.push_back(std::move(*held));
+    order = std::move(*held);
   }
   const std::lock_guard lock(mutex_);
   // Only over the very state that the book held just before; else the next question reads it anew.
   if (!state_ || state_->entry != written.last_entry - written.things) return;
-  state_ = next_state(*state_, change.put.parts, orders, written.last_entry);
+  state_ = next_state(*state_, put, written.last_entry);
 }
 
 void Shop::on_change(Listener listener) { listener_ = std::move(listener); }

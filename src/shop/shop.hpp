@@ -12,6 +12,7 @@
 #include "shop/basket_memory.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
+#include "shop/plan_views.hpp"
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
 #include "shop/kept_views.hpp"
@@ -25,6 +26,7 @@ namespace rollwright::shop {
 
 struct BookedIn;
 struct GoodsInAt;
+class PlanDesk;
 
 struct ShopPaths {
   std::string trade_folder;  // data/trade
@@ -97,10 +99,12 @@ class Shop {
   /// What was promised and how it went: by the chance that was said, by month, and beside what other
   /// ways of promising would have kept; and the same of suppliers' deliveries, replayed.
   [[nodiscard]] Result<KeptView> kept();
+  /// Moving in it, planning anew and agreeing is done at the plan's own desk.
   [[nodiscard]] Result<PlanView> plan();
   /// How full the next `weeks` weeks are, by skill and person: as planned, and by what is promised.
   /// Errors: those of plan::load_by_week.
   [[nodiscard]] Result<LoadView> load(int weeks);
+  [[nodiscard]] PlanDesk& plan_desk() { return *plan_desk_; }
   [[nodiscard]] Result<BuyView> buy();
 
   // Goods-in -------------------------------------------------------------------------------------
@@ -189,8 +193,10 @@ class Shop {
   void on_change(Listener listener);
 
   [[nodiscard]] const trade::Trade& trade() const { return trade_; }
+  ~Shop();
 
  private:
+  friend class PlanDesk;
   Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock);
 
   [[nodiscard]] Result<std::shared_ptr<const State>> state();
@@ -227,6 +233,7 @@ class Shop {
   std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order
   BasketMemory baskets_;
   Listener listener_;
+  std::unique_ptr<PlanDesk> plan_desk_;  // last: what it has begun ends before the rest goes
 };
 
 }  // namespace rollwright::shop

@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
+#include "shop/hold_for_odds.hpp"
 #include "shop/no_promise.hpp"
 #include "shop/shop.hpp"
 #include "shop/sooner_ways.hpp"
@@ -15,7 +16,6 @@
 namespace rollwright::shop {
 namespace {
 
-constexpr std::uint64_t kSeed = 2041;  // as for the promise: the same luck for every way
 constexpr int kThreads = 2;
 constexpr std::size_t kMostTogether = 4;
 /// Half a day more is what another way has to bring to be taken on top.
@@ -57,7 +57,7 @@ class Asking {
       }
     }
     const auto promises = plan::promises(shop.workshop.input, asked,
-                                         {.draws = draws_, .seed = kSeed, .threads = kThreads});
+                                         {.draws = draws_, .seed = kOddsSeed, .threads = kThreads});
     if (!promises) return std::unexpected(promises.error());
     for (const plan::Promise& promise : *promises) {
       const auto i = static_cast<std::size_t>(promise.order);

@@ -5,6 +5,9 @@
 #include <date/tz.h>
 #include <fmt/format.h>
 
+#include "base/text.hpp"
+#include "trade/meant.hpp"
+
 namespace rollwright::shop {
 
 namespace {
@@ -27,10 +30,31 @@ void index(Map& map, const List& list, Key key) {
   for (const auto& thing : list) map[thing.*key] = &thing;
 }
 
-trade::ShopFiles without_parts_and_orders(trade::ShopFiles held) {
+/// What has a place of its own in the state is left out.
+trade::ShopFiles rest_of(trade::ShopFiles held) {
   held.parts.clear();
   held.orders.clear();
+  held.plan_settings.clear();
+  held.agreed_plans.clear();
+  held.order_plans.clear();
   return held;
+}
+
+bool says_of_plan(const trade::ShopFiles& put) {
+  return !put.plan_settings.empty() || !put.agreed_plans.empty() || !put.order_plans.empty();
+}
+
+/// Puts what a change says of the plan over what was agreed before.
+void put_agreed(Agreed& agreed, const trade::ShopFiles& put) {
+  if (!put.plan_settings.empty()) agreed.settings = put.plan_settings.front();
+  if (!put.agreed_plans.empty()) agreed.plan = put.agreed_plans.front();
+  for (const trade::OrderPlan& plan : put.order_plans) {
+    if (plan.work.empty()) {
+      agreed.work.erase(plan.order);
+    } else {
+      agreed.work[plan.order] = plan;
+    }
+  }
 }
 
 std::vector<trade::Part> sorted(std::vector<trade::Part> parts) {
@@ -81,7 +105,7 @@ double Catalogue::minutes_once(const trade::Order& held,
 }
 
 AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
-    : terms(std::move(goods_terms)), files(without_parts_and_orders(std::move(held))) {
+    : terms(std::move(goods_terms)), files(rest_of(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
 }
@@ -118,11 +142,13 @@ AllElse::Learned AllElse::learned_once(const GroupOf& group_of,
 }
 
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,
-             Orders with_orders, std::shared_ptr<const AllElse> with_all_else)
+             Orders with_orders, std::shared_ptr<const AllElse> with_all_else,
+             std::shared_ptr<const Agreed> with_agreed)
     : entry(at_entry),
       catalogue(std::move(with_catalogue)),
       in_order(std::move(with_orders)),
       all_else(std::move(with_all_else)),
+      agreed(std::move(with_agreed)),
       held{.parts = catalogue->parts, .orders = in_order, .rest = all_else->files},
       settings(held.settings.empty() ? trade::ShopSettings{} : held.settings.front()),
       parts(catalogue->by_id),
@@ -141,29 +167,40 @@ std::string State::name_of(const trade::PartId& id) const {
   return known == nullptr ? id.text : known->name;
 }
 
+std::string State::name_of(const trade::PersonId& id) const {
+  const auto known = std::ranges::find(held.people, id, &trade::Person::id);
+  return known == held.people.end() ? id.text : known->name;
+}
+
 std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
                                         trade::GoodsTerms terms) {
   auto catalogue = std::make_shared<const Catalogue>(std::move(held.parts));
   Orders orders(std::move(held.orders));
+  auto agreed = std::make_shared<Agreed>();
+  put_agreed(*agreed, held);
   auto all_else = std::make_shared<const AllElse>(std::move(held), std::move(terms));
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(orders),
-                                       std::move(all_else));
+                                       std::move(all_else), std::move(agreed));
 }
 
 std::shared_ptr<const State> next_state(const State& before,
-                                        const std::vector<trade::Part>& parts,
-                                        const std::vector<trade::Order>& orders,
-                                        std::int64_t entry) {
+                                        const trade::ShopFiles& put, std::int64_t entry) {
   std::shared_ptr<const Catalogue> catalogue = before.catalogue;
-  if (!parts.empty()) {
+  if (!put.parts.empty()) {
     std::vector<trade::Part> list = catalogue->parts;
-    for (const trade::Part& part : parts) put_part(list, part);
+    for (const trade::Part& part : put.parts) put_part(list, part);
     catalogue = std::make_shared<const Catalogue>(std::move(list));
   }
   Orders in_order = before.in_order;
-  for (const trade::Order& order : orders) in_order = in_order.with(order);
+  for (const trade::Order& order : put.orders) in_order = in_order.with(order);
+  std::shared_ptr<const Agreed> agreed = before.agreed;
+  if (says_of_plan(put)) {
+    auto next = std::make_shared<Agreed>(*agreed);
+    put_agreed(*next, put);
+    agreed = std::move(next);
+  }
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(in_order),
-                                       before.all_else);
+                                       before.all_else, std::move(agreed));
 }
 
 std::shared_ptr<const State> state_supposing(const State& before, const Supposed& supposed) {
@@ -174,20 +211,52 @@ std::shared_ptr<const State> state_supposing(const State& before, const Supposed
   for (const trade::Order& order : supposed.orders) in_order = in_order.with(order);
   return std::make_shared<const State>(
       before.entry, before.catalogue, std::move(in_order),
-      std::make_shared<const AllElse>(std::move(rest), *before.all_else));
+      std::make_shared<const AllElse>(std::move(rest), *before.all_else), before.agreed);
 }
 
-Result<LocalTime> local_time(const std::string& time_zone, Instant instant) {
+namespace {
+
+/// What `with` makes of the time zone.
+template <class With>
+auto in_zone(const std::string& time_zone, With with) -> Result<decltype(with(date::locate_zone("")))> {
   try {
-    const auto local = date::locate_zone(time_zone)->to_local(instant);
-    const auto day = std::chrono::floor<std::chrono::days>(local);
-    const auto minute = std::chrono::floor<std::chrono::minutes>(local - day);
-    return LocalTime{Day{day.time_since_epoch()}, static_cast<int>(minute.count())};
+    return with(date::locate_zone(time_zone));
   } catch (const std::runtime_error&) {
     return refuse(Code::kBadInput,
                   "this time zone is not known here; write it as in Europe/Berlin",
                   {.field = "time_zone", .value = time_zone});
   }
+}
+
+}  // namespace
+
+Result<LocalTime> local_time(const std::string& time_zone, Instant instant) {
+  return in_zone(time_zone, [instant](const date::time_zone* zone) {
+    const auto local = zone->to_local(instant);
+    const auto day = std::chrono::floor<std::chrono::days>(local);
+    const auto minute = std::chrono::floor<std::chrono::minutes>(local - day);
+    return LocalTime{Day{day.time_since_epoch()}, static_cast<int>(minute.count())};
+  });
+}
+
+Result<Instant> instant_of(const std::string& time_zone, const LocalTime& time) {
+  return in_zone(time_zone, [&time](const date::time_zone* zone) {
+    const date::local_seconds local{time.day.time_since_epoch() +
+                                    std::chrono::minutes(time.minute)};
+    return std::chrono::time_point_cast<Instant::duration>(
+        zone->to_sys(local, date::choose::earliest));
+  });
+}
+
+Result<const trade::Person*> person_called(const State& state, const std::string& called,
+                                           const char* field) {
+  std::vector<std::string> known;
+  for (const trade::Person& person : state.held.people) {
+    if (person.id.text == called || lowered(person.name) == lowered(called)) return &person;
+    known.push_back(person.id.text);
+  }
+  return refuse(Code::kNotFound, "nobody of the shop is called so" + trade::meant(called, known),
+                {.field = field, .value = called});
 }
 
 std::string local_text(Day first, int minute) {

@@ -77,7 +77,7 @@ class Orders {
   List list_;
 };
 
-/// Everything in the book that is neither a part nor an order.
+/// Everything in the book that is neither a part, an order nor the plan.
 struct AllElse {
   explicit AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms = {});
   /// The same receipts and offers as `before`, so what was learned from them is shared.
@@ -86,7 +86,7 @@ struct AllElse {
   AllElse& operator=(const AllElse&) = delete;
 
   const trade::GoodsTerms terms;  // of the trade folder
-  const trade::ShopFiles files;  // its parts and orders are empty: those have their own places
+  const trade::ShopFiles files;  // without parts, orders and the plan: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
 
@@ -109,6 +109,13 @@ struct AllElse {
   mutable Learned learned_;
   mutable std::mutex mutex_;
   mutable std::map<std::string, std::optional<RouteLooked>> routes_;
+};
+
+/// The plan that was agreed, and how the shop plans.
+struct Agreed {
+  std::optional<trade::AgreedPlan> plan;  // none before the first
+  std::map<trade::OrderId, trade::OrderPlan> work;
+  trade::PlanSettings settings;
 };
 
 /// The book's lists, for reading; they belong to the state.
@@ -135,18 +142,21 @@ struct Held {
 /// the state before it.
 struct State {
   State(std::int64_t entry, std::shared_ptr<const Catalogue> catalogue, Orders orders,
-        std::shared_ptr<const AllElse> all_else);
+        std::shared_ptr<const AllElse> all_else, std::shared_ptr<const Agreed> agreed);
   State(const State&) = delete;  // the indices point into the state
   State& operator=(const State&) = delete;
 
   [[nodiscard]] const trade::Part* part(const trade::PartId& id) const;
   /// Its name; its number where the catalogue does not know it (any more).
   [[nodiscard]] std::string name_of(const trade::PartId& id) const;
+  /// Its name; the id itself when nobody of the shop is called so ("desk").
+  [[nodiscard]] std::string name_of(const trade::PersonId& id) const;
 
   const std::int64_t entry;  // of the journal, when it was read
   const std::shared_ptr<const Catalogue> catalogue;
   const Orders in_order;
   const std::shared_ptr<const AllElse> all_else;
+  const std::shared_ptr<const Agreed> agreed;
   const Held held;
   const trade::ShopSettings settings;
   const std::map<trade::PartId, const trade::Part*>& parts;
@@ -158,11 +168,10 @@ struct State {
 [[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
                                                       trade::GoodsTerms terms = {});
 
-/// The state after these parts and orders (each as it stands in the book now) were put over those
-/// of `before`: the same as reading the book anew, without reading it.
+/// The state after the parts, the orders (each as it stands in the book now) and the plan of `put`
+/// were put over those of `before`: the same as reading the book anew, without reading it.
 [[nodiscard]] std::shared_ptr<const State> next_state(const State& before,
-                                                      const std::vector<trade::Part>& parts,
-                                                      const std::vector<trade::Order>& orders,
+                                                      const trade::ShopFiles& put,
                                                       std::int64_t entry);
 
 /// What a book would hold if something were so that is not: never written anywhere.
@@ -178,9 +187,19 @@ struct Supposed {
 struct LocalTime {
   Day day = {};
   int minute = 0;
+  friend bool operator==(const LocalTime&, const LocalTime&) = default;
 };
 /// Errors: kBadInput for a time zone that the system does not know.
 [[nodiscard]] Result<LocalTime> local_time(const std::string& time_zone, Instant instant);
+
+/// The moment of a minute of the shop's wall clock. Where the clock is put forward over it, the moment
+/// of the change; where it is put back, the first of the two. Errors: as local_time.
+[[nodiscard]] Result<Instant> instant_of(const std::string& time_zone, const LocalTime& time);
+
+/// The person of this id or name. Errors: kNotFound naming the field, with who may be meant.
+[[nodiscard]] Result<const trade::Person*> person_called(const State& state,
+                                                         const std::string& called,
+                                                         const char* field);
 
 /// "2026-11-25T08:30" for a minute counted from 00:00 of the day.
 [[nodiscard]] std::string local_text(Day first, int minute);

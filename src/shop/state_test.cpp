@@ -47,12 +47,9 @@ TEST(State, CarriedOverIsTheSameAsReadAnew) {
   const auto written = book.write(change);
   ASSERT_TRUE(written) << written.error().full();
   ASSERT_EQ(written->things, 3);
-  std::vector<trade::Order> held;
-  for (const trade::Order& order : change.put.orders) {
-    held.push_back(book.read_order(order.id).value());
-  }
+  for (trade::Order& order : change.put.orders) order = book.read_order(order.id).value();
 
-  const auto after = next_state(*before, change.put.parts, held, written->last_entry);
+  const auto after = next_state(*before, change.put, written->last_entry);
   const auto anew = make_state(book.read_all().value(), book.last_entry().value());
   EXPECT_EQ(after->entry, anew->entry);
   EXPECT_EQ(records_of(*after), records_of(*anew));
@@ -67,7 +64,7 @@ TEST(State, SharesWhatAChangeLeftAlone) {
   const auto before = make_state(demo_files(), 1);
   trade::Order changed = *before->held.orders.begin();
   changed.held_because = "waits";
-  const auto after = next_state(*before, {}, {changed}, 2);
+  const auto after = next_state(*before, {.orders = {changed}}, 2);
   EXPECT_EQ(after->catalogue, before->catalogue);
   EXPECT_EQ(after->all_else, before->all_else);
   EXPECT_NE(after->orders.at(changed.id), before->orders.at(changed.id));

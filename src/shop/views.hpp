@@ -286,54 +286,6 @@ struct PromiseView {
   double seconds = 0;
 };
 
-/// Local time of the shop, "2026-11-25T08:30".
-struct WindowView {
-  std::string from;
-  std::string to;
-};
-struct BarView {
-  std::string order;
-  std::string rider;
-  std::string operation;
-  std::string name;
-  std::string area;
-  std::string from;
-  std::string to;
-  bool frozen = false;
-  bool late = false;  // its order breaks its promise in this plan
-};
-struct PersonPlan {
-  std::string id;
-  std::string name;
-  std::vector<std::string> skills;
-  std::vector<WindowView> windows;
-  std::vector<BarView> bars;
-};
-struct ArrivalView {
-  Day day = {};
-  std::string what;
-  std::vector<std::string> orders;
-  bool confirmed = false;
-};
-struct PlannedOrder {
-  std::string order;
-  std::string rider;
-  std::optional<Day> promised;
-  std::optional<Day> ready;   // empty: beyond the horizon
-  bool late = false;
-  std::string bound_by;       // in words
-};
-struct PlanView {
-  std::string sentence;
-  Day first_day = {};
-  int days = 0;
-  std::string now;
-  std::string frozen_until;
-  std::vector<PersonPlan> people;
-  std::vector<ArrivalView> arrivals;
-  std::vector<PlannedOrder> orders;
-};
-
 struct BuyLine {
   std::string part;
   std::string name;

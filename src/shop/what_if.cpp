@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "shop/hold_for_odds.hpp"
+
 namespace rollwright::shop {
 namespace {
 
@@ -67,7 +69,7 @@ Result<WorkshopInput> workshop_if(const trade::Trade& trade, const State& state_
                                   const WhatIf& what_if) {
   const trade::Order* held = state_if.orders.at(order);
   auto workshop =
-      workshop_input(trade, state_if, now, trade::is_live(held->state) ? nullptr : held);
+      workshop_for_odds(trade, state_if, now, trade::is_live(held->state) ? nullptr : held);
   if (!workshop) return workshop;
   for (plan::Person& person : workshop->input.people) {
     const auto longer = what_if.longer_days.find(person.id);
@@ -76,9 +78,13 @@ Result<WorkshopInput> workshop_if(const trade::Trade& trade, const State& state_
   }
   const auto index = index_of(*workshop, order);
   if (what_if.first && index) {
-    // Orders are taken up by the day promised; none was promised for three years ago.
+    // Orders are taken up by the plan, those that it does not know by the day promised; none was
+    // promised for three years ago.
     workshop->input.orders[static_cast<std::size_t>(*index)].due =
         workshop->input.first_day - std::chrono::days(1000);
+    for (plan::Task& task : workshop->input.tasks) {
+      if (task.order == *index && !task.pinned) task.previous.reset();
+    }
   }
   return workshop;
 }

@@ -35,7 +35,7 @@ struct WhatIf {
 
 /// What the planner would see then: that of `state_if`, with the longer days and the turn.
 ///
-/// Errors: those of workshop_input.
+/// Errors: those of workshop_for_odds.
 [[nodiscard]] Result<WorkshopInput> workshop_if(const trade::Trade& trade, const State& state_if,
                                                 const trade::OrderId& order,
                                                 const LocalTime& now, const WhatIf& what_if);

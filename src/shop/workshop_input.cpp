@@ -47,15 +47,15 @@ bool is_planned(const trade::Operation& operation) { return operation.area != "h
 /// Builds the input piece by piece; one object so that the pieces can refer to one another.
 class Builder {
  public:
-  Builder(const trade::Trade& trade, const State& state, const LocalTime& now)
+  Builder(const trade::Trade& trade, const State& state, const LocalTime& now, Day first_day)
       : trade_(trade), state_(state), now_(now), lead_times_(lead_times_of(trade, state)) {
     plan::PlanInput& input = result_.input;
-    input.first_day = now.day;
-    input.days = kHorizonDays;
-    input.now = now.minute;
+    input.first_day = first_day;
+    input.days = kHorizonDays + static_cast<int>((now.day - first_day).count());
+    input.now = plan::minute_at(first_day, now.day) + now.minute;
     input.skills = kSkills;
     input.delivery_days =
-        plan::carrier_days({now.day, kHorizonDays}, state.settings.closed);
+        plan::carrier_days({first_day, input.days}, state.settings.closed);
     input.disturbance = {.sick = state.settings.absence_chance,
                          .sick_days = kSickDays,
                          .walk_in_least = state.settings.walk_in_share * 0.5,
@@ -81,18 +81,8 @@ class Builder {
  private:
   Result<void> add_people() {
     for (const trade::Person& person : state_.held.people) {
-      plan::WeeklyHours week;
-      for (std::size_t day = 0; day < 7; ++day) {
-        for (const auto& [from, to] : person.week[day]) {
-          week.monday_first[day].push_back({from, to});
-        }
-      }
-      std::vector<plan::Absence> away;
-      for (const auto& [first, last] : person.away) away.push_back({.first = first, .last = last});
-      for (const Day closed : state_.settings.closed) {
-        away.push_back({.first = closed, .last = closed});
-      }
-      auto hours = plan::working_windows(week, away, {now_.day, kHorizonDays});
+      auto hours = windows_of(person, state_.settings,
+                              {result_.input.first_day, result_.input.days});
       if (!hours) return std::unexpected(hours.error());
       result_.input.people.push_back({.id = person.id.text, .skills = skills_of(person),
                                       .hours = std::move(*hours),
@@ -252,9 +242,25 @@ class Builder {
 
 }  // namespace
 
+Result<std::vector<plan::Window>> windows_of(const trade::Person& person,
+                                             const trade::ShopSettings& settings,
+                                             const plan::Horizon& horizon) {
+  plan::WeeklyHours week;
+  for (std::size_t day = 0; day < 7; ++day) {
+    for (const auto& [from, to] : person.week[day]) {
+      week.monday_first[day].push_back({from, to});
+    }
+  }
+  std::vector<plan::Absence> away;
+  for (const auto& [first, last] : person.away) away.push_back({.first = first, .last = last});
+  for (const Day closed : settings.closed) away.push_back({.first = closed, .last = closed});
+  return plan::working_windows(week, away, horizon);
+}
+
 Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
-                                     const LocalTime& now, const trade::Order* also) {
-  return Builder(trade, state, now).build(also);
+                                     const LocalTime& now, const trade::Order* also,
+                                     std::optional<Day> first_day) {
+  return Builder(trade, state, now, std::min(now.day, first_day.value_or(now.day))).build(also);
 }
 
 }  // namespace rollwright::shop

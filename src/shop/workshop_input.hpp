@@ -1,8 +1,10 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <vector>
 
+#include "plan/calendar.hpp"
 #include "plan/workshop.hpp"
 #include "shop/state.hpp"
 #include "trade/trade.hpp"
@@ -27,6 +29,12 @@ struct WorkshopInput {
   std::vector<std::pair<int, std::string>> nobody_sells;
 };
 
+/// When a person is at work: their week less the days away and the shop's own closed days.
+/// Errors: those of plan::working_windows.
+[[nodiscard]] Result<std::vector<plan::Window>> windows_of(const trade::Person& person,
+                                                           const trade::ShopSettings& settings,
+                                                           const plan::Horizon& horizon);
+
 /// All agreed orders that are not ready yet, and `also` (an offer, say) as if it were agreed today.
 ///
 /// - Operations that apply and are not done become tasks, but for the handover itself, which is an
@@ -40,10 +48,12 @@ struct WorkshopInput {
 /// - Who falls ill is out for a week in the mean.
 /// - Minutes: the middle of the operation's range; the simulation draws a lognormal with the range
 ///   as its 10 to 90 %.
+/// - The first day is today, or an earlier one when given: `now` then lies on a later day.
 /// - A second person checks: who checks an operation marked so did neither the steering nor the
 ///   brakes of this bike.
 [[nodiscard]] Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
                                                    const LocalTime& now,
-                                                   const trade::Order* also = nullptr);
+                                                   const trade::Order* also = nullptr,
+                                                   std::optional<Day> first_day = {});
 
 }  // namespace rollwright::shop

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "trade/agreed_plan.hpp"
 #include "trade/order.hpp"
 #include "trade/part.hpp"
 #include "trade/person.hpp"
@@ -32,7 +33,11 @@ struct ShopFiles {
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML
-  std::vector<TakenList> taken_lists;           // only in the book, never in files
+  // Only in the book, never in files:
+  std::vector<TakenList> taken_lists;
+  std::vector<PlanSettings> plan_settings;  // none or one
+  std::vector<AgreedPlan> agreed_plans;     // none or one
+  std::vector<OrderPlan> order_plans;
 };
 
 /// What is in the book already and may be referred to by new files.

@@ -4,7 +4,8 @@ import { arrivalStacks, blocksOf, fitted, foldedMinute, minuteOf, openStretches,
 
 const window = (day: string, from: string, to: string) => ({ from: `${day}T${from}`, to: `${day}T${to}` });
 const bar = (order: string, from: string, to: string) => ({
-  order, rider: 'R', operation: `op ${from}`, name: 'work', area: 'stand', from, to, frozen: false, late: false,
+  order, rider: 'R', operation: `op ${from}`, name: 'work', area: 'stand', stand: 1, from, to, start: from, end: to,
+  frozen: false, pinned: false, pinned_by: '', late: false, cannot: '',
 });
 const mara: PersonPlan = {
   id: 'mara', name: 'Mara', skills: [],
@@ -13,7 +14,10 @@ const mara: PersonPlan = {
 };
 const ole: PersonPlan = { id: 'ole', name: 'Ole', skills: [], windows: [window('2026-11-25', '11:00', '15:00')], bars: [] };
 const plan: PlanView = {
-  sentence: '', first_day: '2026-11-25', days: 3, now: '2026-11-25T09:00', frozen_until: '2026-11-25T09:00', people: [mara, ole], arrivals: [],
+  sentence: '', number: 0, agreed: null, agreed_by: '', standing: '', out_of_date: [],
+  first_day: '2026-11-25', days: 3, now: '2026-11-25T09:00', frozen_until: '2026-11-25T09:00',
+  people: [mara, ole], areas: [{ id: 'stand', stands: 2 }], arrivals: [],
+  settings: { frozen_days: 1, day_late: 100, moved: 5, kit_day: 1, last_day: 1, uneven_hour: 0.1 },
   orders: [
     { order: '1', rider: 'R', promised: '2026-11-25', ready: null, late: false, bound_by: '' },
     { order: '2', rider: 'R', promised: '2026-11-25', ready: null, late: true, bound_by: '' },

@@ -1,0 +1,80 @@
+#include <gtest/gtest.h>
+
+#include "book/book.hpp"
+#include "book/record.hpp"
+
+// Everything in these tests is invented.
+namespace rollwright::book {
+namespace {
+
+Day day(const char* text) { return parse_day(text).value(); }
+
+trade::OrderPlan work_on(const char* order) {
+  return {.order = trade::OrderId(order),
+          .work = {{.operation = "A-20", .person = trade::PersonId("mara"), .area = "assembly",
+                    .stand = 2, .start = {day("2026-11-26"), 540},
+                    .end = {day("2026-11-26"), 600}, .pinned_by = "mara"},
+                   {.operation = "A-61", .person = trade::PersonId("ilka"), .area = "assembly",
+                    .start = {day("2026-11-26"), 1050}, .end = {day("2026-11-27"), 570}}}};
+}
+
+trade::ShopFiles with_plan(std::int64_t number) {
+  trade::ShopFiles files;
+  if (number == 1) {
+    files.orders = {{.id = trade::OrderId("2031")}, {.id = trade::OrderId("2041")}};
+  }
+  files.plan_settings = {{.frozen_days = 2, .moved = 7}};
+  files.agreed_plans = {{.number = number, .agreed = parse_instant("2026-11-25T07:45:00Z").value(),
+                         .who = "mara"}};
+  files.order_plans = {work_on("2031"), work_on("2041")};
+  return files;
+}
+
+Change change_with(trade::ShopFiles files) {
+  return {.who = "mara", .what = "agree plan", .why = "test", .put = std::move(files)};
+}
+
+TEST(AgreedPlan, IsGivenBackAsItWasPut) {
+  Book book = Book::open(":memory:", true).value();
+  const trade::ShopFiles files = with_plan(1);
+  ASSERT_TRUE(book.write(change_with(files)));
+  const trade::ShopFiles held = book.read_all().value();
+  EXPECT_EQ(record_of(held.plan_settings.at(0)).text, record_of(files.plan_settings[0]).text);
+  EXPECT_EQ(record_of(held.agreed_plans.at(0)).text, record_of(files.agreed_plans[0]).text);
+  ASSERT_EQ(held.order_plans.size(), 2u);
+  EXPECT_EQ(held.order_plans[1].work, files.order_plans[1].work);
+  EXPECT_TRUE(book.verify().value().whole);
+}
+
+TEST(AgreedPlan, OverAnOlderOneIsRefusedAndNothingOfItIsKept) {
+  Book book = Book::open(":memory:", true).value();
+  ASSERT_TRUE(book.write(change_with(with_plan(1))));
+  trade::ShopFiles late = with_plan(1);
+  late.orders.clear();
+  late.order_plans[0].work.clear();
+  const auto refused = book.write(change_with(late));
+  ASSERT_FALSE(refused);
+  EXPECT_EQ(refused.error().code, Code::kConflict);
+  EXPECT_EQ(refused.error().place.field, "plan");
+  EXPECT_EQ(book.read_all().value().order_plans.size(), 2u);
+  EXPECT_TRUE(book.write(change_with(with_plan(2))));
+}
+
+TEST(AgreedPlan, WritesOnlyOrdersThatMovedAndLeavesOutOrdersItNoLongerKnows) {
+  Book book = Book::open(":memory:", true).value();
+  ASSERT_TRUE(book.write(change_with(with_plan(1))));
+  trade::ShopFiles next = with_plan(2);
+  next.order_plans[0].work.clear();
+  EXPECT_EQ(book.write(change_with(next)).value().things, 2) << "the plan and order 2031";
+  const trade::ShopFiles held = book.read_all().value();
+  ASSERT_EQ(held.order_plans.size(), 1u);
+  EXPECT_EQ(held.order_plans[0].order.text, "2041");
+  EXPECT_TRUE(book.verify().value().whole);
+  const auto entries = book.entries("plan of order 2031", 5).value();
+  ASSERT_EQ(entries.size(), 2u);
+  EXPECT_TRUE(entries[0].after.empty());
+  EXPECT_FALSE(entries[0].before.empty());
+}
+
+}  // namespace
+}  // namespace rollwright::book

@@ -1,0 +1,22 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/clock.hpp"
+#include "base/result.hpp"
+#include "shop/goods_views.hpp"
+
+/// Bodies of requests at goods-in; errors as in requests.hpp.
+namespace rollwright::json {
+
+/// What came of a purchase line; only the quantity must be there, or what is missing.
+[[nodiscard]] Result<shop::Received> received_from(std::string_view text);
+[[nodiscard]] Result<shop::GoodsStepGiven> goods_step_from(std::string_view text);
+[[nodiscard]] Result<shop::ClaimStep> claim_step_from(std::string_view text);
+[[nodiscard]] Result<shop::LegGiven> leg_from(std::string_view text);
+[[nodiscard]] Result<std::string> mode_from(std::string_view text);
+[[nodiscard]] Result<Day> confirmed_from(std::string_view text);
+[[nodiscard]] Result<shop::UseGiven> use_from(std::string_view text);
+
+}  // namespace rollwright::json
