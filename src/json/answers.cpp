@@ -153,8 +153,8 @@ ROLLWRIGHT_JSON(HoldView, what, kind, share)
 ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day_80, day_90,
                 day_95, curve, holds, draws, placements, seconds)
 ROLLWRIGHT_JSON(WindowView, from, to)
-ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, stand, from, to, start, end, frozen,
-                pinned, pinned_by, late, cannot)
+ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, stand, from, to, start, end,
+                unattended_minutes, frozen, pinned, pinned_by, late, cannot)
 ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
 ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
 ROLLWRIGHT_JSON(OtherPromiseView, order, rider, promised, chance_before, chance_after)

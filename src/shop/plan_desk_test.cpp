@@ -44,6 +44,17 @@ TEST(PlanDesk, FreezesTodayAndTheNextWorkingDay) {
   EXPECT_GT(frozen, 3);
 }
 
+TEST(PlanDesk, SaysHowLongWorkGoesOnUntouched) {
+  int charging = 0;
+  for (const BarView& bar : bars_of(shared_plan().plan().value())) {
+    EXPECT_GE(bar.unattended_minutes, 0);
+    if (bar.operation != "N-70") continue;
+    EXPECT_EQ(bar.unattended_minutes, 210) << "first charge, data/trade/operations.toml";
+    ++charging;
+  }
+  EXPECT_GT(charging, 0);
+}
+
 TEST(PlanDesk, NothingChangesWhenNothingHappened) {
   const ProposalView again = shared_plan().plan_desk().propose({}, 1, kQuick).value();
   EXPECT_TRUE(again.reasons.empty());

@@ -69,6 +69,7 @@ class Picture {
                 .name = operation.name,
                 .area = operation.area,
                 .stand = p_.stands[at(task)]};
+    bar.unattended_minutes = what.unattended;
     bar.frozen = p_.agreed.held[at(task)] == HeldBy::kFrozen;
     bar.pinned = p_.pinned[at(task)];
     const trade::PlannedWork* work = agreed_work(p_.agreed, p_.state, task);

@@ -28,6 +28,7 @@ struct BarView {
   std::string to;
   std::string start;
   std::string end;
+  int unattended_minutes = 0;  // by the wall clock, after `end`: glue sets, a battery charges
   bool frozen = false;  // it does not move
   bool pinned = false;  // put there by hand
   std::string pinned_by;  // by whom; empty when nobody did, or it is not agreed yet

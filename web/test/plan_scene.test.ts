@@ -5,7 +5,7 @@ import { arrivalStacks, blocksOf, fitted, foldedMinute, minuteOf, openStretches,
 const window = (day: string, from: string, to: string) => ({ from: `${day}T${from}`, to: `${day}T${to}` });
 const bar = (order: string, from: string, to: string) => ({
   order, rider: 'R', operation: `op ${from}`, name: 'work', area: 'stand', stand: 1, from, to, start: from, end: to,
-  frozen: false, pinned: false, pinned_by: '', late: false, cannot: '',
+  unattended_minutes: 0, frozen: false, pinned: false, pinned_by: '', late: false, cannot: '',
 });
 const mara: PersonPlan = {
   id: 'mara', name: 'Mara', skills: [],
