@@ -44,6 +44,14 @@ export type BarView = Schemas['BarView'];
 export type WindowView = Schemas['WindowView'];
 export type ArrivalView = Schemas['ArrivalView'];
 export type PlannedOrder = Schemas['PlannedOrder'];
+export type OutOfDate = Schemas['OutOfDate'];
+export type PlanWish = Partial<Schemas['PlanWish']> & { over: number };
+export type ProposalView = Schemas['ProposalView'];
+export type ChangeOfWork = Schemas['ChangeOfWork'];
+export type ChangeOfDay = Schemas['ChangeOfDay'];
+export type PlanFigures = Schemas['PlanFigures'];
+export type PlanSettings = Schemas['PlanSettings'];
+export type ImproveProgress = Schemas['ImproveProgress'];
 export type BuyView = Schemas['BuyView'];
 export type BuyGroup = Schemas['BuyGroup'];
 export type ArrivalsView = Schemas['ArrivalsView'];
@@ -171,6 +179,21 @@ export const ask = {
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
   load: () => answer<LoadView>(client.GET('/api/load')),
+  propose: (wish: PlanWish) =>
+    answer<ProposalView>(client.POST('/api/plan/proposals', { body: { stand: 0, unpin: false, ...wish } })),
+  proposal: (id: string) =>
+    answer<ProposalView>(client.GET('/api/plan/proposals/{id}', path({ id }))),
+  improveProposal: (id: string, seconds: number) =>
+    answer<ProposalView>(client.POST('/api/plan/proposals/{id}/improve', { ...path({ id }), body: { seconds } })),
+  stopProposal: (id: string) =>
+    answer<ProposalView>(client.POST('/api/plan/proposals/{id}/stop', { ...path({ id }), body: {} })),
+  agreeProposal: (id: string) =>
+    answer<PlanView>(client.POST('/api/plan/proposals/{id}/agree', { ...path({ id }), body: {} })),
+  leaveProposal: (id: string) =>
+    answer<PlanView>(client.POST('/api/plan/proposals/{id}/leave', { ...path({ id }), body: {} })),
+  setPlan: (body: PlanSettings) => answer<PlanView>(client.PUT('/api/plan/settings', { body })),
+  tellAbsence: (id: string, body: Schemas['DaysAway']) =>
+    answer<PlanView>(client.POST('/api/people/{id}/absences', { ...path({ id }), body })),
   kept: () => answer<KeptView>(client.GET('/api/kept')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),
   arrivals: () => answer<ArrivalsView>(client.GET('/api/arrivals')),

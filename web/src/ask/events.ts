@@ -1,8 +1,9 @@
-import type { Changed } from './ask';
+import type { Changed, ImproveProgress } from './ask';
 
 type Listener = (changed: Changed | 'everything') => void;
 
 const listeners = new Set<Listener>();
+const searches = new Set<(progress: ImproveProgress) => void>();
 const watchers = new Set<(connected: boolean) => void>();
 let source: EventSource | undefined;
 let connected = true;
@@ -30,6 +31,10 @@ export function openEvents() {
     const changed = JSON.parse(event.data) as Changed;
     for (const listener of listeners) listener(changed);
   });
+  source.addEventListener('plan', (event: MessageEvent<string>) => {
+    const progress = JSON.parse(event.data) as ImproveProgress;
+    for (const listener of searches) listener(progress);
+  });
   source.addEventListener('error', () => {
     dropped = true;
     tell(false);
@@ -44,6 +49,12 @@ export function openEvents() {
 export function onChanged(listener: Listener): () => void {
   listeners.add(listener);
   return () => listeners.delete(listener);
+}
+
+/** Told now and then while a better plan is being searched for. */
+export function onSearch(listener: (progress: ImproveProgress) => void): () => void {
+  searches.add(listener);
+  return () => searches.delete(listener);
 }
 
 export function onConnection(watcher: (connected: boolean) => void): () => void {

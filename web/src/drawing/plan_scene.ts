@@ -1,177 +1,193 @@
-import type { ArrivalView, BarView, PersonPlan, PlannedOrder, PlanView } from '../ask/ask';
-import { dayNumber } from '../words/day';
+import type { PlanView } from '../ask/ask';
+import { planWords } from '../words/plan';
+import {
+  type Axis, axisOf, dayOf, daysOn, minuteAt, minuteOf, piecesOf, type Snap, snapped, type Span,
+  stepFor, stepped, xOf,
+} from './plan_axis';
+import { type By, type LaneRow, lanesOf, openOf, rowAt, rowsOf } from './plan_lanes';
+import { arrivalStacks, type ArrivalStacks, levelCount, type Stacked, stackedPromises } from './plan_marks';
+import { minutesOf, type Work, worksOf } from './plan_work';
 
-/** Minutes since 1970 of a local time "2026-11-25T08:30"; a bare day is its midnight. */
-export function minuteOf(local: string): number {
-  const clock = local.length > 10 ? Number(local.slice(11, 13)) * 60 + Number(local.slice(14, 16)) : 0;
-  return dayNumber(local) * 1440 + clock;
-}
-
-/** A stretch in which at least one person works, and where it begins on the folded paper. */
-interface Stretch {
-  from: number;
-  to: number;
-  offset: number;  // open minutes before it
-}
-
-/** Working time of anybody, closed hours left out. */
-export function openStretches(people: PersonPlan[]): Stretch[] {
-  const windows = people.flatMap((p) => p.windows)
-    .map((w) => ({ from: minuteOf(w.from), to: minuteOf(w.to) }))
-    .sort((a, b) => a.from - b.from);
-  const merged: Stretch[] = [];
-  for (const { from, to } of windows) {
-    const last = merged.at(-1);
-    if (last && from <= last.to) last.to = Math.max(last.to, to);
-    else merged.push({ from, to, offset: 0 });
-  }
-  let offset = 0;
-  for (const stretch of merged) {
-    stretch.offset = offset;
-    offset += stretch.to - stretch.from;
-  }
-  return merged;
-}
-
-/** Open minutes from the start of the paper to a moment; closed time takes no room. */
-export function foldedMinute(stretches: Stretch[], minute: number): number {
-  let open = 0;
-  for (const { from, to, offset } of stretches) {
-    if (minute < from) return open;
-    if (minute <= to) return offset + minute - from;
-    open = offset + to - from;
-  }
-  return open;
-}
-
-export interface DayColumn {
-  day: string;
-  x: number;
-  width: number;
-}
-
+/** All of a wall that is not paint: what lies where. */
 export interface PlanScene {
-  width: number;
-  x: (local: string) => number;
-  days: DayColumn[];
-  lanes: Map<string, { x: number; width: number }[]>;  // working time by person
+  plan: PlanView;
+  works: Work[];
+  axis: Axis;
+  by: By;
+  rows: LaneRow[];
+  arrivals: ArrivalStacks;
+  promises: Stacked<PlanView['orders'][number]>[];
+  arrivalsBottom: number;
+  top: number;     // of the lanes
+  bottom: number;  // of the lanes
+  height: number;
 }
 
-export function planScene(plan: PlanView, pixelsPerMinute: number): PlanScene {
-  const stretches = openStretches(plan.people);
-  const at = (minute: number) => foldedMinute(stretches, minute) * pixelsPerMinute;
-  const x = (local: string) => at(minuteOf(local));
-  const names = [...new Set(plan.people.flatMap((p) => p.windows).map((w) => w.from.slice(0, 10)))].sort();
-  const days = names.map((day) => {
-    const start = dayNumber(day) * 1440;
-    return { day, x: at(start), width: at(start + 1440) - at(start) };
-  });
-  const lanes = new Map(plan.people.map((p) => [
-    p.id, p.windows.map((w) => ({ x: x(w.from), width: x(w.to) - x(w.from) })),
-  ]));
-  const last = days.at(-1);
-  return { width: last ? last.x + last.width : 0, x, days, lanes };
+export type Zoom = 'day' | 'week' | 'all';
+
+export const kBar = 42;
+export const kLane = 62;
+const kLevelOfLane = 48;
+export const kHead = 34;
+export const kLevel = 22;
+const kFoot = 22;
+
+/** The widest day, and the widest seven days, of a paper of one pixel a minute. */
+function widest(axis: Axis): { day: number; week: number } {
+  const ofWeek = (first: Span) => axis.days
+    .filter((d) => first.from <= d.from && d.from < first.from + 7 * 1440)
+    .reduce((sum, d) => sum + d.width, 0);
+  return { day: Math.max(1, ...axis.days.map((d) => d.width)), week: Math.max(1, ...axis.days.map(ofWeek)) };
 }
 
-/** One block on the wall: an operation, or all that follows one another for the same bike. */
-export interface Block {
-  key: string;
+/** Pixels a minute, so that a day, a week or everything is as wide as the wall. */
+export function perMinuteOf(plan: PlanView, zoom: Zoom, wall: number): number {
+  const whole = axisOf(openOf(plan), 1);
+  const room = wall - 2;
+  if (zoom === 'all') return Math.max(0.1, room / Math.max(1, whole.width));
+  const { day, week } = widest(whole);
+  return zoom === 'week' ? Math.max(0.25, room / week) : Math.min(3, Math.max(1.2, room / day));
+}
+
+/** What stands beside a flag. */
+export const flagWords = (order: PlanView['orders'][number]) =>
+  (order.late ? `${order.order} ${planWords.late}` : order.order);
+
+export function planScene(plan: PlanView, by: By, perMinute: number): PlanScene {
+  const works = worksOf(plan);
+  const axis = axisOf(openOf(plan), perMinute);
+  const arrivals = arrivalStacks(plan.arrivals, axis);
+  const promises = stackedPromises(plan.orders, axis, flagWords);
+  const arrivalsBottom = kHead + levelCount([...arrivals.shown, ...arrivals.more]) * kLevel + 8;
+  const top = arrivalsBottom + levelCount(promises) * kLevel + 10;
+  const rows = rowsOf(lanesOf(plan, works, by), works, top, { lane: kLane, level: kLevelOfLane });
+  const last = rows.at(-1);
+  const bottom = last ? last.y + last.height : top;
+  return { plan, works, axis, by, rows, arrivals, promises, arrivalsBottom, top, bottom, height: bottom + kFoot };
+}
+
+export const yOf = (row: LaneRow, level = 0) => row.y + 8 + level * kLevelOfLane;
+
+/** Days on which a lane's person does nothing while others work. */
+export const daysAway = (scene: PlanScene, row: LaneRow) => scene.axis.days
+  .filter((day) => !row.lane.open.some((span) => dayOf(span.from) === day.day));
+
+// Where work that is moved may rest ----------------------------------------------------------------
+
+/** Where a piece of work is held, or let down. */
+export interface Place {
   person: string;
-  order: string;
-  rider: string;
-  names: string[];
-  from: string;
-  to: string;
-  frozen: boolean;
-  late: boolean;
-  x: number;
-  width: number;
+  start: number;  // minute
+  stand: number;  // of the area of the work; 0: any
 }
 
-/** Blocks of a person. With `together`, neighbours of the same bike become one, as seen from afar. */
-export function blocksOf(person: PersonPlan, scene: PlanScene, together: boolean): Block[] {
-  const blocks: Block[] = [];
-  const bars = [...person.bars].sort((a, b) => minuteOf(a.from) - minuteOf(b.from));
-  for (const bar of bars) {
-    const last = blocks.at(-1);
-    const x = scene.x(bar.from);
-    const end = scene.x(bar.to);
-    if (together && last && last.order === bar.order && last.frozen === bar.frozen && x - (last.x + last.width) < 1) {
-      last.names.push(bar.name);
-      last.to = bar.to;
-      last.width = end - last.x;
-    } else {
-      blocks.push(blockOf(bar, person.id, x, end));
-    }
-  }
-  return blocks;
+export const placeOf = (work: Work): Place =>
+  ({ person: work.person, start: work.start, stand: work.stand });
+
+export const samePlace = (a: Place, b: Place) =>
+  a.person === b.person && a.start === b.start && a.stand === b.stand;
+
+/** Rows on which the work could be let down: every person's, or the stands of its own area. */
+const rowsFor = (scene: PlanScene, work: Work) => (scene.by === 'people'
+  ? scene.rows
+  : scene.rows.filter(({ lane }) => lane.area === work.area && lane.stand > 0));
+
+export function rowOfPlace(scene: PlanScene, work: Work, place: Place): LaneRow | undefined {
+  return scene.rows.find(({ lane }) => (scene.by === 'people'
+    ? lane.person === place.person
+    : lane.area === work.area && lane.stand === place.stand));
 }
 
-function blockOf(bar: BarView, person: string, x: number, end: number): Block {
+/** Another time or person asks for no stand in particular; the plan finds one. */
+function placeOn(scene: PlanScene, work: Work, held: Place, row: LaneRow, start: number): Place {
+  if (scene.by === 'stands') return { person: held.person, start, stand: row.lane.stand };
+  const same = row.lane.person === work.person && start === work.start;
+  return { person: row.lane.person, start, stand: same ? work.stand : 0 };
+}
+
+const kReach = 9;              // pixels
+const kReachMost = 40;         // minutes
+
+function snapOn(scene: PlanScene, work: Work, row: LaneRow): Snap {
+  const others = row.works.filter((one) => one.work.key !== work.key);
   return {
-    key: `${person} ${bar.order} ${bar.operation} ${bar.from}`, person, order: bar.order, rider: bar.rider,
-    names: [bar.name], from: bar.from, to: bar.to, frozen: bar.frozen, late: bar.late,
-    x, width: Math.max(3, end - x),
+    step: stepFor(scene.axis.perMinute),
+    reach: Math.min(kReachMost, kReach / scene.axis.perMinute),
+    magnets: [work.start, ...row.lane.open.map((span) => span.from),
+      ...others.map((one) => (row.lane.person ? one.work.end : one.work.waitsUntil))],
   };
 }
 
-export interface Stacked<T> {
-  of: T;
-  x: number;
-  level: number;  // 0 is nearest to the people
-  room: number;   // pixels for its words
+/** The place under a point of the paper; `x` is where the work would begin. */
+export function placeUnder(scene: PlanScene, work: Work, held: Place, x: number, y: number): Place {
+  const row = rowAt(rowsFor(scene, work), y);
+  if (!row) return held;
+  const start = snapped(scene.axis, minuteAt(scene.axis, x), snapOn(scene, work, row));
+  return placeOn(scene, work, held, row, start);
 }
 
-/** Marks of the same day stand on top of one another. */
-function stacked<T>(items: T[], dayOf: (item: T) => string, scene: PlanScene): Stacked<T>[] {
-  const first = scene.days[0]?.day;
-  const last = scene.days.at(-1)?.day;
-  if (!first || !last) return [];
-  const levels = new Map<string, number>();
-  return items
-    .filter((item) => dayOf(item) >= first && dayOf(item) <= last)
-    .map((item) => {
-      const day = dayOf(item);
-      const level = levels.get(day) ?? 0;
-      levels.set(day, level + 1);
-      const column = scene.days.find((d) => d.day >= day);
-      return { of: item, x: column?.x ?? scene.width, level, room: column?.width ?? 0 };
-    });
+/** The next place for a key: arrows a step or a lane, with Shift a day; undefined for other keys. */
+export function placeByKey(
+  scene: PlanScene, work: Work, held: Place, key: string, shift: boolean,
+): Place | undefined {
+  const rows = rowsFor(scene, work);
+  const row = rowOfPlace(scene, work, held) ?? rows[0];
+  if (!row) return undefined;
+  if (key === 'ArrowLeft' || key === 'ArrowRight') {
+    const way = key === 'ArrowRight' ? 1 : -1;
+    const start = shift
+      ? daysOn(scene.axis, held.start, way)
+      : stepped(scene.axis, held.start, way, stepFor(scene.axis.perMinute));
+    return placeOn(scene, work, held, row, start);
+  }
+  if (key !== 'ArrowUp' && key !== 'ArrowDown') return undefined;
+  const next = rows[rows.indexOf(row) + (key === 'ArrowDown' ? 1 : -1)];
+  return next ? placeOn(scene, work, held, next, held.start) : held;
 }
 
-/** What a wall has room for of one day's arrivals; the rest is counted, and stands in the list below. */
-export const kArrivalsMost = 5;
-
-export interface ArrivalStacks {
-  shown: Stacked<ArrivalView>[];
-  more: { x: number; level: number; count: number }[];
+/** Where the work would lie: as many minutes of that lane's hours. The server has the last word. */
+export function ghostOf(scene: PlanScene, work: Work, place: Place): { row: LaneRow; pieces: Span[] } | undefined {
+  const row = rowOfPlace(scene, work, place);
+  if (!row) return undefined;
+  const minutes = minutesOf(work);
+  const hours = scene.plan.people.find((p) => p.id === place.person)?.windows ?? [];
+  const open = hours.map((w) => ({ from: minuteOf(w.from), to: minuteOf(w.to) }));
+  const at = open.some((span) => span.from <= place.start && place.start < span.to);
+  const pieces = at ? piecesOf(open, place.start, minutes) : [];
+  return { row, pieces: pieces.length > 0 ? pieces : [{ from: place.start, to: place.start + minutes }] };
 }
 
-export function arrivalStacks(arrivals: ArrivalView[], scene: PlanScene): ArrivalStacks {
-  const sureFirst = [...arrivals].sort((a, b) => Number(b.confirmed) - Number(a.confirmed));
-  const all = stacked(sureFirst, (a) => a.day, scene);
-  const most = new Map<number, number>();
-  for (const { x, level } of all) most.set(x, Math.max(most.get(x) ?? 0, level + 1));
-  const more = [...most].filter(([, count]) => count > kArrivalsMost + 1)
-    .map(([x, count]) => ({ x, level: kArrivalsMost, count: count - kArrivalsMost }));
-  const crowded = new Set(more.map(({ x }) => x));
-  return { shown: all.filter(({ x, level }) => level < kArrivalsMost || !crowded.has(x)), more };
+// Walking from work to work ------------------------------------------------------------------------
+
+/** The next work for an arrow key: along the lane, or the nearest in time above or below. */
+export function neighbour(rows: LaneRow[], now: string, key: string): Work | undefined {
+  const row = rows.findIndex((one) => one.works.some(({ work }) => work.key === now));
+  const works = rows[row]?.works.map(({ work }) => work) ?? [];
+  const at = works.findIndex((work) => work.key === now);
+  if (key === 'ArrowRight') return works[at + 1];
+  if (key === 'ArrowLeft') return works[at - 1];
+  const step = key === 'ArrowDown' ? 1 : key === 'ArrowUp' ? -1 : 0;
+  const start = works[at]?.start ?? 0;
+  if (step === 0) return undefined;
+  for (let to = row + step; rows[to]; to += step) {
+    const near = [...(rows[to]?.works ?? [])]
+      .sort((a, b) => Math.abs(a.work.start - start) - Math.abs(b.work.start - start))[0];
+    if (near) return near.work;
+  }
+  return undefined;
 }
 
-/** Flags stand at the end of the promised day. */
-export function stackedPromises(orders: PlannedOrder[], scene: PlanScene): Stacked<PlannedOrder>[] {
-  const promised = orders.filter((o) => o.promised !== null);
-  return stacked(promised, (o) => o.promised ?? '', scene).map((s) => ({
-    ...s, x: scene.x(`${s.of.promised}T23:59`),
-  }));
-}
-
-export const levelsOf = (items: { level: number }[]) =>
-  items.reduce((most, { level }) => Math.max(most, level + 1), 1);
-
-/** What fits into `room` pixels when a letter takes about `letter` of them. */
-export function fitted(text: string, room: number, letter = 7.2): string {
-  const letters = Math.floor(room / letter);
-  if (text.length <= letters) return text;
-  return letters < 3 ? '' : `${text.slice(0, letters - 1).trimEnd()}…`;
+/** Way from the end of each operation of a bike to the start of its next, as a path. */
+export function chainPath(scene: PlanScene, order: string): string {
+  const steps = scene.rows
+    .flatMap((row) => row.works.map(({ work, level }) => ({ work, y: yOf(row, level) + kBar / 2 })))
+    .filter(({ work }) => work.order === order)
+    .sort((a, b) => a.work.start - b.work.start);
+  return steps.slice(1).map((to, i) => {
+    const from = steps[i];
+    if (!from) return '';
+    const [x0, x1] = [xOf(scene.axis, from.work.end), xOf(scene.axis, to.work.start)];
+    const bend = Math.min(70, Math.max(14, Math.abs(x1 - x0) / 2));
+    return `M${x0} ${from.y}C${x0 + bend} ${from.y} ${x1 - bend} ${to.y} ${x1} ${to.y}`;
+  }).join('');
 }

@@ -93,3 +93,4 @@ export const benchPath = (id: string, step = 0) =>
   `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
 export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;
+export const calendarPath = (person: string) => `/api/people/${encodeURIComponent(person)}/plan.ics`;

@@ -1,116 +1,116 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import { ask, type PlanView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { WallPlan, type Zoom } from '../drawing/wall_plan';
-import { orderPath } from '../frame/route';
+import { localOf } from '../drawing/plan_axis';
+import { movedAgainst, type Work, worksOf } from '../drawing/plan_work';
+import { WallKey } from '../drawing/wall_key';
+import { WallPatterns } from '../drawing/wall_marks';
+import { PrintedWall } from '../drawing/wall_paper';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
-import { dayInWords, dayShort, momentInWords } from '../words/day';
 import { loadWords } from '../words/load';
-import { say } from '../words/say';
+import { planWords as t } from '../words/plan';
+import { PlanAbsence } from './plan_absence';
+import { firstDay, PlanByDay } from './plan_by_day';
+import { PlanCalendars } from './plan_calendars';
+import { type PlanDesk, usePlanDesk } from './plan_desk';
+import { nameIn } from './plan_proposal';
+import { PlanSlip } from './plan_slip';
+import { ArrivalList, PromiseTable } from './plan_tables';
+import { type Look, PlanTools } from './plan_tools';
+import { PlanWeights } from './plan_weights';
+import { WallOf } from './plan_wall';
 
-const t = say.plan;
+const kNarrow = 760;
+const kNone = new Set<string>();
 
-function Key() {
-  const sign = (shape: preact.JSX.Element, words: string) => <li><svg width="30" height="18" aria-hidden="true">{shape}</svg> {words}</li>;
+/** What has become of the plan since it was agreed, and the one thing to do about it. */
+function Standing({ plan, desk }: { plan: PlanView; desk: PlanDesk }) {
+  const due = plan.number === 0 || plan.out_of_date.length > 0;
   return (
-    <ul class="key" aria-label={t.key}>
-      {sign(<><rect class="key-block" x="1" y="2" width="28" height="14" /><path class="key-hatch" d="M4 16 16 2M12 16 24 2M20 16 29 6" /></>, t.keyFrozen)}
-      {sign(<path class="key-block late" d="M1 2h20l8 7-8 7H1Z" />, t.keyLate)}
-      {sign(<path class="key-arrival sure" d="M8 2h12v7h-4l-2 7-2-7H8Z" />, t.keyArrival)}
-      {sign(<path class="key-arrival unsure" d="M8 2h12v7h-4l-2 7-2-7H8Z" />, t.keyArrivalOpen)}
-      {sign(<path class="key-flag" d="M22 1v16M22 1 6 7l16 6Z" />, t.keyPromise)}
-      <li class="small">{t.folded}</li>
-    </ul>
+    <div class={plan.out_of_date.length > 0 ? 'plan-standing out' : 'plan-standing'}>
+      <p>{plan.standing}</p>
+      {plan.out_of_date.length > 0 && (
+        <ul>
+          {plan.out_of_date.map((one) => <li key={one.sentence}><Mark shape="gap" tone="care" /> {one.sentence}</li>)}
+        </ul>
+      )}
+      <p class="deeds">
+        <button type="button" class={due ? 'do' : 'plain'} disabled={desk.open !== undefined} onClick={desk.planAnew}>
+          {plan.number === 0 ? t.proposal.askFirst : t.proposal.ask}
+        </button>
+      </p>
+    </div>
   );
 }
 
-function PromiseTable({ plan }: { plan: PlanView }) {
-  return (
-    <section>
-      <h2>{t.orders}</h2>
-      <table class="book fold">
-        <thead>
-          <tr><th scope="col">{t.order}</th><th scope="col">{t.rider}</th><th scope="col">{t.promised}</th><th scope="col">{t.ready}</th><th scope="col">{t.boundBy}</th></tr>
-        </thead>
-        <tbody>
-          {plan.orders.map((order) => (
-            <tr key={order.order}>
-              <th scope="row"><a href={orderPath(order.order)}>{order.order}</a></th>
-              <td>{order.rider}</td>
-              <td data-of={t.promised}>{order.promised ? dayInWords(order.promised) : t.noPromise}</td>
-              <td data-of={t.ready}>
-                <span>
-                  {order.ready ? dayInWords(order.ready) : t.beyond}{' '}
-                  {order.late && <span class="marked stop"><Mark shape="flag" tone="stop" />{t.late}</span>}
-                </span>
-              </td>
-              <td data-of={t.boundBy}>{order.bound_by}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
+/** Says what the hand does, for who does not see it. */
+function useTold(plan: PlanView, desk: PlanDesk) {
+  const { move, say } = desk;
+  const name = nameIn(plan);
+  useEffect(() => {
+    if (move.at === 'rest' || move.hand === 'form') return;
+    const { work, place, answer } = move;
+    const over = t.move.over(name(place.person), t.stand(work.area, place.stand), localOf(place.start));
+    // Why it does not land is told by the slip itself.
+    const outcome = answer?.lands ? `${t.move.lands} ${answer.proposal.sentence}` : '';
+    const fresh = place.start === work.start && place.person === work.person && place.stand === work.stand;
+    say(fresh && move.at === 'held' && move.hand === 'keys'
+      ? t.move.picked(t.workShort(work.order, work.operation)) : `${over} ${outcome}`.trim());
+  }, [move]);
+  // Back where it was: nothing is kept, and that is said too.
+  const [last, setLast] = useState<Work | undefined>(undefined);
+  useEffect(() => {
+    if (move.at !== 'rest') return setLast(move.work);
+    if (last && !desk.said.includes(t.move.kept(''))) say(t.move.back(t.workShort(last.order, last.operation)));
+    setLast(undefined);
+  }, [move.at]);
 }
 
-function WorkTable({ plan }: { plan: PlanView }) {
-  const rows = plan.people.flatMap((p) => p.bars.map((bar) => ({ who: p.name, bar })))
-    .sort((a, b) => a.bar.from.localeCompare(b.bar.from));
-  return (
-    <details class="work-list">
-      <summary>{t.work}</summary>
-      <table class="book fold">
-        <thead>
-          <tr><th scope="col">{t.order}</th><th scope="col">{t.who}</th><th scope="col">{t.what}</th><th scope="col">{t.where}</th><th scope="col">{t.from}</th><th scope="col">{t.to}</th></tr>
-        </thead>
-        <tbody>
-          {rows.map(({ who, bar }) => (
-            <tr key={who + bar.order + bar.operation + bar.from}>
-              <th scope="row"><a href={orderPath(bar.order)}>{bar.order}</a> {bar.rider}</th>
-              <td data-of={t.who}>{who}</td>
-              <td data-of={t.what}>{bar.name}{bar.frozen && `, ${t.frozen}`}{bar.late && `, ${t.late}`}</td>
-              <td data-of={t.where}>{bar.area}</td>
-              <td data-of={t.from}>{momentInWords(bar.from)}</td>
-              <td data-of={t.to}>{momentInWords(bar.to)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </details>
-  );
-}
-
-function ArrivalList({ plan }: { plan: PlanView }) {
-  if (plan.arrivals.length === 0) return null;
-  return (
-    <section>
-      <h2>{t.arrivals}</h2>
-      <ul class="plain-list">
-        {plan.arrivals.map((a) => (
-          <li key={a.day + a.what}>
-            <b class="num">{dayShort(a.day)}</b> {a.what}, <span class="quiet">{a.confirmed ? t.confirmed : t.notConfirmed}</span>{' '}
-            {a.orders.map((order) => <a key={order} href={orderPath(order)}>{order}</a>)}
-          </li>
-        ))}
-      </ul>
-    </section>
-  );
-}
-
-function Wall({ plan }: { plan: PlanView }) {
-  const [zoom, setZoom] = useState<Zoom>('week');
-  const turn = (to: Zoom, word: string) => (
-    <button type="button" aria-pressed={zoom === to} onClick={() => setZoom(to)}>{word}</button>
-  );
-  if (plan.people.length === 0) return <p>{t.none}</p>;
+function Shown({ plan, onPlan }: { plan: PlanView; onPlan: (plan: PlanView) => void }) {
+  const desk = usePlanDesk(plan, onPlan);
+  const [look, setLook] = useState<Look>(() => ({
+    show: innerWidth <= kNarrow ? 'list' : 'wall', by: 'people', zoom: 'week', bike: '', day: firstDay(plan), proposed: true,
+  }));
+  const [chosen, setChosen] = useState('');
+  const agreed = useMemo(() => worksOf(plan), [plan]);
+  const proposed = desk.proposal && look.proposed ? desk.proposal.plan : undefined;
+  const shown = proposed ?? plan;
+  const works = useMemo(() => worksOf(shown), [shown]);
+  const moved = useMemo(() => (proposed ? movedAgainst(works, agreed) : kNone), [proposed, works, agreed]);
+  const old = useMemo(() => (proposed ? agreed.filter((work) => moved.has(work.key)) : []), [proposed, moved, agreed]);
+  useTold(plan, desk);
+  const choose = (work: Work) => {
+    if (desk.move.at === 'rest') setChosen(work.key);
+  };
+  const work = agreed.find((one) => one.key === chosen);
+  const order = look.bike || work?.order || '';
   return (
     <>
-      <div class="words zoom" role="group" aria-label={t.zoom}>{turn('week', t.week)}{turn('day', t.day)}</div>
-      <WallPlan plan={plan} zoom={zoom} />
-      <Key />
+      <p class="lead">{shown.sentence}</p>
+      <Standing plan={plan} desk={desk} />
+      <PlanTools plan={plan} look={look} onLook={setLook} compares={desk.proposal !== undefined} />
+      <WallPatterns />
+      {look.show === 'wall'
+        ? (
+          <>
+            <WallOf plan={shown} by={look.by} zoom={look.zoom} day={look.day} desk={desk}
+              chosen={chosen} order={order} moved={moved} old={old} onChoose={choose} />
+            <WallKey />
+          </>
+        ) : (
+          <PlanByDay plan={shown} works={works} day={look.day} chosen={chosen} moved={moved}
+            onDay={(day) => setLook({ ...look, day })} onChoose={choose} />
+        )}
+      <PrintedWall plan={plan} by={look.by} />
+      <p class="unseen" role="status">{desk.said}</p>
+      <PlanSlip plan={plan} desk={desk} chosen={work} onClose={() => setChosen('')} />
       <div class="two-columns"><PromiseTable plan={plan} /><ArrivalList plan={plan} /></div>
-      <WorkTable plan={plan} />
+      <div class="plan-mores">
+        <PlanAbsence plan={plan} onPlan={onPlan} />
+        <PlanWeights plan={plan} onPlan={onPlan} />
+        <PlanCalendars plan={plan} />
+      </div>
     </>
   );
 }
@@ -121,7 +121,7 @@ export function PlanPage() {
     <div class="page plan">
       <div class="title-line"><h1>{t.title}</h1><a href="/plan/load">{loadWords.link}</a></div>
       <Body answered={answered}>
-        {(plan) => <><p class="lead">{plan.sentence}</p><Wall plan={plan} /></>}
+        {(plan) => (plan.people.length === 0 ? <p>{t.none}</p> : <Shown plan={plan} onPlan={answered.put} />)}
       </Body>
     </div>
   );

@@ -175,22 +175,6 @@ export const say = {
     tookOver: (n: number) => `${count(n, 'position was', 'positions were')} changed in one step.`,
   },
 
-  plan: {
-    title: 'Plan', wall: 'Wall plan', people: 'People', day: 'Days', week: 'Weeks', zoom: 'How much at once',
-    arrivals: 'Arrivals', promises: 'Promises', late: 'late', frozen: 'frozen', confirmed: 'confirmed', notConfirmed: 'not confirmed',
-    none: 'Nobody has anything to do: no agreed order has work left.',
-    more: (n: number) => `and ${n} more`, now: 'now', key: 'How to read it',
-    keyFrozen: 'frozen: starts too soon to move', keyLate: 'its promise breaks', keyArrival: 'arrives, confirmed',
-    keyArrivalOpen: 'expected, not confirmed', keyPromise: 'promised day',
-    folded: 'Closed hours are folded away; an upright rule is a night.',
-    orders: 'Promises in this plan', order: 'Order', rider: 'Rider', promised: 'Promised', ready: 'Ready', boundBy: 'Held by',
-    holds: 'holds', beyond: 'beyond this plan', noPromise: 'nothing promised',
-    work: 'The same as a list', who: 'Who', what: 'What', from: 'From', to: 'To', where: 'Where',
-    hint: 'Arrow keys walk from work to work; Enter opens the bike.',
-    label: (who: string) => `Work of ${who}`,
-    bar: (order: string, rider: string, name: string, from: string, to: string) => `${order} ${rider}: ${name}, ${from} to ${to}`,
-  },
-
   bench: {
     title: 'Bench', lead: 'Bikes that are kitted, on a stand or waiting for a check.',
     none: 'No bike is kitted or on a stand.',
