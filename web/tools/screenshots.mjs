@@ -31,12 +31,14 @@ const lookForWays = async (page) => {
   await page.locator('.sooner .promise-sentence').waitFor({ timeout: 60_000 });
   await page.locator('.sooner').scrollIntoViewIfNeeded();
 };
+const choosing = (...names) => async (page) => {
+  for (const name of names) await page.getByRole('button', { name, exact: true }).click();
+};
 const pages = {
   'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
   'new-order': ['/orders/new'], 'plan': ['/plan'], 'load': ['/plan/load', (page) => page.locator('.load-table').first().waitFor()],
-  'plan-day': ['/plan', (page) => page.getByRole('button', { name: 'Day', exact: true }).locator('visible=true').click()],
-  'plan-stands': ['/plan', (page) => page.getByRole('button', { name: 'Stands' }).click()],
-  'plan-by-day': ['/plan', (page) => page.getByRole('button', { name: 'By day' }).click()],
+  'plan-day': ['/plan', choosing('Wall plan', 'Day')], 'plan-stands': ['/plan', choosing('Wall plan', 'Stands')],
+  'plan-by-day': ['/plan', choosing('By day')],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],
   'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'arrivals': ['/arrivals'], 'arrival': ['/arrivals/P-3163'], 'arrival-sea': ['/arrivals/P-3150'], 'arrival-serial': ['/arrivals/P-3114'], 'arrival-quarantine': ['/arrivals/P-3165'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],
   'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'truing': ['/bench/truing'], 'truing-turns': ['/bench/truing', turnWheel], 'wheel-card': ['/orders/2003/wheels/rear'], 'records': ['/records'], 'kept': ['/records/promises', (page) => page.locator('.kept .promise-sentence').waitFor()], 'sooner': [`/orders/${order}`, lookForWays],
