@@ -13,7 +13,8 @@ namespace rollwright::plan {
 namespace {
 
 constexpr std::int64_t kBetweenMeetings = 40'000;  // placements of each of the two searches
-constexpr int kApartFirst = 3;  // stretches before they first meet: a mended plan begins worse
+
+constexpr int kApartFirst = 3;  // stretches before they first meet
 
 /// Two searches that meet now and then.
 class PlanPair {
@@ -22,6 +23,7 @@ class PlanPair {
       : options_(options),
         floor_(input, options.arrival_confidence),
         facts_(facts_of(input, options.arrival_confidence)),
+        by_rules_(floor_, facts_, options.weights, Random(options.seed)),
         searches_{PlanSearch(floor_, facts_, options.weights, Random(options.seed).split(1)),
                   PlanSearch(floor_, facts_, options.weights, Random(options.seed).split(2))} {}
 
@@ -44,22 +46,28 @@ class PlanPair {
   }
 
  private:
-  /// The first begins with the best plan of a rule, the second with the last plan mended.
+  /// Both begin with the last plan, mended: it costs more at first than the best plan of a rule,
+  /// but far less than that after a few steps. Where there is none both begin with the plan of a rule.
   void begin() {
     const PlanInput& input = floor_.input;
     const bool has_last_plan = std::ranges::any_of(
         input.tasks, [](const Task& task) { return task.previous.has_value(); });
     auto& [first, second] = searches_;
-    for (const Rule& rule : kRuleTable) first.lay_out(rule.sequence(input, facts_));
-    first.adopt(first);
+    for (const Rule& rule : kRuleTable) by_rules_.lay_out(rule.sequence(input, facts_));
     if (has_last_plan) {
-      second.mend_last_plan(by_promise(input, facts_));
+      first.mend_last_plan(by_promise(input, facts_));
     } else {
-      second.adopt(first);
+      first.adopt(by_rules_);
     }
+    second.adopt(first);
   }
 
   const PlanSearch& best() const {
+    const PlanSearch& found = better_search();
+    return by_rules_.best_cost() < found.best_cost() ? by_rules_ : found;
+  }
+
+  const PlanSearch& better_search() const {
     return searches_[1].best_cost() < searches_[0].best_cost() ? searches_[1] : searches_[0];
   }
 
@@ -83,7 +91,7 @@ class PlanPair {
   }
 
   std::int64_t placements() const {
-    return searches_[0].placements() + searches_[1].placements();
+    return by_rules_.placements() + searches_[0].placements() + searches_[1].placements();
   }
 
   PlanProgress progress() const {
@@ -107,6 +115,7 @@ class PlanPair {
   ImproveOptions options_;
   Shopfloor floor_;
   OrderFacts facts_;
+  PlanSearch by_rules_;  // its best is kept until a search has a better one
   std::array<PlanSearch, 2> searches_;
   std::int64_t placements_ = 0;  // before the stretch under way
   int stretches_ = 0;

@@ -54,15 +54,17 @@ struct ImprovedPlan {
 
 /// A better and better plan, from a good one at once.
 ///
-/// Method:  two searches go on side by side. One begins with the best of the six priority rules of
-///          make_plan; where there is a last plan the other begins with that, mended: what can stay
-///          stays, the rest goes into places left free. Orders are taken out (a few of about the
-///          same turn, a stretch of turns, or all from a turn on; what has gained more lately is
-///          done more) and laid out again in another turn, often with one sooner that is later than
-///          it must be. One order goes where it ends soonest, now and then held back; the others
-///          too or, half of the time, where the last plan had them if they can. What is no worse is
-///          kept, and what is worse than the best plan by less than a two-thousandth as well. At
-///          stated counts of placements both go on from the better plan.
+/// Method:  two searches go on side by side. They begin with the best of the six priority rules of
+///          make_plan; where there is a last plan with that, mended: what can stay stays, the rest
+///          goes into places left free (and the plan of a rule is kept until they have a better).
+///          Orders are taken out (a few of about the same turn, a stretch of turns, or all from a
+///          turn on; what has gained more lately is done more) and laid out again in another turn,
+///          often with one sooner that is later than it must be. Where there is a last plan, an
+///          order later than it must be is also given room by one order after another that has
+///          time, and moved work is brought home beside what stands there now. One order goes where
+///          it ends soonest, now and then held back; the others too or near their old places. What
+///          is no worse is kept, and what is worse than the best plan by less than a two-thousandth
+///          as well. At stated counts of placements both go on from the better plan.
 /// Source:  [plan-search] in docs/sources.md.
 /// Exact:   every rule of PlanInput holds at every step. Not proven best.
 /// Same:    input, seed and placements give the same plan for any number of threads. A watch that

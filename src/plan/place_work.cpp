@@ -134,14 +134,33 @@ void WorkPlacer::put(int task, int not_before) {
   if (spot.person >= 0) put_back(task, spot);
 }
 
+bool WorkPlacer::put_at(int task, const Assignment& where) {
+  if (spots_[at(task)].person >= 0 || where.start < floor_->input.now) return false;
+  const auto from = earliest(task);
+  if (!from || from->minute > where.start) return false;
+  if ((allowed(task) >> where.person & 1) == 0) return false;
+  const Spot spot = fit(task, where.person, where.start, {.start = where.start});
+  if (spot.person < 0) return false;
+  put_back(task, spot);
+  return true;
+}
+
 bool WorkPlacer::put_as_before(int task) {
   const auto& previous = floor_->input.tasks[at(task)].previous;
-  if (!previous || previous->start < floor_->input.now) return false;
-  const auto from = earliest(task);
-  if (!from || from->minute > previous->start) return false;
+  return previous && put_at(task, *previous);
+}
+
+bool WorkPlacer::put_on_its_day(int task) {
+  const auto& previous = floor_->input.tasks[at(task)].previous;
+  if (spots_[at(task)].person >= 0 || !previous) return false;
   if ((allowed(task) >> previous->person & 1) == 0) return false;
-  const Spot spot = fit(task, previous->person, previous->start, kNever);
-  if (spot.start != previous->start) return false;
+  const auto from = earliest(task);
+  const int midnight = previous->start / kMinutesPerDay * kMinutesPerDay;
+  const int last = midnight + kMinutesPerDay - 1;
+  if (!from || from->minute > last) return false;
+  const Spot spot =
+      fit(task, previous->person, std::max(from->minute, midnight), {.start = last});
+  if (spot.person < 0) return false;
   put_back(task, spot);
   return true;
 }
@@ -195,14 +214,14 @@ std::uint64_t WorkPlacer::allowed(int task) const {
   return people;
 }
 
-/// The soonest for that person; nobody when it would end after `latest_end`.
-Spot WorkPlacer::fit(int task, int person, int from, int latest_end) const {
+/// The soonest for that person; nobody when that is too late.
+Spot WorkPlacer::fit(int task, int person, int from, const Latest& latest) const {
   const Task& what = floor_->input.tasks[at(task)];
   const PersonHours& hours = floor_->hours[at(person)];
   const int minutes = floor_->minutes[at(task) * people_.size() + at(person)];
   while (true) {
     const auto stay = hours.earliest(from, minutes, what.pause, people_[at(person)]);
-    if (stay.start < 0 || stay.end > latest_end) return {};
+    if (stay.start < 0 || stay.start > latest.start || stay.end > latest.end) return {};
     const Window span{stay.start, stay.end};
     int free_again = areas_[at(what.area)].clash(span);
     if (free_again < 0 && what.on_bike) free_again = bikes_[at(what.order)].clash(span);
@@ -218,7 +237,7 @@ Spot WorkPlacer::choose(int task, int from) const {
   int soonest = kNever;
   for (std::uint64_t left = allowed(task); left != 0; left &= left - 1) {
     // Who ends it too long after the soonest is not preferred whatever their skills.
-    const Spot spot = fit(task, std::countr_zero(left), from, soonest + patience_);
+    const Spot spot = fit(task, std::countr_zero(left), from, {.end = soonest + patience_});
     if (spot.person < 0) continue;
     soonest = std::min(soonest, spot.end);
     choices[count++] = spot;

@@ -76,9 +76,13 @@ class WorkPlacer {
   /// sooner than `not_before`.
   void put(int task, int not_before = 0);
 
-  /// Puts the task exactly where the last plan had it. False, and nothing is done, when what it
-  /// comes after or its parts are later, its person is not there, or the place is taken.
+  /// Puts the task exactly there. False, and nothing is done, when it has a place, what it comes
+  /// after or its parts are later, its person is not there, or the place is taken.
+  bool put_at(int task, const Assignment& where);
+  /// The same where the last plan had it; false when it had not.
   bool put_as_before(int task);
+  /// With the person and on the day of the last plan, as soon as may be on it; else false.
+  bool put_on_its_day(int task);
 
   /// Puts it where it was, which must be free.
   void put_back(int task, const Spot& spot);
@@ -102,7 +106,11 @@ class WorkPlacer {
   [[nodiscard]] std::optional<Earliest> earliest(int task) const;
   [[nodiscard]] std::uint64_t allowed(int task) const;
   [[nodiscard]] Spot choose(int task, int from) const;
-  [[nodiscard]] Spot fit(int task, int person, int from, int latest_end) const;
+  struct Latest {
+    int start = kNever;
+    int end = kNever;
+  };
+  [[nodiscard]] Spot fit(int task, int person, int from, const Latest& latest) const;
   [[nodiscard]] std::uint64_t doers_before(int task) const;
   [[nodiscard]] Ran ran_of(int task) const;
   void find_wait(int task, Ran& ran) const;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <span>
 
 #include "base/index.hpp"
 
@@ -11,6 +12,9 @@ namespace {
 
 constexpr int kUsualPatience = 120;
 constexpr double kNearRecord = 0.0005;  // worse than the best by this share is still taken
+constexpr double kLeastShareAtFirst = 0.05;
+constexpr double kLeastShare = 0.12;    // of the placements, for each reach
+constexpr double kUsualStep = 100;      // placements
 
 }  // namespace
 
@@ -31,13 +35,17 @@ PlanSearch::PlanSearch(const Shopfloor& floor, const OrderFacts& facts,
   }
 }
 
-void PlanSearch::put(int task, bool as_before, int not_before) {
+void PlanSearch::put(int task, int not_before) {
   ++placements_;
-  if (as_before) {
-    if (placer_.put_as_before(task)) return;
-    not_before = std::max(not_before, day_before(task));
-  }
   placer_.put(task, not_before);
+}
+
+/// Where the last plan had it, else on that day with that person, else as soon as may be from that
+/// day on.
+void PlanSearch::put_near(int task) {
+  ++placements_;
+  if (placer_.put_as_before(task) || placer_.put_on_its_day(task)) return;
+  placer_.put(task, day_before(task));
 }
 
 /// Start of the day on which the last plan had the task, 0 when it had not.
@@ -50,7 +58,7 @@ void PlanSearch::lay_out(const std::vector<int>& orders) {
   placer_ = WorkPlacer(*floor_, kUsualPatience);
   follow(orders);
   for (const int order : orders) {
-    for (const int task : facts_->tasks[at(order)]) put(task, false, 0);
+    for (const int task : facts_->tasks[at(order)]) put(task, 0);
   }
   judge_all();
 }
@@ -83,7 +91,7 @@ void PlanSearch::mend_last_plan(const std::vector<int>& orders) {
 void PlanSearch::put_rest() {
   for (const int order : movable_) {
     for (const int task : facts_->tasks[at(order)]) {
-      if (placer_.spots()[at(task)].person < 0) put(task, true, 0);
+      if (placer_.spots()[at(task)].person < 0) put_near(task);
     }
   }
 }
@@ -146,13 +154,9 @@ void PlanSearch::step() {
   const std::int64_t before = placements_;
   const double best_before = best_cost_;
   const Reach reach = choose_reach();
-  switch (reach) {
-    case Reach::kFew: choose_few(); break;
-    case Reach::kStretch: choose_stretch(10, 40); break;
-    case Reach::kRest: choose_stretch(movable_.size(), movable_.size()); break;
-  }
+  choose(reach);
   take_out_chosen();
-  lay_out_chosen();
+  lay_out_chosen(reach);
   const double tried = cost();
   if (tried <= cost_ || tried < best_cost_ * (1 + kNearRecord)) {
     cost_ = tried;
@@ -161,24 +165,32 @@ void PlanSearch::step() {
   } else {
     restore_chosen();
   }
-  const double gained = best_before - best_cost_;
-  note_yield(reach, gained, placements_ - before);
+  note_yield(reach, best_before - best_cost_, placements_ - before);
 }
 
-/// A reach that has brought more per placement lately is taken more often; each keeps a twentieth.
+/// What has brought more per placement lately is done more; each reach keeps a small share. Without
+/// a last plan nothing was moved and the first three do: the shares are of steps, so that most work
+/// goes into the widest reach. With one the shares are of placements.
 PlanSearch::Reach PlanSearch::choose_reach() {
-  std::array<double, kReaches> chance;
+  const std::size_t reaches = has_last_plan_ ? kReaches : kReachesAtFirst;
+  const double least = has_last_plan_ ? kLeastShare : kLeastShareAtFirst;
+  std::array<double, kReaches> chance{};
   double sum = 0;
-  for (std::size_t reach = 0; reach < kReaches; ++reach) {
-    const Yield& yield = yields_[reach];
-    chance[reach] = (yield.gained + 1e-9) / (yield.placements + 1);
+  for (std::size_t reach = 0; reach < reaches; ++reach) {
+    chance[reach] = (yields_[reach].gained + 1e-9) / (yields_[reach].placements + 1);
     sum += chance[reach];
   }
-  const double drawn = random_.uniform();
-  double so_far = 0;
-  for (std::size_t reach = 0; reach < kReaches; ++reach) {
-    so_far += 0.05 + (1 - 0.05 * kReaches) * chance[reach] / sum;
-    if (drawn < so_far) return static_cast<Reach>(reach);
+  double all = 0;
+  for (std::size_t reach = 0; reach < reaches; ++reach) {
+    const Yield& yield = yields_[reach];
+    chance[reach] = least + (1 - least * static_cast<double>(reaches)) * chance[reach] / sum;
+    if (has_last_plan_) chance[reach] *= (yield.steps + 1) / (yield.placements + kUsualStep);
+    all += chance[reach];
+  }
+  double left = random_.uniform() * all;
+  for (std::size_t reach = 0; reach < reaches; ++reach) {
+    left -= chance[reach];
+    if (left < 0) return static_cast<Reach>(reach);
   }
   return Reach::kRest;
 }
@@ -188,150 +200,85 @@ void PlanSearch::note_yield(Reach reach, double gained, std::int64_t placements)
   constexpr double kForgotten = 0.98;
   yield.gained = yield.gained * kForgotten + gained;
   yield.placements = yield.placements * kForgotten + static_cast<double>(placements);
-}
-
-/// Days late of each order if it had the shop to itself: what no turn can mend.
-void PlanSearch::find_days_late_alone() {
-  late_alone_.assign(floor_->input.orders.size(), 0);
-  WorkPlacer alone(*floor_, 0);
-  for (const int order : movable_) {
-    for (const int task : facts_->tasks[at(order)]) alone.put(task);
-    late_alone_[at(order)] = outcome_of(floor_->input, floor_->of_order[at(order)],
-                                        floor_->input.orders[at(order)], alone.spots())
-                                 .days_late;
-    for (const int task : facts_->tasks[at(order)]) alone.take_out(task);
-    placements_ += static_cast<std::int64_t>(facts_->tasks[at(order)].size());
-  }
-}
-
-bool PlanSearch::could_be_sooner(int order) const {
-  return outcomes_[at(order)].days_late > late_alone_[at(order)];
-}
-
-/// Turn of any order, half of the time of one that is later than it must be.
-std::size_t PlanSearch::choose_middle() {
-  if (random_.below(2) == 0) {
-    std::vector<std::size_t> late;
-    for (std::size_t turn = 0; turn < movable_.size(); ++turn) {
-      if (could_be_sooner(movable_[turn])) late.push_back(turn);
-    }
-    if (!late.empty()) return late[random_.below(late.size())];
-  }
-  return random_.below(movable_.size());
-}
-
-/// A few orders of about the same turn.
-void PlanSearch::choose_few() {
-  const std::size_t middle = choose_middle();
-  constexpr std::size_t kNear = 12;
-  const std::size_t from = middle > kNear ? middle - kNear : 0;
-  const std::size_t to = std::min(movable_.size(), middle + kNear / 2 + 1);
-  chosen_at_ = {middle};
-  for (std::size_t more = 1 + random_.below(7); more > 0; --more) {
-    const std::size_t turn = from + random_.below(to - from);
-    if (std::ranges::find(chosen_at_, turn) == chosen_at_.end()) chosen_at_.push_back(turn);
-  }
-  chosen_.clear();
-  for (const std::size_t turn : chosen_at_) chosen_.push_back(movable_[turn]);
-  turn_few();
-  std::ranges::sort(chosen_at_);
-}
-
-/// All orders of a stretch of turns, with one of them moved to the other end of it.
-void PlanSearch::choose_stretch(std::size_t least, std::size_t most) {
-  constexpr std::size_t kFarthest = 40;  // turns that one order is moved
-  const std::size_t count = movable_.size();
-  const std::size_t moved = choose_middle();
-  const std::size_t length = least + random_.below(most - least + 1);
-  const std::size_t hop = 1 + random_.below(std::min(kFarthest, length));
-  const bool earlier = could_be_sooner(movable_[moved]) || random_.below(2) == 0;
-  const std::size_t from = earlier ? moved - std::min(moved, hop) : moved;
-  const std::size_t to = std::min(count, std::max(moved + 1, from + std::max(length, hop + 1)));
-  chosen_at_.clear();
-  for (std::size_t turn = from; turn < to; ++turn) chosen_at_.push_back(turn);
-  chosen_.assign(movable_.begin() + static_cast<long>(from),
-                 movable_.begin() + static_cast<long>(to));
-  const auto first = chosen_.begin();
-  if (earlier) {
-    const auto own = first + static_cast<long>(moved - from);
-    std::rotate(first, own, own + 1);
-  } else {
-    std::rotate(first, first + 1, first + static_cast<long>(std::min(hop + 1, chosen_.size())));
-  }
+  yield.steps = yield.steps * kForgotten + 1;
 }
 
 void PlanSearch::keep_turn() {
-  for (std::size_t index = 0; index < chosen_.size(); ++index) {
-    movable_[chosen_at_[index]] = chosen_[index];
+  for (std::size_t index = 0; index < chosen_at_.size(); ++index) {
+    movable_[chosen_at_[index]] = chosen_[index].order;
   }
+}
+
+void PlanSearch::take_out(int task) {
+  const Spot spot = placer_.spots()[at(task)];
+  out_.push_back({task, spot});
+  load_.take_away(task, spot);
+  placer_.take_out(task);
 }
 
 void PlanSearch::take_out_chosen() {
   out_.clear();
-  for (const int order : chosen_) {
-    for (const int task : facts_->tasks[at(order)]) {
-      const Spot spot = placer_.spots()[at(task)];
-      out_.push_back({task, spot});
-      load_.take_away(task, spot);
-      placer_.take_out(task);
-    }
+  for (Piece& piece : chosen_) {
+    piece.out_from = out_.size();
+    take_out_piece(piece);
   }
 }
 
-/// The first stays first, or they go by due day, by complete parts, by work left, or anyhow.
-void PlanSearch::turn_few() {
-  const auto by = [&](const std::vector<double>& key, std::size_t from) {
-    std::ranges::stable_sort(chosen_.begin() + static_cast<long>(from), chosen_.end(), {},
-                             [&](int order) { return key[at(order)]; });
-  };
-  switch (random_.below(5)) {
-    case 0: by(facts_->due, 1); break;
-    case 1: by(facts_->due, 0); break;
-    case 2: by(facts_->kit, 0); break;
-    case 3: by(facts_->work, 0); break;
-    default:
-      for (std::size_t left = chosen_.size(); left > 1; --left) {
-        std::swap(chosen_[left - 1], chosen_[random_.below(left)]);
-      }
+void PlanSearch::take_out_piece(const Piece& piece) {
+  for (const int task : facts_->tasks[at(piece.order)]) {
+    if (!has_place(task) || placer_.spots()[at(task)].start >= piece.from) take_out(task);
   }
 }
 
-void PlanSearch::lay_out_chosen() {
+void PlanSearch::lay_out_chosen(Reach reach) {
   constexpr std::array<int, 6> kPatience = {0, 60, 120, 120, 240, 480};
   placer_.be_patient(kPatience[random_.below(kPatience.size())]);
-  const bool as_before = has_last_plan_ && random_.below(2) == 0;
+  switch (reach) {
+    case Reach::kRoom: lay_out_with_room(); break;
+    case Reach::kHome: lay_out_around_first(true); break;
+    default: lay_out_orders();
+  }
+  for (const TakenOut& out : out_) load_.add(out.task, placer_.spots()[at(out.task)]);
+  for (const Piece& piece : chosen_) judge(piece.order);
+}
+
+void PlanSearch::lay_out_orders() {
+  if (has_last_plan_ && random_.below(2) == 0) return lay_out_around_first(false);
   // To begin at the soonest is not always best: now and then one of them is held back.
   const bool holds = random_.below(4) == 0;
-  const int held = holds ? chosen_[random_.below(chosen_.size())] : -1;
-  if (as_before) keep_what_can_stay();
-  for (const int order : chosen_) {
-    const int not_before = order == held ? drawn_start(order) : 0;
-    for (const int task : facts_->tasks[at(order)]) {
-      if (placer_.spots()[at(task)].person < 0) put(task, as_before, not_before);
-      load_.add(task, placer_.spots()[at(task)]);
-    }
-    judge(order);
+  const int held = holds ? chosen_[random_.below(chosen_.size())].order : -1;
+  const int not_before = holds ? drawn_start(held) : 0;
+  for (const TakenOut& out : out_) {
+    const bool is_held = floor_->input.tasks[at(out.task)].order == held;
+    put(out.task, is_held ? not_before : 0);
   }
 }
 
-/// The first order goes where it ends soonest; of the others what can then stay where the last plan
-/// had it stays, so that one order makes room for another and not all of them move on.
-void PlanSearch::keep_what_can_stay() {
-  for (const int task : facts_->tasks[at(chosen_.front())]) put(task, false, 0);
-  for (const int order : chosen_) {
-    for (const int task : facts_->tasks[at(order)]) {
-      if (placer_.spots()[at(task)].person >= 0) continue;
-      ++placements_;
-      placer_.put_as_before(task);
-    }
-  }
+/// The first order goes near its old places or where it ends soonest; the others make room for it.
+void PlanSearch::lay_out_around_first(bool near) {
+  const std::size_t first = chosen_.size() > 1 ? chosen_[1].out_from : out_.size();
+  lay_out_piece({out_.data(), first}, false, near);
+  lay_out_piece({out_.data() + first, out_.size() - first}, true, true);
 }
 
-/// A minute from now until the order was ready.
-int PlanSearch::drawn_start(int order) {
-  const int now = floor_->input.now;
-  const int ready = outcomes_[at(order)].ready.value_or(now);
-  return now + static_cast<int>(random_.below(at(std::max(1, ready - now))));
+/// If it is to stay, what can stay where the last plan had it, or where it was just now, stays, so
+/// that not everything moves on. The rest goes near its old places or where it ends soonest.
+void PlanSearch::lay_out_piece(std::span<const TakenOut> outs, bool stays, bool near) {
+  for (const TakenOut& out : outs) {
+    if (!stays) break;
+    if (has_place(out.task)) continue;
+    ++placements_;
+    if (placer_.put_as_before(out.task)) continue;
+    if (out.spot.person >= 0) placer_.put_at(out.task, {out.spot.person, out.spot.start});
+  }
+  for (const TakenOut& out : outs) {
+    if (has_place(out.task)) continue;
+    if (near) {
+      put_near(out.task);
+    } else {
+      put(out.task, 0);
+    }
+  }
 }
 
 void PlanSearch::restore_chosen() {
@@ -343,7 +290,7 @@ void PlanSearch::restore_chosen() {
     load_.add(out.task, out.spot);
     if (out.spot.person >= 0) placer_.put_back(out.task, out.spot);
   }
-  for (const int order : chosen_) judge(order);
+  for (const Piece& piece : chosen_) judge(piece.order);
 }
 
 }  // namespace rollwright::plan
