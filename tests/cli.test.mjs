@@ -10,10 +10,10 @@ import { Judge, read_openapi } from './schema.mjs';
 
 const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
-               'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'buy', 'sheet',
+               'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'minutes', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
-               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used',
+               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar'];
 
 /** Runs a verb that must be done; gives what it printed. */
@@ -247,6 +247,7 @@ async function judge_views(book) {
     [['plan-anew'], ref('ProposalView')],
     [['sooner', '2024', '--draws', '50'], ref('SoonerView')], [['kept'], ref('KeptView')],
     [['load', '--weeks', '3'], ref('LoadView')],
+    [['minutes'], ref('MinutesView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],
     [['verify'], ref('JournalReport')], [['questions'], list('OrderQuestions')],

@@ -64,6 +64,20 @@ async function command_line() {
     assert.equal(entries() - before, 2, 'the shelf and the taking');
     assert.match(run('used', 'BK-0006', '--quantity', '9').err, /are free on the shelf, not 9/);
   });
+  await claim('what was ordered is written down for the orders that wait for it, and given up', () => {
+    const before = entries();
+    const list = JSON.parse(run('--json', 'buy').out);
+    const group = list.groups.find(({ lines }) => lines.some(({ orders }) => orders.length > 0));
+    const line = group.lines.find(({ orders }) => orders.length > 0);
+    const { code, out } = run('place', group.supplier, `${line.part}=${line.quantity}`, '--day', '2026-12-15');
+    assert.equal(code, 0, out);
+    const [id] = out.match(/P-\d+/);
+    assert.match(out, new RegExp(`for ${line.orders[0]}`));
+    assert.ok(entries() > before);
+    assert.match(run('place', group.supplier, line.part).err, /say part and pieces, as in/);
+    assert.equal(run('give-up', id, '--note', 'sold out').code, 0);
+    assert.match(run('give-up', id).err, /cannot be given up any more: it is Cancelled/);
+  });
   await claim('the journal is whole after all that', () => {
     assert.equal(run('verify').code, 0);
   });
@@ -106,6 +120,26 @@ async function at_the_desk(server) {
     assert.ok(await shelf.count() > 0);
     await shelf.first().getByRole('button', { name: 'the shelf' }).hover();
     assert.match(await words(shelf.first().locator('.told-note.open')), /or fewer it is bought up to/);
+  });
+  await claim('what was really ordered is written down, and stands among what comes', async () => {
+    const supplier = page.locator('section.supplier').filter({ has: page.locator('.cut-off') }).first();
+    const part = await words(supplier.locator('tbody tr').first().locator('.small').first());
+    await supplier.getByRole('button', { name: 'It is ordered' }).click();
+    const fields = supplier.locator('.place-form input[type="text"]');
+    for (let i = 1; i < await fields.count(); i += 1) await fields.nth(i).fill('0');
+    await supplier.getByRole('button', { name: 'Write it down' }).click();
+    const told = page.locator('.placed');
+    await told.waitFor({ timeout: 30_000 });
+    assert.match(await words(told), /^Placed with .* on 25 Nov, for /);
+    await told.getByRole('link').first().click();
+    await page.getByRole('heading', { name: /^Line P-/ }).waitFor();
+    assert.match(await page.locator('main .lead a').getAttribute('href'), new RegExp(part));
+  });
+  await claim('a line that is not wanted any more is given up', async () => {
+    await page.getByText('Give the line up').first().click();
+    await page.getByLabel('Why, may be empty').fill('sold out');
+    await page.getByRole('button', { name: 'Give the line up' }).click();
+    await page.getByRole('status').filter({ hasText: 'is now Cancelled' }).waitFor();
   });
   await claim('nothing was amiss in the browser meanwhile', () => assert.deepEqual(complaints, []));
   await close();

@@ -218,6 +218,7 @@ async function examples(server) {
     'GET /api/kept': () => ['/api/kept'],
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/load': () => ['/api/load?weeks=3'],
+    'GET /api/minutes': () => ['/api/minutes'],
     'POST /api/plan/proposals': async () => ['/api/plan/proposals', await plan_anew(server)],
     'GET /api/plan/proposals/{id}': async () =>
       [`/api/plan/proposals/${await proposal_on(server)}`],
@@ -246,6 +247,12 @@ async function examples(server) {
     'PUT /api/arrivals/{line}/mode': () => ['/api/arrivals/P-3150/mode', { mode: 'air' }],
     'PUT /api/arrivals/{line}/confirmed': () =>
       ['/api/arrivals/P-3115/confirmed', { day: '2026-12-03' }],
+    'POST /api/arrivals/{line}/give-up': () => ['/api/arrivals/P-3103/give-up', { note: 'invented' }],
+    'POST /api/purchases': async () => {
+      const [group] = (await get(server, '/api/buy')).groups;
+      const lines = group.lines.map(({ part, quantity }) => ({ part, quantity }));
+      return ['/api/purchases', { supplier: group.supplier, lines, confirmed: '2026-12-18' }];
+    },
     'GET /api/small-stock': () => ['/api/small-stock'],
     'POST /api/parts/{id}/used': () => ['/api/parts/TU-0001/used', { quantity: 1, what_for: 'repair' }],
     'GET /api/parts': () => ['/api/parts'],

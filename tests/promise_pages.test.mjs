@@ -44,6 +44,14 @@ async function at_the_desk(server) {
     const rows = page.locator('section[aria-labelledby="said-and-kept"] tbody tr');
     assert.equal(await rows.count(), await page.locator('.kept-chart .band').count() + 1);
   });
+  await claim('records lead to the times taken, beside what the trade states', async () => {
+    await page.goto('/records');
+    await page.getByRole('link', { name: 'Times taken' }).click();
+    const row = page.locator('.minutes tbody tr', { hasText: 'W-31' });
+    await row.waitFor();
+    assert.match(await words(row), /25 to 50\s?min.*\d+ times/s);
+    assert.match(await words(page.locator('.minutes .promise-sentence')), /^155 times were taken\./);
+  });
   await claim('nothing was amiss in the browser meanwhile', () => assert.deepEqual(complaints, []));
   await close();
 }
@@ -51,7 +59,7 @@ async function at_the_desk(server) {
 browser_house(async () => {
   const server = await start_server();
   await at_the_desk(server);
-  await for_everyone(server, ['/records/promises', `/orders/${waiting}`],
+  await for_everyone(server, ['/records/promises', '/records/minutes', `/orders/${waiting}`],
     (page, place) => (place.startsWith('/orders') ? looked_for(page)
-      : page.locator('.kept .promise-sentence').waitFor()), ['desk', 'telephone']);
+      : page.locator('main .promise-sentence').waitFor()), ['desk', 'telephone']);
 });

@@ -33,6 +33,7 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
   walk(files.receipts);
   walk(files.used);
   walk(files.promises);
+  walk(files.times);
   walk(files.orders);
   for (const auto& [id, gpx] : files.routes) {
     if (!ok) break;
@@ -141,6 +142,7 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.receipts, read_receipts(database));
   take(files.used, read_used(database));
   take(files.promises, read_promises(database));
+  take(files.times, read_times(database));
   take(files.orders, read_orders(database));
   take(files.routes, read_routes(database));
   take(files.mappings, read_mappings(database));

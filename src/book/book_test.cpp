@@ -70,6 +70,8 @@ trade::ShopFiles sample() {
   files.promises = {{.order = trade::OrderId("1990"), .said = day("2026-06-01"),
                      .promised = day("2026-07-10"), .in_100 = 91, .day_50 = day("2026-07-01"),
                      .day_90 = day("2026-07-09"), .ready = day("2026-07-03")}};
+  files.times = {{.order = trade::OrderId("1990"), .operation = "A-10",
+                  .person = trade::PersonId("mara"), .day = day("2026-07-01"), .minutes = 25}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -112,13 +114,14 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.receipts.at(0)).text, record_of(files.receipts[0]).text);
   EXPECT_EQ(record_of(held.used.at(0)).text, record_of(files.used[0]).text);
   EXPECT_EQ(record_of(held.promises.at(0)).text, record_of(files.promises[0]).text);
+  EXPECT_EQ(record_of(held.times.at(0)).text, record_of(files.times[0]).text);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 15);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 16);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);
@@ -197,6 +200,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.purchases = {sample().purchases[1]};
   files.used.clear();
   files.promises.clear();
+  files.times.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
@@ -205,7 +209,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table supplier_claim_days; drop table claim; "
                                      "drop table used; drop table promise_said; "
                                      "drop table planned_work; drop table agreed_plan; "
-                                     "drop table plan_settings; "
+                                     "drop table plan_settings; drop table time_taken; "
                                      "drop table goods_in_mark; drop table goods_in; "
                                      "drop table purchase_leg; "
                                      "alter table purchase drop column mode; "

@@ -162,6 +162,11 @@ Record record_of(const trade::PromiseSaid& p) {
                {"day_90", iso(p.day_90)}, {"ready", day_or_null(p.ready)}});
 }
 
+Record record_of(const trade::TimeTaken& t) {
+  return line(fmt::format("time {} {} {} {}", t.order.text, t.operation, t.person.text, iso(t.day)),
+              {{"minutes", t.minutes}});
+}
+
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;

@@ -190,6 +190,12 @@ create table planned_work (
   primary key (order_id, operation)
 );
 )sql"},
+    {8, R"sql(
+create table time_taken (
+  order_id text not null, operation text not null, person text not null, day text not null,
+  minutes bigint not null, primary key (order_id, operation, person, day)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -174,8 +174,8 @@ std::string as_text(const std::vector<shop::CompletionView>& views) {
 std::string as_text(const shop::BuyView& view) {
   std::string text = view.sentence + "\n";
   for (const shop::BuyGroup& group : view.groups) {
-    text += fmt::format("\n{}, {}, cut-off {}: goods {}, freight {}{}\n", in_short(group.day),
-                        group.name, group.cut_off, money(group.goods_cents),
+    text += fmt::format("\n{}, {} ({}), cut-off {}: goods {}, freight {}{}\n",
+                        in_short(group.day), group.name, group.supplier, group.cut_off, money(group.goods_cents),
                         group.freight_cents == 0 ? "free" : money(group.freight_cents),
                         group.note.empty() ? "" : " (" + group.note + ")");
     Columns columns({kLeft, kRight, kLeft, kRight, kLeft, kLeft});

@@ -9,6 +9,8 @@
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/load_views.hpp"
+#include "shop/minutes_views.hpp"
+#include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/plan_views.hpp"
 #include "shop/views.hpp"
@@ -32,8 +34,10 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::KeptView& view);
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
 [[nodiscard]] std::string as_text(const shop::LoadView& view);
+[[nodiscard]] std::string as_text(const shop::MinutesView& view);
 [[nodiscard]] std::string as_text(const shop::ProposalView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
+[[nodiscard]] std::string as_text(const shop::PlacedView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalsView& view);
 [[nodiscard]] std::string as_text(const shop::ArrivalLine& line);
 [[nodiscard]] std::string as_text(const shop::SmallStockView& view);

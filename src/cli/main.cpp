@@ -87,6 +87,7 @@ int main(int argc, char** argv) {
   add_plan_verbs(verbs);
   add_order_verbs(verbs);
   add_part_verbs(verbs);
+  add_purchase_verbs(verbs);
   add_goods_verbs(verbs);
   add_catalogue_verbs(verbs);
   try {

@@ -89,6 +89,17 @@ std::string as_text(const shop::LoadView& view) {
   return text;
 }
 
+std::string as_text(const shop::MinutesView& view) {
+  Columns columns({kWords, kWords, kNumbers, kNumbers, kNumbers});
+  for (const shop::MinutesLine& line : view.lines) {
+    columns.row({"  " + line.operation, line.name,
+                 fmt::format("{:.0f} to {:.0f} min stated", line.stated_low, line.stated_high),
+                 fmt::format("{:.0f} to {:.0f} min", line.low, line.high),
+                 line.times == 1 ? std::string("1 time") : fmt::format("{} times", line.times)});
+  }
+  return view.sentence + "\n" + columns.text();
+}
+
 std::string as_text(const shop::KeptView& view) {
   std::string text = view.sentence + "\n";
   Columns bands({kWords, kNumbers, kNumbers, kNumbers, kWords});

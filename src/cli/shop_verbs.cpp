@@ -47,10 +47,10 @@ void add_shop_verbs(Verbs& verbs) {
             [weeks](const Common& common, shop::Shop& shop) {
               return answer(common, shop.load(*weeks));
             })->add_option("--weeks", *weeks, "from the running one on, 1 to 52");
+  verbs.add("minutes", "how long operations take, as stated and as learned from times taken",
+            [](const Common& common, shop::Shop& shop) { return answer(common, shop.minutes()); });
   verbs.add("kept", "what was promised, with which odds, and what was kept",
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.kept()); });
-  verbs.add("buy", "what to buy, from whom, by which day",
-            [](const Common& common, shop::Shop& shop) { return answer(common, shop.buy()); });
   const auto words = std::make_shared<std::string>();
   verbs.add("find", "orders, riders and parts by words",
             [words](const Common& common, shop::Shop& shop) {

@@ -216,6 +216,15 @@ Response use_up(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::use_from, &shop::Shop::use_up);
 }
 
+Response give_up_line(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::note_from, &shop::Shop::give_up);
+}
+
+Response place_purchase(shop::Shop& shop, const Request& request) {
+  const auto given = json::purchase_from(request.body);
+  return given ? answer(shop.place(*given, kWho), 201) : refusal(given.error());
+}
+
 Response confirm_line(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::confirmed_from, &shop::Shop::confirm_line);
 }
@@ -262,6 +271,7 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "load"}, load_of},
+      {"GET", {"api", "minutes"}, [](S& s, const R&) { return answer(s.minutes()); }},
       {"POST", {"api", "plan", "proposals"}, propose_plan},
       {"GET", {"api", "plan", "proposals", ":id"}, see_proposal},
       {"POST", {"api", "plan", "proposals", ":id", "improve"}, improve_proposal},
@@ -272,6 +282,7 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "people", ":id", "absences"}, tell_absence},
       {"GET", {"api", "people", ":id", "plan.ics"}, calendar_of},
       {"GET", {"api", "buy"}, [](S& s, const R&) { return answer(s.buy()); }},
+      {"POST", {"api", "purchases"}, place_purchase},
       {"GET", {"api", "arrivals"}, [](S& s, const R&) { return answer(s.arrivals()); }},
       {"GET",
        {"api", "arrivals", ":line"},
@@ -282,6 +293,7 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "arrivals", ":line", "legs"}, leg_done},
       {"PUT", {"api", "arrivals", ":line", "mode"}, freight_mode},
       {"PUT", {"api", "arrivals", ":line", "confirmed"}, confirm_line},
+      {"POST", {"api", "arrivals", ":line", "give-up"}, give_up_line},
       {"GET", {"api", "small-stock"}, [](S& s, const R&) { return answer(s.small_stock()); }},
       {"POST", {"api", "parts", ":id", "used"}, use_up},
       {"GET", {"api", "parts"}, [](S& s, const R&) { return answer(s.parts()); }},

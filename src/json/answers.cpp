@@ -176,6 +176,8 @@ ROLLWRIGHT_JSON(PersonLoadView, id, name, planned, there)
 ROLLWRIGHT_JSON(FullestView, skills, people, work, hours, in_100)
 ROLLWRIGHT_JSON(WeekLoadView, first, last, skills, people, planned, promised, due)
 ROLLWRIGHT_JSON(LoadView, sentence, weeks)
+ROLLWRIGHT_JSON(MinutesLine, operation, name, area, stated_low, stated_high, low, median, high, times, astray)
+ROLLWRIGHT_JSON(MinutesView, sentence, lines)
 ROLLWRIGHT_JSON(AreaPlan, id, stands)
 ROLLWRIGHT_JSON(OutOfDate, sentence, orders, operations)
 ROLLWRIGHT_JSON(PlanSettingsView, frozen_days, day_late, moved, kit_day, last_day, uneven_hour)
@@ -190,7 +192,9 @@ ROLLWRIGHT_JSON(ProposalView, id, over, sentence, improving, changes, same_day, 
                 before, after, seconds, placements, plan)
 ROLLWRIGHT_JSON(ImproveProgress, proposal, seconds, of_seconds, cost, first_cost, days_late, moved,
                 over)
-ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,
+ROLLWRIGHT_JSON(PlacedLineView, id, part, name, quantity, order, article, unit_cost_cents)
+ROLLWRIGHT_JSON(PlacedView, sentence, supplier, supplier_name, placed, lines, goods_cents)
+ROLLWRIGHT_JSON(BuyLine, part, name, article, quantity, needed, orders, order_by, buy_on, needed_by,
                 too_late, in_time, unit_cost_cents, total_cents, lead_days_50, lead_days_90, why, basis)
 ROLLWRIGHT_JSON(BuyGroup, supplier, name, day, cut_off, dispatch, minutes_left, clock, lines, goods_cents, freight_cents,
                 surcharge_cents, note)
@@ -267,9 +271,11 @@ std::string text_of(const shop::SoonerView& view) { return dumped(view); }
 std::string text_of(const shop::KeptView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::LoadView& view) { return dumped(view); }
+std::string text_of(const shop::MinutesView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }
+std::string text_of(const shop::PlacedView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalsView& view) { return dumped(view); }
 std::string text_of(const shop::ArrivalLine& view) { return dumped(view); }
 std::string text_of(const shop::SmallStockView& view) { return dumped(view); }

@@ -10,6 +10,8 @@
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/load_views.hpp"
+#include "shop/minutes_views.hpp"
+#include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/plan_views.hpp"
 #include "shop/views.hpp"
@@ -36,9 +38,11 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::KeptView& view);
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::LoadView& view);
+[[nodiscard]] std::string text_of(const shop::MinutesView& view);
 [[nodiscard]] std::string text_of(const shop::ProposalView& view);
 [[nodiscard]] std::string text_of(const shop::ImproveProgress& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);
+[[nodiscard]] std::string text_of(const shop::PlacedView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalsView& view);
 [[nodiscard]] std::string text_of(const shop::ArrivalLine& view);
 [[nodiscard]] std::string text_of(const shop::SmallStockView& view);

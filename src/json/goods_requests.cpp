@@ -54,6 +54,24 @@ Result<Day> confirmed_from(std::string_view text) {
   return read_object<Day>(text, [](Object& object, Day& day) { object.read("day", day); });
 }
 
+Result<shop::PurchaseGiven> purchase_from(std::string_view text) {
+  return read_object<shop::PurchaseGiven>(text, [](Object& object, shop::PurchaseGiven& given) {
+    object.read("supplier", given.supplier);
+    object.objects("lines", given.lines, [](Object& line, shop::PiecesGiven& pieces) {
+      line.read("part", pieces.part);
+      line.read("quantity", pieces.quantity);
+    });
+    object.read("mode", given.mode, false);
+    object.read("confirmed", given.confirmed, false);
+    object.read("note", given.note, false);
+  });
+}
+
+Result<std::string> note_from(std::string_view text) {
+  return read_object<std::string>(
+      text, [](Object& object, std::string& note) { object.read("note", note, false); });
+}
+
 Result<shop::UseGiven> use_from(std::string_view text) {
   return read_object<shop::UseGiven>(text, [](Object& object, shop::UseGiven& given) {
     object.read("quantity", given.quantity);

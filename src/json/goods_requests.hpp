@@ -6,6 +6,7 @@
 #include "base/clock.hpp"
 #include "base/result.hpp"
 #include "shop/goods_views.hpp"
+#include "shop/purchase_views.hpp"
 
 /// Bodies of requests at goods-in; errors as in requests.hpp.
 namespace rollwright::json {
@@ -17,6 +18,10 @@ namespace rollwright::json {
 [[nodiscard]] Result<shop::LegGiven> leg_from(std::string_view text);
 [[nodiscard]] Result<std::string> mode_from(std::string_view text);
 [[nodiscard]] Result<Day> confirmed_from(std::string_view text);
+/// An order that was placed: supplier and lines must be there.
+[[nodiscard]] Result<shop::PurchaseGiven> purchase_from(std::string_view text);
+/// Why a line is given up; may be left out.
+[[nodiscard]] Result<std::string> note_from(std::string_view text);
 [[nodiscard]] Result<shop::UseGiven> use_from(std::string_view text);
 
 }  // namespace rollwright::json

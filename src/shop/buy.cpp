@@ -15,10 +15,16 @@ constexpr double kKitConfidence = 0.90;
 
 using WhyForStock = std::map<trade::PartId, std::string>;
 
+std::string article_of(const State& state, const supply::PurchaseProposal& proposal) {
+  const trade::Offer* offer = offer_of(state, proposal.supplier, proposal.part);
+  return offer == nullptr ? std::string() : offer->article;
+}
+
 BuyLine line_view(const State& state, const supply::PurchaseProposal& proposal,
                   const WhyForStock& why) {
   BuyLine line{.part = proposal.part.text,
                .name = state.name_of(proposal.part),
+               .article = article_of(state, proposal),
                .quantity = proposal.quantity,
                .needed = proposal.needed,
                .orders = {},

@@ -57,6 +57,10 @@ struct GoodsInAt {
 [[nodiscard]] Result<BookedIn> leg_done(const GoodsInAt& at, const trade::PurchaseLine& line,
                                         const LegGiven& given);
 
+/// The supplier sends by this mode. Errors: kNotFound, with the modes that there are.
+[[nodiscard]] Result<void> sends_by(const State& state, const trade::SupplierId& supplier,
+                                    const std::string& mode);
+
 /// The line to come by another mode of freight. Errors: kRefused when it has left the supplier;
 /// kNotFound for a mode that the supplier does not name.
 [[nodiscard]] Result<BookedIn> by_mode(const GoodsInAt& at, const trade::PurchaseLine& line,

@@ -73,6 +73,18 @@ Result<BookedIn> leg_done(const GoodsInAt& at, const trade::PurchaseLine& held,
   return result;
 }
 
+Result<void> sends_by(const State& state, const trade::SupplierId& id, const std::string& mode) {
+  const auto supplier = state.suppliers.find(id);
+  std::vector<std::string> modes;
+  if (supplier != state.suppliers.end()) {
+    for (const trade::FreightWay& way : supplier->second->ways) modes.push_back(way.mode);
+  }
+  if (std::ranges::count(modes, mode) > 0) return {};
+  return refused(modes.empty() ? "this supplier names no modes of freight"
+                               : "this supplier's modes of freight are " + listed(modes),
+                 "mode", mode, Code::kNotFound);
+}
+
 Result<BookedIn> by_mode(const GoodsInAt& at, const trade::PurchaseLine& held,
                          const std::string& mode) {
   if (Result<void> ok = is_under_way(held); !ok) return std::unexpected(ok.error());
@@ -81,15 +93,8 @@ Result<BookedIn> by_mode(const GoodsInAt& at, const trade::PurchaseLine& held,
                                in_words(held.legs.front().day)),
                    "mode", mode);
   }
-  const auto supplier = at.state.suppliers.find(held.supplier);
-  std::vector<std::string> modes;
-  if (supplier != at.state.suppliers.end()) {
-    for (const trade::FreightWay& way : supplier->second->ways) modes.push_back(way.mode);
-  }
-  if (std::ranges::count(modes, mode) == 0) {
-    return refused(modes.empty() ? "this supplier names no modes of freight"
-                                 : "this supplier's modes of freight are " + listed(modes),
-                   "mode", mode, Code::kNotFound);
+  if (Result<void> ok = sends_by(at.state, held.supplier, mode); !ok) {
+    return std::unexpected(ok.error());
   }
   BookedIn result = booked(held);
   result.line.mode = mode;

@@ -39,6 +39,7 @@ std::map<std::string, int> counts_of(const trade::ShopFiles& files) {
   count("receipts", files.receipts.size());
   count("used", files.used.size());
   count("promises", files.promises.size());
+  count("times taken", files.times.size());
   count("orders", files.orders.size());
   count("routes", files.routes.size());
   return counts;

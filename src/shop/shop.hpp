@@ -17,6 +17,8 @@
 #include "shop/reckoned.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/load_views.hpp"
+#include "shop/minutes_views.hpp"
+#include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -105,7 +107,16 @@ class Shop {
   /// Errors: those of plan::load_by_week.
   [[nodiscard]] Result<LoadView> load(int weeks);
   [[nodiscard]] PlanDesk& plan_desk() { return *plan_desk_; }
+  /// How long operations take: as the trade states it, and as the times taken here say.
+  [[nodiscard]] Result<MinutesView> minutes();
   [[nodiscard]] Result<BuyView> buy();
+
+  /// Writes down what was ordered from a supplier; one change. Errors: those of `placed` in
+  /// shop/purchase.hpp, and kConflict when somebody was faster.
+  [[nodiscard]] Result<PlacedView> place(const PurchaseGiven& given, const std::string& who);
+  /// A line that was ordered is not wanted any more. Errors: those of `given_up`.
+  [[nodiscard]] Result<ArrivalLine> give_up(const std::string& line, const std::string& note,
+                                            const std::string& who);
 
   // Goods-in -------------------------------------------------------------------------------------
   /// What is expected by day, overdue, at goods-in, in quarantine and claimed (goods_lines.hpp).

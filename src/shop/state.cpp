@@ -104,10 +104,32 @@ double Catalogue::minutes_once(const trade::Order& held,
   return minutes_[key] = answer;
 }
 
+namespace {
+
+/// What older hands took says less of today's: only so many of an operation count.
+constexpr std::size_t kTimesOfOne = 200;
+
+std::map<std::string, std::vector<double>> newest_minutes(const std::vector<trade::TimeTaken>& times) {
+  std::map<std::string, std::vector<const trade::TimeTaken*>> by_operation;
+  for (const trade::TimeTaken& time : times) by_operation[time.operation].push_back(&time);
+  std::map<std::string, std::vector<double>> minutes;
+  for (auto& [operation, taken] : by_operation) {
+    std::ranges::stable_sort(taken, {}, &trade::TimeTaken::day);
+    const std::size_t left_out = taken.size() - std::min(taken.size(), kTimesOfOne);
+    for (std::size_t i = left_out; i < taken.size(); ++i) {
+      minutes[operation].push_back(taken[i]->minutes);
+    }
+  }
+  return minutes;
+}
+
+}  // namespace
+
 AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
     : terms(std::move(goods_terms)), files(rest_of(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
+  minutes_taken = newest_minutes(files.times);
 }
 
 AllElse::AllElse(trade::ShopFiles held, const AllElse& before)

@@ -89,6 +89,8 @@ struct AllElse {
   const trade::ShopFiles files;  // without parts, orders and the plan: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
+  /// Newest last, by operation.
+  std::map<std::string, std::vector<double>> minutes_taken;
 
   /// The route's file, read once, when it is first asked for; empty when there is no such route or
   /// it cannot be read.
@@ -132,6 +134,7 @@ struct Held {
   const std::vector<trade::PurchaseLine>& purchases = rest.purchases;
   const std::vector<trade::Receipt>& receipts = rest.receipts;
   const std::vector<trade::PromiseSaid>& promises = rest.promises;
+  const std::vector<trade::TimeTaken>& times = rest.times;
   const std::map<std::string, std::string>& routes = rest.routes;
   const std::map<std::string, std::string>& mappings = rest.mappings;
   const std::vector<trade::TakenList>& taken_lists = rest.taken_lists;

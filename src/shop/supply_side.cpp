@@ -77,6 +77,14 @@ std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade
   });
 }
 
+const trade::Offer* offer_of(const State& state, const trade::SupplierId& supplier,
+                             const trade::PartId& part) {
+  for (const trade::Offer& offer : state.held.offers) {
+    if (offer.part == part && offer.supplier == supplier) return &offer;
+  }
+  return nullptr;
+}
+
 const trade::Offer* soonest_offer(const State& state, const supply::LeadTimes& lead_times,
                                   const trade::PartId& part) {
   const trade::Offer* best = nullptr;

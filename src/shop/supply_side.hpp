@@ -40,6 +40,10 @@ namespace rollwright::shop {
 [[nodiscard]] std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
                                                                      const State& state);
 
+/// What the supplier asks for the part, or null when it does not sell it.
+[[nodiscard]] const trade::Offer* offer_of(const State& state, const trade::SupplierId& supplier,
+                                           const trade::PartId& part);
+
 /// The offer from which a part would come soonest, or null when nobody sells it.
 [[nodiscard]] const trade::Offer* soonest_offer(const State& state,
                                                 const supply::LeadTimes& lead_times,

@@ -289,6 +289,7 @@ struct PromiseView {
 struct BuyLine {
   std::string part;
   std::string name;
+  std::string article;         // the supplier's own number; may be empty
   int quantity = 0;            // in packs; more than needed where a price break pays for it
   int needed = 0;
   std::vector<std::string> orders;

@@ -10,6 +10,7 @@
 #include "build/traits.hpp"
 #include "plan/calendar.hpp"
 #include "shop/bike.hpp"
+#include "shop/minutes.hpp"
 #include "shop/supply_side.hpp"
 
 namespace rollwright::shop {
@@ -136,12 +137,12 @@ class Builder {
                     {.field = "area", .value = operation.area});
     }
     task.on_bike = operation.needs_bike_stand;
-    task.minutes = (operation.minutes_low + operation.minutes_high) / 2;
-    // The range as 10 to 90 %: 1.2816 is the normal number of 90 %.
+    const plan::LearnedMinutes minutes = minutes_of(state_, operation);
+    task.minutes = (minutes.low + minutes.high) / 2;
     task.spread = {.least = 0,
-                   .median = std::sqrt(operation.minutes_low * operation.minutes_high),
-                   .sigma = std::log(operation.minutes_high / operation.minutes_low) / 2 / 1.2816,
-                   .basis = "range of the operation"};
+                   .median = minutes.median,
+                   .sigma = minutes.sigma,
+                   .basis = fmt::format("range of the operation and {} times taken", minutes.times)};
     task.any_of = skill_bit(operation.skill);
     task.pause = operation.may_pause_overnight ? plan::Pause::kAnywhere : plan::Pause::kWithinDay;
     task.unattended = static_cast<int>(operation.unattended_minutes);

@@ -46,8 +46,8 @@ struct WorkshopInput {
 ///   supplier's cut-off: on the next working day) from whoever is soonest. The whole odds are given,
 ///   and how much the supplier's deliveries are late together.
 /// - Who falls ill is out for a week in the mean.
-/// - Minutes: the middle of the operation's range; the simulation draws a lognormal with the range
-///   as its 10 to 90 %.
+/// - Minutes: the middle of the range learned for the operation (minutes_of); the simulation draws a
+///   lognormal with it as its 10 to 90 %.
 /// - The first day is today, or an earlier one when given: `now` then lies on a later day.
 /// - A second person checks: who checks an operation marked so did neither the steering nor the
 ///   brakes of this bike.

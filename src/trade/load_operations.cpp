@@ -26,11 +26,11 @@ void read_minutes(TableReader& reader, Operation& operation) {
   }
   operation.minutes_low = minutes->items[0].number;
   operation.minutes_high = minutes->items[1].number;
-  const bool good = 0 <= operation.minutes_low && operation.minutes_low <= operation.minutes_high &&
+  const bool good = 0 < operation.minutes_low && operation.minutes_low <= operation.minutes_high &&
                     operation.minutes_high <= kMostMinutes;
   if (good) return;
   reader.problem(
-      "minutes", Code::kOutOfRange, "minutes run from the least to the most, from 0 to 1440",
+      "minutes", Code::kOutOfRange, "minutes run from the least to the most, above 0 and up to 1440",
       fmt::format("{}, {}", plain(operation.minutes_low), plain(operation.minutes_high)));
 }
 

@@ -30,7 +30,7 @@ constexpr Role kRoles[] = {
     {"stock.csv", read_stock, 8},          {"put_by.csv", read_put_by, 9},
     {"purchases.csv", read_purchases, 10}, {"receipts.csv", read_receipts, 11},
     {"used.csv", read_used, 12},
-    {"promises.csv", read_promises, 13},
+    {"promises.csv", read_promises, 13},   {"times.csv", read_times, 14},
 };
 
 const Role* role_of(const std::string& name) {

@@ -83,6 +83,8 @@ ship_days = ["mon", "wed"]
        "order,said,promised,in_100,day_50,day_90,ready\n"
        "1990,2026-06-01,2026-07-10,91,2026-07-01,2026-07-09,2026-07-03\n"
        "2041,2026-11-10,2026-12-18,88,2026-12-10,2026-12-20,\n"},
+      {"times.csv",
+       "order,operation,person,day,minutes\n1990,A-1,mara,2026-07-01,25\n"},
       {"routes/to-work.gpx", "<gpx version=\"1.1\"></gpx>\n"},
       {"orders.toml", R"(
 [[order]]
@@ -213,6 +215,11 @@ const std::vector<Mistake>& mistakes() {
        "2026-12-02", "no less long"},
       {"ChanceAbove100", "promises.csv", ",91,", ",910,", ",910,", "in_100", "910",
        "between 0 and 100"},
+      {"TimeOfNoOperation", "times.csv", "A-1,mara", "A-7,mara", "A-7", "operation", "A-7",
+       "no operation is called so"},
+      {"TimeOfNoMinutes", "times.csv", ",25", ",0", ",0", "minutes", "0", "between 1 and 1440"},
+      {"TimeTwice", "times.csv", ",25\n", ",25\n1990,A-1,mara,2026-07-01,5\n", ",5", "operation",
+       "A-1", "add the minutes up"},
       {"UnknownCondition", "receipts.csv", "good", "fine", "fine", "condition", "fine",
        "one of good, damaged, wrong, short"},
       {"UnknownShopKey", "shop.toml", "town = ", "twon = ", "twon", "twon", "",

@@ -12,6 +12,7 @@
 #include "trade/promise_said.hpp"
 #include "trade/supplier.hpp"
 #include "trade/taken_list.hpp"
+#include "trade/time_taken.hpp"
 #include "trade/trade.hpp"
 
 namespace rollwright::trade {
@@ -30,6 +31,7 @@ struct ShopFiles {
   std::vector<Receipt> receipts;
   std::vector<Used> used;
   std::vector<PromiseSaid> promises;
+  std::vector<TimeTaken> times;
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML

@@ -36,7 +36,7 @@ const choosing = (...names) => async (page) => {
 };
 const pages = {
   'today': ['/'], 'orders': ['/orders'], 'order': [`/orders/${order}`], 'choices': [`/orders/${order}`, openFirstSlot],
-  'new-order': ['/orders/new'], 'plan': ['/plan'], 'load': ['/plan/load', (page) => page.locator('.load-table').first().waitFor()],
+  'new-order': ['/orders/new'], 'plan': ['/plan'], 'minutes': ['/records/minutes', (page) => page.locator('.minutes tbody tr').first().waitFor()], 'load': ['/plan/load', (page) => page.locator('.load-table').first().waitFor()],
   'plan-day': ['/plan', choosing('Wall plan', 'Day')], 'plan-stands': ['/plan', choosing('Wall plan', 'Stands')],
   'plan-by-day': ['/plan', choosing('By day')],
   'bench': ['/bench'], 'bench-sheet': [`/bench/${order}?step=2`], 'printed-sheet': [`/bench/${order}/sheet`],

@@ -11,6 +11,7 @@ import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
 import { KeptPage } from '../pages/kept';
 import { LoadPage } from '../pages/load';
+import { MinutesPage } from '../pages/minutes';
 import { NewOrderPage } from '../pages/new_order';
 import { OrderPage } from '../pages/order';
 import { OrderAidPage } from '../pages/order_aid';
@@ -57,6 +58,7 @@ function Page({ route }: { route: Route }) {
     case 'records': return <RecordsPage />;
     case 'load': return <LoadPage />;
     case 'kept promises': return <KeptPage />;
+    case 'times taken': return <MinutesPage />;
     case 'nothing': return (
       <div class="page">
         <h1>{say.nothing.title}</h1>

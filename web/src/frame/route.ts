@@ -22,6 +22,7 @@ export type Route =
   | { page: 'part'; id: string }
   | { page: 'records' }
   | { page: 'kept promises' }
+  | { page: 'times taken' }
   | { page: 'nothing'; path: string };
 
 /** The pieces of a path; undefined when one is no proper text ("%" alone). */
@@ -75,6 +76,7 @@ export function routeOf(path: string): Route {
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
   if (first === 'records' && depth === 1) return { page: 'records' };
   if (first === 'records' && second === 'promises' && depth === 2) return { page: 'kept promises' };
+  if (first === 'records' && second === 'minutes' && depth === 2) return { page: 'times taken' };
   return { page: 'nothing', path };
 }
 

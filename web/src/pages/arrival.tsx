@@ -10,6 +10,7 @@ import { dayShort } from '../words/day';
 import { goods as t } from '../words/goods';
 import { ForWhom } from './arrivals';
 import { FoundBad, InQuarantine, LineClaims, Road, ToLookAt } from './arrival_deeds';
+import { GiveUp } from './place_panel';
 import { Receive } from './arrival_receive';
 
 const kCounts = ['to_come', 'to_look_at', 'accepted', 'quarantined', 'sent_back', 'written_off'] as const;
@@ -52,6 +53,7 @@ function Line({ line, onDone }: { line: ArrivalLine; onDone: (line: ArrivalLine)
         <div>
           <LineClaims line={line} onDone={onDone} />
           {line.to_come > 0 && <Road line={line} onDone={onDone} />}
+          {line.to_come === line.ordered && line.legs.every((leg) => !leg.done) && <GiveUp key={`give up ${key}`} line={line} onDone={onDone} />}
           {line.marked.length > 0 && (
             <section>
               <h2>{t.numbers}</h2>

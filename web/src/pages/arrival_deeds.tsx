@@ -7,7 +7,7 @@ import { money } from '../words/amount';
 import { dayShort } from '../words/day';
 import { goods as t } from '../words/goods';
 import { serialsOf } from './arrival_filter';
-import { Complaint, Stepper, useDeed } from './arrival_receive';
+import { Complaint, Stepper, useDeed } from './deed';
 import { ChoiceField, DayField, TextField } from './field';
 
 interface DeedProps {

@@ -1,5 +1,5 @@
-import { useEffect } from 'preact/hooks';
-import { ask, type BuyGroup, type BuyView } from '../ask/ask';
+import { useEffect, useState } from 'preact/hooks';
+import { ask, type BuyGroup, type BuyView, type PlacedView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
 import { orderPath, partPath } from '../frame/route';
 import { useShop } from '../frame/shop';
@@ -10,6 +10,7 @@ import { inHundred, money } from '../words/amount';
 import { dayShort, weekdayShort } from '../words/day';
 import { goods } from '../words/goods';
 import { say } from '../words/say';
+import { Placed, PlacePanel } from './place_panel';
 
 const t = say.buying;
 
@@ -30,7 +31,7 @@ function Clock({ group }: { group: BuyGroup }) {
   );
 }
 
-function Group({ group }: { group: BuyGroup }) {
+function Group({ group, onPlaced }: { group: BuyGroup; onPlaced: (placed: PlacedView) => void }) {
   const { currency } = useShop();
   const sum = (cents: number) => money(cents, currency, true);
   return (
@@ -67,6 +68,7 @@ function Group({ group }: { group: BuyGroup }) {
         {t.goods} {sum(group.goods_cents)}, {t.freight} {sum(group.freight_cents)}
         {group.surcharge_cents > 0 && <>, {t.surcharge} {sum(group.surcharge_cents)}</>}. {group.note}
       </p>
+      <PlacePanel group={group} onPlaced={onPlaced} />
     </section>
   );
 }
@@ -111,7 +113,12 @@ function useEveryMinute(run: () => void) {
 
 export function BuyPage() {
   const answered = useAnswer('buy', ask.buy);
+  const [placed, setPlaced] = useState<PlacedView>();
   useEveryMinute(answered.now);
+  const onPlaced = (one: PlacedView) => {
+    setPlaced(one);
+    answered.now();
+  };
   return (
     <div class="page">
       <div class="title-line"><h1>{t.title}</h1><a href="/arrivals">{goods.title}</a></div>
@@ -119,7 +126,8 @@ export function BuyPage() {
         {(view) => (
           <>
             <p class="lead">{view.sentence}</p>
-            {view.groups.map((group) => <Group key={group.day + group.supplier} group={group} />)}
+            {placed && <Placed placed={placed} />}
+            {view.groups.map((group) => <Group key={group.day + group.supplier} group={group} onPlaced={onPlaced} />)}
             <Kits kits={view.kits} />
             {view.loans.length > 0 && (
               <section>

@@ -4,6 +4,7 @@ import { Mark } from '../marks/mark';
 import { Refused } from '../marks/waiting';
 import { plain } from '../words/amount';
 import { keptWords } from '../words/kept';
+import { minutesWords } from '../words/minutes';
 import { say } from '../words/say';
 
 const t = say.records;
@@ -93,7 +94,7 @@ function Journal() {
 export function RecordsPage() {
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a> <a href="/records/minutes">{minutesWords.title}</a></span></div>
       <Find />
       <Journal />
     </div>
