@@ -155,16 +155,8 @@ class Simulation {
       so_far += draws;
       const Day day = input_.first_day + std::chrono::days(index);
       promise.curve.push_back({day, static_cast<double>(so_far) / options_.draws});
-      const auto reach = [&](std::optional<Day>& quantile, int percent) {
-        const bool enough = static_cast<std::int64_t>(so_far) * 100 >=
-                            static_cast<std::int64_t>(options_.draws) * percent;
-        if (!quantile && enough) quantile = day;
-      };
-      reach(promise.day_50, 50);
-      reach(promise.day_80, 80);
-      reach(promise.day_90, 90);
-      reach(promise.day_95, 95);
     }
+    set_days(promise);
   }
 
   const PlanInput& input_;
@@ -269,6 +261,21 @@ Result<Gain> gain(const Promise& as_is, const Promise& alternative) {
 double chance_by(const Promise& promise, Day day) {
   const auto after = std::ranges::upper_bound(promise.curve, day, {}, &CurvePoint::day);
   return after == promise.curve.begin() ? 0 : std::prev(after)->probability;
+}
+
+void set_days(Promise& promise) {
+  promise.day_50 = day_with(promise, 0.50);
+  promise.day_80 = day_with(promise, 0.80);
+  promise.day_90 = day_with(promise, 0.90);
+  promise.day_95 = day_with(promise, 0.95);
+}
+
+std::optional<Day> day_with(const Promise& promise, double chance) {
+  constexpr double kLastPlace = 1e-9;  // 0.9 of 1000 draws is 900 of them, whatever 0.9 is in binary
+  for (const CurvePoint& point : promise.curve) {
+    if (point.probability >= chance - kLastPlace) return point.day;
+  }
+  return {};
 }
 
 }  // namespace rollwright::plan

@@ -77,6 +77,12 @@ struct Promise {
 /// Share of the draws that are ready on that day or before.
 [[nodiscard]] double chance_by(const Promise& promise, Day day);
 
+/// The first day by which at least that share of the draws is ready; none past the horizon.
+[[nodiscard]] std::optional<Day> day_with(const Promise& promise, double chance);
+
+/// Sets the days of 50, 80, 90 and 95 in 100 from the curve.
+void set_days(Promise& promise);
+
 /// What an alternative buys: the input changed (another supplier, one more pair of hands, another
 /// priority), the same seed and draws. Draw by draw, so that luck cancels.
 struct Gain {
