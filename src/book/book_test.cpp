@@ -69,7 +69,8 @@ trade::ShopFiles sample() {
   files.used = {{.part = hub.id, .day = day("2026-02-03"), .what_for = "repair", .quantity = 2}};
   files.promises = {{.order = trade::OrderId("1990"), .said = day("2026-06-01"),
                      .promised = day("2026-07-10"), .in_100 = 91, .day_50 = day("2026-07-01"),
-                     .day_90 = day("2026-07-09"), .ready = day("2026-07-03")}};
+                     .day_90 = day("2026-07-09"), .ready = day("2026-07-03"),
+                     .odds = {{day("2026-06-20"), 12}, {day("2026-07-01"), 505}}}};
   files.times = {{.order = trade::OrderId("1990"), .operation = "A-10",
                   .person = trade::PersonId("mara"), .day = day("2026-07-01"), .minutes = 25}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",

@@ -157,9 +157,11 @@ Record record_of(const trade::Used& u) {
 }
 
 Record record_of(const trade::PromiseSaid& p) {
-  return line(fmt::format("promise {} {}", p.order.text, iso(p.said)),
-              {{"promised", iso(p.promised)}, {"in_100", p.in_100}, {"day_50", iso(p.day_50)},
-               {"day_90", iso(p.day_90)}, {"ready", day_or_null(p.ready)}});
+  Json json = {{"promised", iso(p.promised)}, {"in_100", p.in_100}, {"day_50", iso(p.day_50)},
+               {"day_90", iso(p.day_90)}, {"ready", day_or_null(p.ready)}};
+  // Left out where there are none, as in promises from before they were written down.
+  for (const auto& [day, in_1000] : p.odds) json["odds"].push_back({iso(day), in_1000});
+  return line(fmt::format("promise {} {}", p.order.text, iso(p.said)), json);
 }
 
 Record record_of(const trade::TimeTaken& t) {

@@ -195,6 +195,7 @@ create table time_taken (
   order_id text not null, operation text not null, person text not null, day text not null,
   minutes bigint not null, primary key (order_id, operation, person, day)
 );
+alter table promise_said add column odds text not null default '';
 )sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;

@@ -5,7 +5,7 @@
 #include "book/cells.hpp"
 #include "book/tables.hpp"
 
-// Orders with choices, flags and done operations; receipts; what was promised.
+// Orders with choices, flags and done operations; receipts.
 namespace rollwright::book {
 namespace {
 
@@ -198,29 +198,6 @@ Result<std::vector<trade::Receipt>> read_receipts(Database& database) {
                               .part = trade::PartId(text(row[1])), .quantity = number(row[2]),
                               .ordered = day(row[3]), .promised = maybe_day(row[4]),
                               .received = day(row[5]), .condition = text(row[6])};
-      });
-}
-
-Result<void> put(Database& database, const trade::PromiseSaid& p) {
-  return done(database.run(
-      "insert into promise_said (order_id, said, promised, in_100, day_50, day_90, ready) "
-      "values (?, ?, ?, ?, ?, ?, ?) on conflict (order_id, said) do update set "
-      "promised = excluded.promised, in_100 = excluded.in_100, day_50 = excluded.day_50, "
-      "day_90 = excluded.day_90, ready = excluded.ready",
-      {p.order.text, cell_of(p.said), cell_of(p.promised), cell_of(p.in_100), cell_of(p.day_50),
-       cell_of(p.day_90), cell_of(p.ready)}));
-}
-
-Result<std::vector<trade::PromiseSaid>> read_promises(Database& database) {
-  return read_each<trade::PromiseSaid>(
-      database,
-      "select order_id, said, promised, in_100, day_50, day_90, ready from promise_said "
-      "order by order_id, said",
-      [](const Row& row) {
-        return trade::PromiseSaid{.order = trade::OrderId(text(row[0])), .said = day(row[1]),
-                                  .promised = day(row[2]), .in_100 = number(row[3]),
-                                  .day_50 = day(row[4]), .day_90 = day(row[5]),
-                                  .ready = maybe_day(row[6])};
       });
 }
 
