@@ -151,7 +151,7 @@ ROLLWRIGHT_JSON(CompletionView, aim, sentence, price_cents, mass_kg, masses_not_
 ROLLWRIGHT_JSON(CurvePoint, day, probability)
 ROLLWRIGHT_JSON(HoldView, what, kind, share)
 ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day_80, day_90,
-                day_95, curve, holds, draws, placements, seconds)
+                day_95, day_90_simulated, promises_known, curve, holds, draws, placements, seconds)
 ROLLWRIGHT_JSON(WindowView, from, to)
 ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, stand, from, to, start, end,
                 unattended_minutes, frozen, pinned, pinned_by, late, cannot)

@@ -6,9 +6,11 @@
 #include "base/text.hpp"
 #include "shop/bike.hpp"
 #include "shop/drawing.hpp"
+#include "shop/hold_for_odds.hpp"
 #include "shop/no_promise.hpp"
 #include "shop/numbers.hpp"
 #include "shop/order_input.hpp"
+#include "shop/promise_record.hpp"
 #include "shop/questions.hpp"
 #include "shop/shop.hpp"
 #include "shop/spec_view.hpp"
@@ -247,19 +249,21 @@ namespace {
 
 constexpr int kDrawsAgreed = 1000;
 
-trade::PromiseSaid promise_said(const PromiseView& odds, const trade::OrderId& order, Day today,
-                                Day promised) {
-  double chance = 0;
-  for (const CurvePoint& point : odds.curve) {
-    if (point.day <= promised) chance = point.probability;
-  }
-  return {.order = order,
-          .said = today,
-          .promised = promised,
-          .in_100 = static_cast<int>(std::lround(100 * chance)),
-          .day_50 = odds.day_50,
-          .day_90 = odds.day_90,
-          .ready = {}};
+/// None where the simulation gives no day.
+std::optional<trade::PromiseSaid> promise_said(const PromiseReckoned& reckoned,
+                                               const trade::OrderId& order, Day today,
+                                               Day promised) {
+  const plan::Promise& simulated = reckoned.simulated;
+  if (!simulated.day_90) return {};
+  const double chance = plan::chance_by(reckoned.promise, promised);
+  return trade::PromiseSaid{.order = order,
+                            .said = today,
+                            .promised = promised,
+                            .in_100 = static_cast<int>(std::lround(100 * chance)),
+                            .day_50 = *simulated.day_50,
+                            .day_90 = *simulated.day_90,
+                            .ready = {},
+                            .odds = odds_said(simulated)};
 }
 
 }  // namespace
@@ -311,8 +315,13 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
                       .why = fmt::format("promised {}", in_words(promised, true))};
   change.put.orders = {order};
   // What the odds were is written down with the day, to be held against what comes of it.
-  if (const auto odds = this->promise(id, kDrawsAgreed)) {
-    change.put.promises = {promise_said(*odds, order.id, at->now.day, promised)};
+  if (no_promise_because(*at->order).empty()) {
+    const auto reckoned =
+        reckon_promise(trade_, *at->state, *at->order, at->now,
+                       {.draws = kDrawsAgreed, .seed = kOddsSeed, .threads = 2});
+    const auto said = reckoned ? promise_said(*reckoned, order.id, at->now.day, promised)
+                               : std::nullopt;
+    if (said) change.put.promises = {*said};
   }
   if (Result<void> written = write(std::move(change), id); !written) {
     return std::unexpected(written.error());

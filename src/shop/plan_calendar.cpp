@@ -6,7 +6,7 @@
 
 #include "base/text.hpp"
 #include "plan/calendar.hpp"
-#include "shop/workshop_input.hpp"
+#include "shop/workshop_pieces.hpp"
 
 namespace rollwright::shop {
 namespace {
@@ -57,8 +57,8 @@ class Feed {
   /// From the first to the last minute at work on each day; as planned when the person is away now.
   Result<std::vector<plan::Window>> days_of(const trade::PlannedWork& work) const {
     const int end = plan::minute_at(work.start.day, work.end.day) + work.end.minute;
-    const auto windows =
-        windows_of(person_, state_.settings, {work.start.day, end / plan::kMinutesPerDay + 1});
+    const auto windows = windows_of(person_, state_.settings.closed,
+                                    {work.start.day, end / plan::kMinutesPerDay + 1});
     if (!windows) return std::unexpected(windows.error());
     std::vector<plan::Window> days;
     for (const plan::Window& window : *windows) {

@@ -6,9 +6,10 @@
 #include <fmt/format.h>
 
 #include "shop/bike.hpp"
-#include "shop/no_promise.hpp"
-#include "shop/shop.hpp"
 #include "shop/hold_for_odds.hpp"
+#include "shop/no_promise.hpp"
+#include "shop/promise_record.hpp"
+#include "shop/shop.hpp"
 #include "spec/check.hpp"
 
 namespace rollwright::shop {
@@ -56,6 +57,19 @@ std::string sentence_for(const PromiseView& view, std::size_t still_to_choose) {
   return text;
 }
 
+/// That the odds were set right by what came of earlier promises, and by how much.
+std::string record_words(const PromiseView& view, const plan::OddsKept& odds) {
+  if (odds.ready() == 0) return "No promise of the past is on record to set these odds right by.";
+  const auto moved = (view.day_90 - view.day_90_simulated).count();
+  const std::string by = fmt::format("what came of {} earlier promise{}", odds.ready(),
+                                     odds.ready() == 1 ? "" : "s");
+  if (moved == 0) return fmt::format("The day is the simulation's own: {} bears it out.", by);
+  return fmt::format("That is {} day{} {} than the simulation alone says: so much {} is worth "
+                     "(asked of it for 90 in 100 kept: {:.0f} in 100).",
+                     std::abs(moved), std::abs(moved) == 1 ? "" : "s",
+                     moved > 0 ? "later" : "sooner", by, 100 * odds.to_ask(0.9));
+}
+
 /// Why the runs give no day.
 std::string beyond_words(const plan::Promise& promise, const plan::PlanInput& input,
                          const std::string& id, int draws) {
@@ -88,17 +102,12 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   if (const std::string why = no_promise_because(order); !why.empty()) {
     return refuse(Code::kRefused, why);
   }
-  const bool live = trade::is_live(order.state);
-  const auto workshop = workshop_for_odds(trade_, *at->state, at->now, live ? nullptr : &order);
-  if (!workshop) return std::unexpected(workshop.error());
-  const auto place = std::find(workshop->orders.begin(), workshop->orders.end(), &order);
-  if (place == workshop->orders.end()) {
-    return refuse(Code::kRefused, fmt::format("order {} has no operation left to do", id));
-  }
-  const int index = static_cast<int>(place - workshop->orders.begin());
-  const auto promise = plan::promise(workshop->input, index,
-                                     {.draws = draws, .seed = kOddsSeed, .threads = threads});
-  if (!promise) return std::unexpected(promise.error());
+  const auto reckoned =
+      reckon_promise(trade_, *at->state, order, at->now,
+                     {.draws = draws, .seed = kOddsSeed, .threads = threads});
+  if (!reckoned) return std::unexpected(reckoned.error());
+  const plan::Promise* promise = &reckoned->promise;
+  const WorkshopInput* workshop = &reckoned->workshop;
 
   if (!promise->day_95) {
     return refuse(Code::kRefused, beyond_words(*promise, workshop->input, id, draws));
@@ -119,9 +128,12 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   view.draws = draws;
   view.placements = promise->placements;
   const spec::SpecCheck check = spec::check(trade_, *at->build, bike_of(*at->state, order));
+  view.day_90_simulated = reckoned->simulated.day_90.value_or(view.day_90);
+  view.promises_known = reckoned->odds.ready();
   view.sentence = sentence_for(view, check.missing_slots.size());
+  view.sentence += " " + record_words(view, reckoned->odds);
   for (const auto& [waiting, part] : workshop->nobody_sells) {
-    if (waiting == index) {
+    if (waiting == reckoned->index) {
       view.sentence += fmt::format(" Not reckoned with: {}, which no supplier on file sells.", part);
     }
   }

@@ -8,6 +8,7 @@
 #include "shop/bike.hpp"
 #include "shop/hold_for_odds.hpp"
 #include "shop/no_promise.hpp"
+#include "shop/promise_record.hpp"
 #include "shop/shop.hpp"
 #include "shop/sooner_ways.hpp"
 #include "shop/supply_side.hpp"
@@ -56,12 +57,16 @@ class Asking {
         asked.push_back(i);
       }
     }
-    const auto promises = plan::promises(shop.workshop.input, asked,
-                                         {.draws = draws_, .seed = kOddsSeed, .threads = kThreads});
+    const plan::PlanInput& input = shop.workshop.input;
+    const plan::OrdersSeen seen = orders_seen(state_, shop.workshop, now_.day);
+    const auto day = plan::day_in_turn(input, *index, seen, odds_.to_ask(kToldAt), options());
+    if (!day) return std::unexpected(day.error());
+    const auto promises = plan::promises(
+        *day ? plan::in_turn(input, *index, seen, **day) : input, asked, options());
     if (!promises) return std::unexpected(promises.error());
     for (const plan::Promise& promise : *promises) {
       const auto i = static_cast<std::size_t>(promise.order);
-      shop.promises[shop.workshop.orders[i]->id.text] = promise;
+      shop.promises[shop.workshop.orders[i]->id.text] = plan::as_kept(promise, odds_);
     }
     return shop;
   }
@@ -69,11 +74,16 @@ class Asking {
   int runs = 0;
 
  private:
+  plan::PromiseOptions options() const {
+    return {.draws = draws_, .seed = kOddsSeed, .threads = kThreads};
+  }
+
   const trade::Trade& trade_;
   const State& state_;
   const trade::Order& order_;
   LocalTime now_;
   int draws_;
+  plan::OddsKept odds_ = odds_kept(state_, now_.day);
 };
 
 std::vector<OtherPromiseView> others_moved(const Simulated& as_is, const Simulated& then,

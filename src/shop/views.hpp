@@ -279,6 +279,8 @@ struct PromiseView {
   Day day_80 = {};
   Day day_90 = {};
   Day day_95 = {};
+  Day day_90_simulated = {};          // before the shop's own record set the odds right
+  int promises_known = 0;             // of that record: with the day on which the bike was ready
   std::vector<CurvePoint> curve;
   std::vector<HoldView> holds;
   int draws = 0;

@@ -12,39 +12,14 @@
 #include "shop/bike.hpp"
 #include "shop/minutes.hpp"
 #include "shop/supply_side.hpp"
+#include "shop/workshop_pieces.hpp"
+#include "trade/skills.hpp"
 
 namespace rollwright::shop {
 namespace {
 
 /// Far enough for parts made to order and the queue behind them.
 constexpr int kHorizonDays = 365;
-/// Who is ill is out for a working week in the mean, give or take (our own choice: trade notes and
-/// owners tell the share of days only).
-constexpr double kSickDays = 7;  // calendar days
-/// Common practice (four eyes): who audits or releases a bike did neither its steering nor its
-/// brakes. Operations of the trade's process data.
-constexpr std::string_view kFourEyes[] = {"A-20", "A-61", "N-40", "N-60"};
-
-const std::vector<std::string> kSkills = {"L1", "L2", "L3", "WB", "LE", "DG", "AD"};
-
-plan::SkillSet skill_bit(const std::string& skill) {
-  const auto found = std::find(kSkills.begin(), kSkills.end(), skill);
-  return found == kSkills.end() ? 0 : plan::SkillSet{1} << (found - kSkills.begin());
-}
-
-plan::SkillSet skills_of(const trade::Person& person) {
-  plan::SkillSet skills = 0;
-  for (const std::string& skill : person.skills) {
-    skills |= skill_bit(skill);
-    if (skill == "L3") skills |= skill_bit("L2") | skill_bit("L1");
-    if (skill == "L2") skills |= skill_bit("L1");
-  }
-  return skills;
-}
-
-/// The handover itself is an appointment with the rider.
-bool is_planned(const trade::Operation& operation) { return operation.area != "handover"; }
-
 /// Builds the input piece by piece; one object so that the pieces can refer to one another.
 class Builder {
  public:
@@ -54,13 +29,10 @@ class Builder {
     input.first_day = first_day;
     input.days = kHorizonDays + static_cast<int>((now.day - first_day).count());
     input.now = plan::minute_at(first_day, now.day) + now.minute;
-    input.skills = kSkills;
+    input.skills = trade::all_skills();
     input.delivery_days =
         plan::carrier_days({first_day, input.days}, state.settings.closed);
-    input.disturbance = {.sick = state.settings.absence_chance,
-                         .sick_days = kSickDays,
-                         .walk_in_least = state.settings.walk_in_share * 0.5,
-                         .walk_in_most = std::min(0.9, state.settings.walk_in_share * 1.5)};
+    input.disturbance = disturbance_for(state.settings);
   }
 
   Result<WorkshopInput> build(const trade::Order* also) {
@@ -82,12 +54,10 @@ class Builder {
  private:
   Result<void> add_people() {
     for (const trade::Person& person : state_.held.people) {
-      auto hours = windows_of(person, state_.settings,
-                              {result_.input.first_day, result_.input.days});
-      if (!hours) return std::unexpected(hours.error());
-      result_.input.people.push_back({.id = person.id.text, .skills = skills_of(person),
-                                      .hours = std::move(*hours),
-                                      .productive = person.productive});
+      auto made = person_for(person, state_.settings.closed,
+                             {result_.input.first_day, result_.input.days});
+      if (!made) return std::unexpected(made.error());
+      result_.input.people.push_back(std::move(*made));
     }
     return {};
   }
@@ -127,7 +97,9 @@ class Builder {
   Result<void> add_task(const trade::Order& order, int order_index,
                         const build::ApplicableStep& step, std::map<std::string, int>& task_of) {
     const trade::Operation& operation = *step.operation;
-    plan::Task task{.id = order.id.text + " " + operation.id, .order = order_index};
+    plan::Task task = task_for(operation, minutes_of(state_, operation));
+    task.id = order.id.text + " " + operation.id;
+    task.order = order_index;
     task.area = area_index(operation.area);
     if (task.area < 0) {
       return refuse(Code::kContradiction,
@@ -136,16 +108,6 @@ class Builder {
                                 operation.id, operation.area),
                     {.field = "area", .value = operation.area});
     }
-    task.on_bike = operation.needs_bike_stand;
-    const plan::LearnedMinutes minutes = minutes_of(state_, operation);
-    task.minutes = (minutes.low + minutes.high) / 2;
-    task.spread = {.least = 0,
-                   .median = minutes.median,
-                   .sigma = minutes.sigma,
-                   .basis = fmt::format("range of the operation and {} times taken", minutes.times)};
-    task.any_of = skill_bit(operation.skill);
-    task.pause = operation.may_pause_overnight ? plan::Pause::kAnywhere : plan::Pause::kWithinDay;
-    task.unattended = static_cast<int>(operation.unattended_minutes);
     task.done = order.done.contains(operation.id);
     for (const std::string& before : step.after) {
       const auto found = task_of.find(before);
@@ -174,8 +136,8 @@ class Builder {
       }
       auto& orders = result_.orders_of_arrival[static_cast<std::size_t>(*arrival)];
       if (orders.empty() || orders.back() != order_index) orders.push_back(order_index);
-      for (const char* held : cover.need.may_follow ? kFollow : kKit) {
-        const auto task = task_of.find(held);
+      for (const std::string_view held : cover.need.may_follow ? kAllAsked : kKitAsked) {
+        const auto task = task_of.find(std::string(held));
         if (task == task_of.end()) continue;
         auto& parts = result_.input.tasks[static_cast<std::size_t>(task->second)].parts;
         if (std::find(parts.begin(), parts.end(), *arrival) == parts.end()) {
@@ -229,9 +191,6 @@ class Builder {
     arrival.correlation = lead_times_->late_together(supplier);
   }
 
-  static constexpr const char* kKit[] = {"G-30", "N-10"};
-  static constexpr const char* kFollow[] = {"T-10", "N-80"};
-
   const trade::Trade& trade_;
   const State& state_;
   LocalTime now_;
@@ -242,21 +201,6 @@ class Builder {
 };
 
 }  // namespace
-
-Result<std::vector<plan::Window>> windows_of(const trade::Person& person,
-                                             const trade::ShopSettings& settings,
-                                             const plan::Horizon& horizon) {
-  plan::WeeklyHours week;
-  for (std::size_t day = 0; day < 7; ++day) {
-    for (const auto& [from, to] : person.week[day]) {
-      week.monday_first[day].push_back({from, to});
-    }
-  }
-  std::vector<plan::Absence> away;
-  for (const auto& [first, last] : person.away) away.push_back({.first = first, .last = last});
-  for (const Day closed : settings.closed) away.push_back({.first = closed, .last = closed});
-  return plan::working_windows(week, away, horizon);
-}
 
 Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
                                      const LocalTime& now, const trade::Order* also,

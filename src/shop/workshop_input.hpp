@@ -29,12 +29,6 @@ struct WorkshopInput {
   std::vector<std::pair<int, std::string>> nobody_sells;
 };
 
-/// When a person is at work: their week less the days away and the shop's own closed days.
-/// Errors: those of plan::working_windows.
-[[nodiscard]] Result<std::vector<plan::Window>> windows_of(const trade::Person& person,
-                                                           const trade::ShopSettings& settings,
-                                                           const plan::Horizon& horizon);
-
 /// All agreed orders that are not ready yet, and `also` (an offer, say) as if it were agreed today.
 ///
 /// - Operations that apply and are not done become tasks, but for the handover itself, which is an
@@ -45,9 +39,8 @@ struct WorkshopInput {
 ///   what is left of the learned lead time; parts not bought as if bought today (after the
 ///   supplier's cut-off: on the next working day) from whoever is soonest. The whole odds are given,
 ///   and how much the supplier's deliveries are late together.
-/// - Who falls ill is out for a week in the mean.
-/// - Minutes: the middle of the range learned for the operation (minutes_of); the simulation draws a
-///   lognormal with it as its 10 to 90 %.
+/// - Minutes: learned from the times taken (minutes_of).
+/// - People, illness, leave that nobody has told: workshop_pieces.hpp.
 /// - The first day is today, or an earlier one when given: `now` then lies on a later day.
 /// - A second person checks: who checks an operation marked so did neither the steering nor the
 ///   brakes of this bike.

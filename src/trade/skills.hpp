@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
@@ -22,6 +23,11 @@ namespace rollwright::trade {
   const auto found = kWords.find(skill);
   return found == kWords.end() ? skill : found->second;
 }
+
+/// The skill as a bit, in the order of all_skills(); 0 for a word that is none.
+[[nodiscard]] std::uint64_t skill_bit(const std::string& skill);
+/// What somebody with these skills may do, as bits: each level of mechanic includes those below.
+[[nodiscard]] std::uint64_t skills_held(const std::vector<std::string>& skills);
 
 /// What people of the shop are.
 [[nodiscard]] inline const std::vector<std::string>& all_roles() {
