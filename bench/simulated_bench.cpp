@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "base/index.hpp"
+#include "trade/skills.hpp"
 
 namespace rollwright::bench {
 namespace {
@@ -17,7 +18,7 @@ constexpr double kTrusted = 0.7;
 
 Bench::Bench(const Catalogue& catalogue, Turns turns) : catalogue_(catalogue), turns_(turns) {
   for (const trade::Person& person : catalogue.files.people) {
-    hands_.push_back({.skills = skills_of(person)});
+    hands_.push_back({.skills = trade::skills_held(person.skills)});
   }
   asked_.resize(hands_.size());
   std::iota(asked_.begin(), asked_.end(), std::size_t{0});
@@ -151,6 +152,13 @@ void Bench::look_for_work(std::size_t person, int minute) {
 }
 
 bool Bench::find_job(std::size_t person, int minute) {
+  if (person < planned_.size()) {
+    for (const auto& [bike, job] : planned_[person]) {
+      if (!can_do(person, bikes_[at(bike)], at(job), minute)) continue;
+      take(person, bike, at(job), minute);
+      return true;
+    }
+  }
   for (const int place : turn_) {
     for (const std::size_t index : job_turn_[at(place)]) {
       if (!can_do(person, bikes_[at(place)], index, minute)) continue;

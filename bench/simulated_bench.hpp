@@ -64,6 +64,10 @@ class Bench {
   /// Bikes are known by their place, in the order in which they came.
   int add(Bike bike);
   void tell(int bike, Day due);
+  /// What each person is to do first, in this order, as soon as it can be done; then as by turns.
+  void follow(std::vector<std::vector<std::pair<int, int>>> bike_and_job_by_person) {
+    planned_ = std::move(bike_and_job_by_person);
+  }
   /// The hours of the day: who has no shift gives back what was in hand.
   void begin_day(int day, std::vector<Shift> shifts);
   /// From one minute of the day to another.
@@ -111,6 +115,7 @@ class Bench {
   std::vector<std::vector<std::size_t>> job_turn_;  // per bike
   std::vector<Shift> shifts_;
   int day_ = 0;
+  std::vector<std::vector<std::pair<int, int>>> planned_;
   int changed_ = 0;  // minute of the day from which something may be different
   std::vector<Started> started_;
 };

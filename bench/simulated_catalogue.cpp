@@ -6,23 +6,16 @@
 #include "build/applicable.hpp"
 #include "build/facts.hpp"
 #include "build/traits.hpp"
+#include "shop/workshop_pieces.hpp"
 #include "trade/order_facts.hpp"
 #include "trade/load_trade.hpp"
+#include "trade/skills.hpp"
 
 namespace rollwright::bench {
 namespace {
 
-/// Whoever checks a bike did neither its steering nor its brakes (common practice: four eyes).
-constexpr std::string_view kFourEyes[] = {"A-20", "A-61", "N-40", "N-60"};
-
 /// Mostly whole orders of each build: the demo's drafts have few parts.
 constexpr std::size_t kFewestChoices = 25;
-
-plan::SkillSet skill_bit(const std::string& skill) {
-  const std::vector<std::string>& names = skill_names();
-  const auto found = std::ranges::find(names, skill);
-  return found == names.end() ? 0 : plan::SkillSet{1} << (found - names.begin());
-}
 
 Result<std::vector<DesignStep>> steps_of(const Catalogue& catalogue, const trade::Order& order) {
   std::map<trade::PartId, const trade::Part*> parts;
@@ -39,15 +32,15 @@ Result<std::vector<DesignStep>> steps_of(const Catalogue& catalogue, const trade
   std::vector<DesignStep> steps;
   std::map<std::string, int> place;
   for (const build::ApplicableStep& step : operations->steps) {
-    if (step.operation->area == "handover") continue;
+    if (!shop::is_planned(*step.operation)) continue;
     const std::string& id = step.operation->id;
-    DesignStep made{.operation = step.operation, .skill = skill_bit(step.operation->skill)};
-    made.asks_for_kit = id == "G-30" || id == "N-10";
-    made.asks_for_all = id == "T-10" || id == "N-80";
+    DesignStep made{.operation = step.operation, .skill = trade::skill_bit(step.operation->skill)};
+    made.asks_for_kit = std::ranges::find(shop::kKitAsked, id) != shop::kKitAsked.end();
+    made.asks_for_all = std::ranges::find(shop::kAllAsked, id) != shop::kAllAsked.end();
     for (const std::string& before : step.after) {
       if (place.contains(before)) made.after.push_back(place[before]);
     }
-    for (const std::string_view checked : kFourEyes) {
+    for (const std::string_view checked : shop::kFourEyes) {
       const auto found = place.find(std::string(checked));
       if (step.operation->second_person && found != place.end()) {
         made.not_by_doer_of.push_back(found->second);
@@ -80,21 +73,6 @@ std::vector<WantedPart> parts_of(const Catalogue& catalogue, const trade::Order&
 }
 
 }  // namespace
-
-const std::vector<std::string>& skill_names() {
-  static const std::vector<std::string> names = {"L1", "L2", "L3", "WB", "LE", "DG", "AD"};
-  return names;
-}
-
-plan::SkillSet skills_of(const trade::Person& person) {
-  plan::SkillSet skills = 0;
-  for (const std::string& skill : person.skills) {
-    skills |= skill_bit(skill);
-    if (skill == "L3") skills |= skill_bit("L2") | skill_bit("L1");
-    if (skill == "L2") skills |= skill_bit("L1");
-  }
-  return skills;
-}
 
 const std::string& Catalogue::kind_of(const trade::PartId& part) const { return kinds_.at(part); }
 

@@ -19,7 +19,7 @@ struct DesignStep {
   std::vector<int> after;
   std::vector<int> not_by_doer_of;  // second person
   std::vector<int> checked_by;      // steps whose second person may not have done this one
-  plan::SkillSet skill = 0;         // bit of skill_names()
+  plan::SkillSet skill = 0;         // trade::skill_bit
   bool asks_for_kit = false;        // all parts without which the build cannot start
   bool asks_for_all = false;        // those that may follow, too
 };
@@ -57,10 +57,6 @@ struct Catalogue {
   friend Result<Catalogue> read_catalogue(const std::string& root);
   std::map<trade::PartId, std::string> kinds_;
 };
-
-[[nodiscard]] const std::vector<std::string>& skill_names();
-/// What a person may do; each level of mechanic includes those below.
-[[nodiscard]] plan::SkillSet skills_of(const trade::Person& person);
 
 /// `root` holds data/trade and data/demo. Errors: the first problem of the files.
 [[nodiscard]] Result<Catalogue> read_catalogue(const std::string& root);

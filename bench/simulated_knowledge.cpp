@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <cstdlib>
 
 #include <fmt/format.h>
@@ -10,26 +9,21 @@
 #include "base/index.hpp"
 #include "base/working_days.hpp"
 #include "plan/calendar.hpp"
+#include "plan/shop_plan.hpp"
+#include "shop/supply_side.hpp"
+#include "shop/workshop_pieces.hpp"
 #include "supply/buying.hpp"
+#include "trade/skills.hpp"
 
 namespace rollwright::bench {
 namespace {
 
 using std::chrono::days;
 
-/// Said once by the owner and never measured: the middle of a year.
-constexpr double kWalkIns = 0.30;
-constexpr double kIll = 0.03;
 constexpr int kEvening = 21 * 60;
-constexpr double kNormalOf90 = 1.2816;
 
-plan::WeeklyHours week_of(const trade::Person& person) {
-  plan::WeeklyHours week;
-  for (std::size_t day = 0; day < 7; ++day) {
-    for (const auto& [from, to] : person.week[day]) week.monday_first[day].push_back({from, to});
-  }
-  return week;
-}
+/// Said once by the owner and never measured: the middle of a year.
+const trade::ShopSettings kSettings = {.walk_in_share = 0.30, .absence_chance = 0.03};
 
 /// A thing that the engines refuse here is a mistake of this program.
 template <typename T>
@@ -37,13 +31,6 @@ T known_good(Result<T> result) {
   if (result) return std::move(*result);
   fmt::print(stderr, "simulated shop: {}\n", result.error().full());
   std::exit(3);
-}
-
-double chance_within(const trade::Spread& spread, int working_days) {
-  const double above = working_days - spread.least;
-  if (above <= 0) return 0;
-  if (spread.sigma <= 0) return above >= spread.median ? 1 : 0;
-  return 0.5 * std::erfc(-std::log(above / spread.median) / spread.sigma / std::sqrt(2.0));
 }
 
 }  // namespace
@@ -70,7 +57,10 @@ Line Knowledge::line_for(const WantedPart& wanted, int bike, const std::string& 
   int soonest = 0;
   for (const trade::Offer* offer : catalogue_.offers.at(wanted.part)) {
     auto [found, is_new] = fresh_.try_emplace(road_of(*offer));
-    if (is_new) found->second = {lead_times_->days(*offer, 0.9), lead_times_->of(*offer)};
+    if (is_new) {
+      auto odds = std::make_shared<const supply::DayOdds>(lead_times_->odds(*offer));
+      found->second = {supply::days_for(*odds, 0.9), odds};
+    }
     if (line.offer != nullptr && found->second.first >= soonest) continue;
     line.offer = offer;
     soonest = found->second.first;
@@ -80,7 +70,13 @@ Line Knowledge::line_for(const WantedPart& wanted, int bike, const std::string& 
   return line;
 }
 
-const trade::Spread& Knowledge::left(const Line& line, Day today) {
+/// Chance of being here within so many working days from today.
+Knowledge::Table Knowledge::until_here(const Line& line, Day today) {
+  if (!line.placed) {
+    const int wait = std::max(0, working_days_between(today, line.buy_on, luck_.closed()));
+    if (wait == 0) return {line.foreseen, &line.foreseen->by};
+    return std::make_shared<const std::vector<double>>(supply::moved(*line.foreseen, wait).by);
+  }
   if (left_on_ != today) left_.clear();
   left_on_ = today;
   auto [found, is_new] = left_.try_emplace({road_of(*line.offer), *line.placed, line.confirmed});
@@ -89,42 +85,34 @@ const trade::Spread& Knowledge::left(const Line& line, Day today) {
         .id = line.name(), .supplier = line.offer->supplier, .part = line.part,
         .quantity = line.quantity, .order = trade::OrderId{line.order}, .placed = *line.placed,
         .confirmed = line.confirmed};
-    found->second = lead_times_->left_as_spread(purchase, today, luck_.closed());
+    found->second = std::make_shared<const std::vector<double>>(
+        lead_times_->left(purchase, today, luck_.closed()).by);
   }
   return found->second;
 }
 
-namespace {
-
-/// When a person is known today to be away, and when the shop is closed.
-std::vector<plan::Absence> away_from(const Luck& luck, int person, Day today) {
-  std::vector<plan::Absence> away;
-  for (const auto& [from, to] : luck.known_away(person, today)) {
-    away.push_back({.first = from, .last = to});
-  }
-  for (const Day closed : luck.closed()) away.push_back({.first = closed, .last = closed});
-  return away;
+/// As the shop knows today: holidays told, and who is ill.
+trade::Person Knowledge::person_on(std::size_t index, Day today) const {
+  trade::Person person = catalogue_.files.people[index];
+  const int who = static_cast<int>(index);
+  person.away = luck_.known_away(who, today);
+  if (luck_.is_ill(who, today)) person.away.emplace_back(today, today);
+  return person;
 }
 
-}  // namespace
-
 plan::PlanInput Knowledge::workshop(Day today) const {
-  plan::PlanInput input{.first_day = today, .days = kPromiseHorizon, .now = kEvening};
-  input.skills = skill_names();
-  int index = 0;
-  for (const trade::Person& person : catalogue_.files.people) {
-    const auto away = away_from(luck_, index++, today);
-    input.people.push_back(
-        {.id = person.id.text, .skills = skills_of(person),
-         .hours = known_good(plan::working_windows(week_of(person), away, {today, input.days})),
-         .productive = person.productive});
+  plan::PlanInput input{.first_day = today, .days = kPromiseHorizon, };
+  input.skills = trade::all_skills();
+  for (std::size_t index = 0; index < catalogue_.files.people.size(); ++index) {
+    input.people.push_back(known_good(
+        shop::person_for(person_on(index, today), luck_.closed(), {today, input.days})));
+    input.people.back().out = luck_.is_ill(static_cast<int>(index), today);
   }
   for (const trade::Area& area : catalogue_.files.areas) {
     input.areas.push_back({.id = area.id, .stands = area.stands});
   }
   input.delivery_days = plan::carrier_days({today, input.days}, luck_.closed());
-  input.disturbance = {.sick = kIll, .walk_in_least = kWalkIns * 0.5,
-                       .walk_in_most = kWalkIns * 1.5};
+  input.disturbance = shop::disturbance_for(kSettings);
   return input;
 }
 
@@ -136,23 +124,18 @@ void Knowledge::add_bike(plan::PlanInput& input, const Bike& bike) const {
     const Job& job = bike.jobs[place];
     const trade::Operation& operation = *job.operation;
     const DesignStep& step = bike.design->steps[place];
-    const double middle = (operation.minutes_low + operation.minutes_high) / 2;
-    const double open = job.ended >= 0 ? 1 : job.expected / middle;
     const auto area = std::ranges::find(input.areas, operation.area, &plan::Area::id);
-    plan::Task task{.id = bike.id + " " + operation.id, .order = order,
-                    .area = static_cast<int>(area - input.areas.begin())};
-    task.on_bike = operation.needs_bike_stand;
-    task.minutes = middle * open;
-    task.spread = {.least = 0,
-                   .median = std::sqrt(operation.minutes_low * operation.minutes_high) * open,
-                   .sigma = std::log(operation.minutes_high / operation.minutes_low) / 2 /
-                            kNormalOf90,
-                   .basis = "range of the operation"};
-    task.any_of = step.skill;
-    task.pause = operation.may_pause_overnight ? plan::Pause::kAnywhere : plan::Pause::kWithinDay;
-    task.unattended = static_cast<int>(operation.unattended_minutes);
+    plan::Task task = shop::task_for(operation);
+    task.id = bike.id + " " + operation.id;
+    task.order = order;
+    task.area = static_cast<int>(area - input.areas.begin());
     task.done = job.ended >= 0;
     task.done_by = task.done ? job.doer : -1;
+    if (!task.done) {
+      const double open = job.expected / task.minutes;
+      task.minutes *= open;
+      task.spread.median *= open;
+    }
     for (const int before : step.after) task.after.push_back(first + before);
     for (const int checked : step.not_by_doer_of) task.not_by_doer_of.push_back(first + checked);
     input.tasks.push_back(std::move(task));
@@ -162,17 +145,13 @@ void Knowledge::add_bike(plan::PlanInput& input, const Bike& bike) const {
 /// `first_task` is that of the bike which waits for the line.
 void Knowledge::add_line(plan::PlanInput& input, const Line& line, int first_task,
                          const Bike& bike) {
-  const Day today = input.first_day;
   const int arrival = static_cast<int>(input.arrivals.size());
-  plan::Arrival coming{.what = line.name(), .known = {}};
-  if (line.placed) {
-    coming.working_days = left(line, today);
-  } else {
-    coming.working_days = line.foreseen;
-    coming.working_days.least +=
-        std::max(0, working_days_between(today, line.buy_on, luck_.closed()));
-  }
-  input.arrivals.push_back(std::move(coming));
+  input.arrivals.push_back({.what = line.name(),
+                            .known = {},
+                            .working_days = {},
+                            .by = until_here(line, input.first_day),
+                            .together = line.offer->supplier.text,
+                            .correlation = lead_times_->late_together(line.offer->supplier)});
   for (std::size_t place = 0; place < bike.design->steps.size(); ++place) {
     const DesignStep& step = bike.design->steps[place];
     if (!(line.may_follow ? step.asks_for_all : step.asks_for_kit)) continue;
@@ -180,24 +159,86 @@ void Knowledge::add_line(plan::PlanInput& input, const Line& line, int first_tas
   }
 }
 
-Said Knowledge::promise(const Bench& bench, const std::vector<Line>& lines, int bike, Day today) {
-  plan::PlanInput input = workshop(today);
-  std::vector<int> first_task;
-  int asked = 0;
-  for (std::size_t place = 0; place < bench.bikes().size(); ++place) {
-    const bool open = bench.bikes()[place].open > 0;
-    first_task.push_back(open ? static_cast<int>(input.tasks.size()) : -1);
-    if (static_cast<int>(place) == bike) asked = static_cast<int>(input.orders.size());
-    if (open) add_bike(input, bench.bikes()[place]);
+void Knowledge::note_promise(int bike, const Said& said, Day today, Day told) {
+  promised_[bike] = {.said = today, .curve = said.simulated.curve, .ready = {}};
+  const auto after = [&](Day day) { return static_cast<int>((day - today).count()); };
+  seen_.emplace_back(today, plan::OrderSeen{.work = said.work, .told_after = after(told)});
+  if (said.promise.day_50) seen_.back().second.kit_after = after(*said.promise.day_50);
+}
+
+void Knowledge::note_ready(int bike, Day ready) {
+  const auto found = promised_.find(bike);
+  if (found != promised_.end()) found->second.ready = ready;
+}
+
+plan::OddsKept Knowledge::odds_kept(Day today) const {
+  std::vector<plan::PlaceKept> places;
+  if (!means_.record) return plan::OddsKept();
+  for (const auto& [bike, promised] : promised_) {
+    const Day day = promised.ready.value_or(today + days(1));
+    places.push_back({.odds = plan::said_before(promised.curve, day),
+                      .still_open = !promised.ready,
+                      .weight = plan::weight_of_age(promised.said, today)});
+  }
+  return plan::OddsKept(places);
+}
+
+Knowledge::AllOpen Knowledge::all_open(const Bench& bench, const std::vector<Line>& lines,
+                                       Day today, int minute) {
+  AllOpen open{.input = workshop(today), .first_task = {}, .order_of = {}};
+  open.input.now = minute;
+  for (const Bike& bike : bench.bikes()) {
+    const bool left = bike.open > 0;
+    open.first_task.push_back(left ? static_cast<int>(open.input.tasks.size()) : -1);
+    open.order_of.push_back(left ? static_cast<int>(open.input.orders.size()) : -1);
+    if (left) add_bike(open.input, bike);
   }
   for (const Line& line : lines) {
-    if (line.here || first_task[at(line.bike)] < 0) continue;
-    add_line(input, line, first_task[at(line.bike)], bench.bikes()[at(line.bike)]);
+    const int first = open.first_task[at(line.bike)];
+    if (!line.here && first >= 0) add_line(open.input, line, first, bench.bikes()[at(line.bike)]);
   }
-  Said said{.promise = known_good(plan::promise(input, asked, {.draws = draws_})), .hold = {}};
-  if (!said.promise.held_by.empty()) {
-    said.hold = plan::in_words(input, said.promise.held_by.front().hold);
+  return open;
+}
+
+std::vector<Knowledge::Planned> Knowledge::plan(const Bench& bench, const std::vector<Line>& lines,
+                                                Day today, int minute,
+                                                const std::vector<Planned>& last) {
+  constexpr int kRounds = 6;  // as many as there are rules of turn
+  AllOpen open = all_open(bench, lines, today, minute);
+  for (const Planned& was : last) {
+    const int first = open.first_task[at(was.bike)];
+    if (first < 0 || was.start < minute) continue;
+    open.input.tasks[at(first + was.job)].previous = {.person = was.person, .start = was.start};
   }
+  const plan::ShopPlan made =
+      known_good(plan::make_plan(open.input, {.rounds = kRounds}));
+  std::vector<Planned> planned;
+  for (std::size_t bike = 0; bike < open.first_task.size(); ++bike) {
+    if (open.first_task[bike] < 0) continue;
+    for (std::size_t job = 0; job < bench.bikes()[bike].jobs.size(); ++job) {
+      const plan::PlannedTask& task = made.tasks[at(open.first_task[bike]) + job];
+      if (!task.placed() || task.person < 0) continue;
+      planned.push_back({static_cast<int>(bike), static_cast<int>(job), task.person, task.start()});
+    }
+  }
+  std::ranges::stable_sort(planned, {}, &Planned::start);
+  return planned;
+}
+
+Said Knowledge::promise(const Bench& bench, const std::vector<Line>& lines, int bike, Day today) {
+  const AllOpen open = all_open(bench, lines, today, kEvening);
+  const plan::PlanInput& input = open.input;
+  const int asked = open.order_of[at(bike)];
+  const plan::OddsKept odds = odds_kept(today);
+  const plan::PromiseOptions options{.draws = draws_};
+  const plan::OrdersSeen seen =
+      means_.to_come ? plan::seen_lately(seen_, today) : plan::OrdersSeen{};
+  Said said{.simulated = known_good(
+                means_.in_turn
+                    ? plan::promise_in_turn(input, asked, seen, odds.to_ask(0.9), options)
+                    : plan::promise(input, asked, options)),
+            .promise = {}, .work = plan::work_of(input, asked)};
+  said.promise = plan::as_kept(said.simulated, odds);
   return said;
 }
 
@@ -205,7 +246,7 @@ Day Knowledge::by_medians(const std::vector<Line>& lines, const Bike& bike, int 
   Day kit = bike.agreed;
   for (const Line& line : lines) {
     if (line.bike != place || line.may_follow) continue;
-    const int middle = static_cast<int>(std::ceil(trade::quantile(line.foreseen, 0.5)));
+    const int middle = supply::days_for(*line.foreseen, 0.5);
     kit = std::max(kit, add_working_days(bike.agreed, middle, luck_.closed()));
   }
   return add_working_days(kit, building_days(bike), luck_.closed());
@@ -214,14 +255,14 @@ Day Knowledge::by_medians(const std::vector<Line>& lines, const Bike& bike, int 
 int Knowledge::building_days(const Bike& bike) {
   double minutes = 0;
   for (const Job& job : bike.jobs) minutes += job.expected;
-  return 2 + static_cast<int>(std::ceil(minutes / 240));
+  return shop::building_days(minutes);
 }
 
 double Knowledge::kit_place(const std::vector<Line>& lines, int bike, Day agreed, Day day) const {
   const int gone = working_days_between(agreed, day, luck_.closed());
   double all = 1;
   for (const Line& line : lines) {
-    if (line.bike == bike && !line.may_follow) all *= chance_within(line.foreseen, gone);
+    if (line.bike == bike && !line.may_follow) all *= supply::within(*line.foreseen, gone);
   }
   return all;
 }
@@ -236,11 +277,11 @@ Day Knowledge::kit_middle(const std::vector<Line>& lines, int bike, Day agreed) 
 
 std::vector<Shift> Knowledge::usual_shifts(Day day, Day today) const {
   std::vector<Shift> shifts;
-  int index = 0;
-  for (const trade::Person& person : catalogue_.files.people) {
-    const auto away = away_from(luck_, index++, today);
-    shifts.push_back({.windows = known_good(plan::working_windows(week_of(person), away, {day, 1})),
-                      .pace = person.productive * (1 - kWalkIns)});
+  for (std::size_t index = 0; index < catalogue_.files.people.size(); ++index) {
+    const trade::Person known = person_on(index, today);
+    plan::Person person = known_good(shop::person_for(known, luck_.closed(), {day, 1}));
+    shifts.push_back({.windows = std::move(person.hours),
+                      .pace = person.productive * (1 - kSettings.walk_in_share)});
   }
   return shifts;
 }

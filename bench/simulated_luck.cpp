@@ -227,7 +227,7 @@ double Luck::minutes(const std::string& order, const trade::Operation& operation
 }
 
 bool Luck::is_away(int person, Day day) const {
-  if (std::ranges::find(closed_, day) != closed_.end() || ill_[at(person)][index(day)]) return true;
+  if (std::ranges::find(closed_, day) != closed_.end() || is_ill(person, day)) return true;
   return std::ranges::any_of(holidays_[at(person)], [&](const auto& span) {
     return span.first <= day && day <= span.second;
   });
@@ -259,7 +259,6 @@ std::vector<std::pair<Day, Day>> Luck::known_away(int person, Day today) const {
   for (const auto& span : holidays_[at(person)]) {
     if (span.first - today <= days(56)) known.push_back(span);
   }
-  if (ill_[at(person)][index(today)]) known.emplace_back(today, today);
   return known;
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "base/index.hpp"
 #include "base/random.hpp"
 #include "plan/workshop.hpp"
 #include "simulated_catalogue.hpp"
@@ -72,8 +73,9 @@ class Luck {
   [[nodiscard]] double pace(int person) const { return paces_[static_cast<std::size_t>(person)]; }
   /// When the person is at bikes on that day: holidays, illness and walk-ins taken out.
   [[nodiscard]] std::vector<plan::Window> at_work(int person, Day day) const;
-  /// Days off that are known on `today`.
+  /// Holidays that are known on `today`.
   [[nodiscard]] std::vector<std::pair<Day, Day>> known_away(int person, Day today) const;
+  [[nodiscard]] bool is_ill(int person, Day day) const { return ill_[at(person)][index(day)] != 0; }
   [[nodiscard]] const std::vector<Day>& closed() const { return closed_; }
 
  private:

@@ -35,6 +35,7 @@ class Run {
         knowledge_(catalogue, luck_),
         orders_(luck_.orders(running.orders_a_week)) {
     knowledge_.set_draws(running.draws);
+    knowledge_.set_means(running.means);
   }
 
   Course course() {
@@ -62,7 +63,12 @@ class Run {
   void live(int day) {
     const Day today = kFirst + days(day);
     if (day % kLearns == 0) knowledge_.learn(receipts_);
-    if (running_.look_ahead && is_counted(day)) see_what_moves(day);
+    if (running_.plan) {
+      plan_day(today);
+    } else if (running_.look_ahead && is_counted(day)) {
+      run_ahead(day);
+    }
+    if (running_.look_ahead && is_counted(day)) count_moved(day);
     bench_.begin_day(day, shifts(today));
     bench_.work(kOpens, kCarrier);
     take_in(today);
@@ -122,9 +128,10 @@ class Run {
       Said said = knowledge_.promise(bench_, lines_, place, outcome.agreed);
       outcome.told = said.promise.day_90.value_or(outcome.agreed + days(kPromiseHorizon));
       usual_slack_ = static_cast<int>((outcome.told - outcome.by_medians).count());
-      outcome.expected_hold = std::move(said.hold);
       outcome.kit_middle = knowledge_.kit_middle(lines_, place, outcome.agreed);
       course_.placements += said.promise.placements;
+      knowledge_.note_promise(place, said, outcome.agreed, outcome.told);
+      outcome.simulated = std::move(said.simulated);
       outcome.promise = std::move(said.promise);
     }
   }
@@ -220,6 +227,7 @@ class Run {
       const Bike& bike = bench_.bikes()[place];
       if (outcome.ready || bike.open > 0) continue;
       outcome.ready = kFirst + days(bike.ready / plan::kMinutesPerDay);
+      knowledge_.note_ready(static_cast<int>(place), *outcome.ready);
       const int kit = static_cast<int>((outcome.kit.value_or(outcome.agreed) - kFirst).count());
       outcome.kit_wait_days = std::max(0, bike.begun / plan::kMinutesPerDay - kit);
     }
@@ -235,26 +243,49 @@ class Run {
     return euros;
   }
 
-  /// Every morning the coming days are run ahead as far as is known; what was told yesterday and
-  /// is now another person's or another day's has moved.
-  void see_what_moves(int day) {
+  /// Every morning the shop is planned anew, and everybody told their part of today and tomorrow.
+  void plan_day(Day today) {
+    constexpr int kTold = 2 * plan::kMinutesPerDay;
+    std::vector<Knowledge::Planned> last = std::move(plan_);
+    for (Knowledge::Planned& job : last) job.start -= plan::kMinutesPerDay;
+    plan_ = knowledge_.plan(bench_, lines_, today, kOpens, last);
+    std::vector<std::vector<std::pair<int, int>>> by_person(catalogue_.files.people.size());
+    will_do_.clear();
+    for (const Knowledge::Planned& job : plan_) {
+      if (job.start < kTold) by_person[at(job.person)].emplace_back(job.bike, job.job);
+      // What waits for parts is nobody's to count on yet.
+      if (job.start < kAhead * plan::kMinutesPerDay && bench_.bikes()[at(job.bike)].kit_here) {
+        const auto day = static_cast<int>((today - kFirst).count()) +
+                         job.start / plan::kMinutesPerDay;
+        will_do_[{job.bike, job.job}] = {job.person, day};
+      }
+    }
+    bench_.follow(std::move(by_person));
+  }
+
+  /// Without a plan, the coming days are run ahead as far as is known.
+  void run_ahead(int day) {
     Bench ahead = bench_;
     ahead.expect();
     static_cast<void>(ahead.take_started());
-    std::map<std::pair<int, int>, std::pair<int, int>> told;
     for (int later = day; later < day + kAhead; ++later) {
       ahead.begin_day(later, knowledge_.usual_shifts(kFirst + days(later), kFirst + days(day)));
       ahead.work(kOpens, kCloses);
     }
+    will_do_.clear();
     for (const Bench::Started& start : ahead.take_started()) {
-      told[{start.bike, start.job}] = {start.person, start.day};
+      will_do_[{start.bike, start.job}] = {start.person, start.day};
     }
+  }
+
+  /// What was told yesterday and is now another person's or another day's has moved.
+  void count_moved(int day) {
     for (const auto& [what, who] : told_) {
       if (who.second < day) continue;
-      const auto now = told.find(what);
-      if (now == told.end() || now->second != who) ++moved_;
+      const auto now = will_do_.find(what);
+      if (now == will_do_.end() || now->second != who) ++moved_;
     }
-    told_ = std::move(told);
+    told_ = will_do_;
   }
 
   const Catalogue& catalogue_;
@@ -268,7 +299,10 @@ class Run {
   std::vector<Line> lines_;
   std::map<Day, std::vector<std::size_t>> due_in_;
   std::vector<trade::Receipt> receipts_;
-  std::map<std::pair<int, int>, std::pair<int, int>> told_;
+  using WhoAndDay = std::map<std::pair<int, int>, std::pair<int, int>>;  // by bike and job
+  WhoAndDay told_;
+  WhoAndDay will_do_;
+  std::vector<Knowledge::Planned> plan_;
   Course course_;
   int usual_slack_ = 14;
   double worked_ = 0;

@@ -8,21 +8,23 @@
 
 #include "plan/promise.hpp"
 #include "simulated_bench.hpp"
+#include "simulated_knowledge.hpp"
 #include "simulated_luck.hpp"
-#include "supply/lead_time.hpp"
 
 namespace rollwright::bench {
 
 /// How the shop is run.
 struct Running {
   Laws laws;
+  Means means;
   Turns turns;
   bool buy_at_once = true;       // else on the last day at `kit_confidence`
   double kit_confidence = 0.90;  // of all parts of a bike still to buy
-  int draws = 60;                // of a promise
+  int draws = 99;                // of a promise
   double orders_a_week = 4;
   bool again_at_kit = false;     // a second promise on the evening on which the kit is complete
   bool look_ahead = false;       // every morning, for Course::moved_per_week
+  bool plan = false;             // by plan::make_plan every morning, the last plan kept to
   int days_before = 91;   // in which receipts and a queue build up; their orders are not counted
   int days_counted = 730;
   /// Days told to the customers by an earlier run; empty: each is promised by src/plan.
@@ -37,9 +39,9 @@ struct Outcome {
   bool counted = false;
   Day told = {};                    // nine times in ten, or as an earlier run told
   std::optional<plan::Promise> promise;
+  std::optional<plan::Promise> simulated;  // before the record was asked
   std::optional<plan::Promise> at_kit;  // if asked for
   Day by_medians = {};              // latest of the middle days of its parts, and usual work
-  std::string expected_hold;        // what the promise says will hold it most often
   double kit_place = -1;            // share of luck with which its kit was to come before it came
   Day kit_middle = {};              // day by which its kit was to come half the time
   std::optional<Day> kit;           // all parts without which the build cannot start

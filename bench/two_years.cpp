@@ -66,7 +66,7 @@ int main(int argc, char** argv) {
   std::string data;
   std::string root = ROLLWRIGHT_ROOT;
   bench::Running ours{.turns = {.by_due = true, .longest_chain = true, .spare_seniors = true},
-                      .buy_at_once = false, .look_ahead = true};
+                      .buy_at_once = false, .look_ahead = true, .plan = true};
   std::vector<std::uint64_t> seeds = {21, 22};
   app.add_option("--data", data, "not needed here");
   app.add_option("--root", root, "folder that holds data/trade and data/demo");
@@ -74,6 +74,7 @@ int main(int argc, char** argv) {
   app.add_option("--draws", ours.draws, "of each promise");
   app.add_option("--days", ours.days_counted, "in which orders are counted");
   app.add_option("--orders", ours.orders_a_week, "agreed in a week");
+  app.add_flag("!--no-plan", ours.plan, "ours goes by turns as the promise does, without a plan");
   app.add_option("--kit", ours.kit_confidence, "with which a kit is bought, 0 to 1");
   CLI11_PARSE(app, argc, argv);
 
@@ -91,6 +92,7 @@ int main(int argc, char** argv) {
     bench::Running other = ours;
     for (const bench::Outcome& order : course.orders) other.told[order.id] = order.told;
     other.buy_at_once = true;
+    other.plan = false;
     other.turns = {.by_due = true};
     due_date.add(bench::run_shop(*catalogue, seed, other));
     other.turns = {.by_due = false};
