@@ -11,6 +11,7 @@
 #include "plan/calendar.hpp"
 #include "plan/shop_plan.hpp"
 #include "shop/supply_side.hpp"
+#include "plan/learned_minutes.hpp"
 #include "shop/workshop_pieces.hpp"
 #include "supply/buying.hpp"
 #include "trade/skills.hpp"
@@ -125,7 +126,8 @@ void Knowledge::add_bike(plan::PlanInput& input, const Bike& bike) const {
     const trade::Operation& operation = *job.operation;
     const DesignStep& step = bike.design->steps[place];
     const auto area = std::ranges::find(input.areas, operation.area, &plan::Area::id);
-    plan::Task task = shop::task_for(operation);
+    plan::Task task = shop::task_for(
+        operation, plan::learned_minutes({operation.minutes_low, operation.minutes_high}, {}));
     task.id = bike.id + " " + operation.id;
     task.order = order;
     task.area = static_cast<int>(area - input.areas.begin());
