@@ -136,8 +136,8 @@ class Server {
       parser.body_limit(kMostListBytes);
       parser.header_limit(kMostHeaderBytes);
       boost::system::error_code error;
-      if (!first && buffer.size() == 0) {
-        stream.expires_after(kIdleDeadline);
+      if (buffer.size() == 0) {
+        stream.expires_after(first ? kRequestDeadline : kIdleDeadline);
         idle_.insert(&stream);
         const std::size_t bytes = co_await stream.async_read_some(
             buffer.prepare(4096), asio::redirect_error(use_awaitable, error));
@@ -370,7 +370,7 @@ class Server {
   asio::steady_timer deadline_{loop_};
   Events events_;
   std::vector<asio::steady_timer*> readers_;
-  std::set<beast::tcp_stream*> idle_;  // kept alive, between two requests
+  std::set<beast::tcp_stream*> idle_;  // nothing of a request is here yet
   int connections_ = 0;
   std::uint16_t port_ = 0;
   bool stopping_ = false;
