@@ -131,7 +131,8 @@ std::string as_text(const shop::ProposalView& view) {
     text += fmt::format("{} more keep person and day, at another hour\n", view.same_day);
   }
   text += orders_text(view) + figures_text(view.before, view.after);
-  return text + fmt::format("\n{} placements, {:.2f} s\n", view.placements, view.seconds);
+  return text + fmt::format("\n{} placements, {:.2f} s, {} draws\n", view.placements, view.seconds,
+                            view.draws);
 }
 
 }  // namespace rollwright::cli

@@ -98,7 +98,8 @@ void add_plan_verbs(Verbs& verbs) {
   add_proposing(verbs, "plan-anew", "plan again over what is frozen and put by hand, and say why",
                 std::make_shared<PlanOptions>());
   const auto moved = std::make_shared<PlanOptions>();
-  auto* move = add_proposing(verbs, "move", "put an operation to a person and a time by hand", moved);
+  auto* move =
+      add_proposing(verbs, "move", "put an operation to a person and a time by hand", moved);
   add_work(*move, moved);
   move->add_option("--to", moved->wish.person, "who does it")->required();
   move->add_option("--at", moved->wish.start, "its start, as in 2026-12-03T10:30")->required();

@@ -187,7 +187,8 @@ ROLLWRIGHT_JSON(ChangeOfDay, order, rider, promised, ready_before, ready_after, 
                 kept_after, was_at_risk, at_risk, held_by)
 ROLLWRIGHT_JSON(Figures, days_late, moved, kit_days, last_days, uneven_hours, cost)
 ROLLWRIGHT_JSON(ProposalView, id, over, sentence, improving, changes, same_day, orders, reasons,
-                before, after, seconds, placements, plan)
+                before, after, seconds, placements, draws,
+                plan)
 ROLLWRIGHT_JSON(ImproveProgress, proposal, seconds, of_seconds, cost, first_cost, days_late, moved,
                 over)
 ROLLWRIGHT_JSON(BuyLine, part, name, quantity, needed, orders, order_by, buy_on, needed_by,

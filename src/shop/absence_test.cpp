@@ -63,7 +63,9 @@ TEST(Absence, RefusesAbsencesThatCannotBe) {
 }
 
 TEST(Absence, JoinsAndPartsDaysAway) {
-  const auto day = [](int number) { return parse_day("2026-12-01").value() + std::chrono::days(number); };
+  const auto day = [](int number) {
+    return parse_day("2026-12-01").value() + std::chrono::days(number);
+  };
   using Away = std::vector<std::pair<Day, Day>>;
   const Away held = {{day(0), day(3)}, {day(10), day(12)}};
   EXPECT_EQ(away_with(held, {.first = day(4), .last = day(9)}), (Away{{day(0), day(12)}}));

@@ -47,9 +47,9 @@ class PinKeeper {
 
   void keep_all() {
     for (const int task : by_start(agreed_.input)) {
-      if (agreed_.held[at(task)] == HeldBy::kNothing || agreed_.held[at(task)] == HeldBy::kBeforePin) {
-        if (is_pinned(task)) keep(task);
-      }
+      const HeldBy held = agreed_.held[at(task)];
+      const bool is_free = held == HeldBy::kNothing || held == HeldBy::kBeforePin;
+      if (is_free && is_pinned(task)) keep(task);
     }
   }
 
@@ -122,7 +122,8 @@ Result<AgreedInput> agreed_input(const trade::Trade& trade, const State& state,
   agreed.held.resize(agreed.input.tasks.size());
   agreed.frozen_until =
       end_of_frozen(agreed.input, agreed.today, state.agreed->settings.frozen_days);
-  const std::vector<int> frozen = frozen_tasks(agreed.workshop, state, agreed.input, agreed.frozen_until);
+  const std::vector<int> frozen =
+      frozen_tasks(agreed.workshop, state, agreed.input, agreed.frozen_until);
   agreed.thawed = pin_what_can(agreed.input, frozen);
   for (const int task : frozen) {
     if (agreed.input.tasks[at(task)].pinned) agreed.held[at(task)] = HeldBy::kFrozen;

@@ -23,7 +23,7 @@ struct AgreedInput {
   std::int64_t number = 0;       // of the agreed plan; 0: none
   WorkshopInput workshop;        // its input carries the agreed places as `previous`
   plan::PlanInput uncertain;     // before arrivals were put on a day; for odds
-  plan::PlanInput input;         // the workshop's, with all that does not move pinned: what is planned on
+  plan::PlanInput input;         // the workshop's, with all that does not move pinned
   std::vector<HeldBy> held;      // per task
   std::vector<NotKept> thawed;   // frozen, but it clashes with what is so: free to move
   std::vector<NotKept> broken;   // pins that cannot be kept
@@ -56,7 +56,8 @@ struct WithoutPin {
 
 /// Frozen is what has begun, and what starts today or within the frozen days, if it can still be
 /// done so: its person is there, its parts and what comes before are in time. What cannot, or
-/// clashes with what was done meanwhile, is free to be planned anew. Pins are kept after that, the earliest first; a pin holds what comes before.
+/// clashes with what was done meanwhile, is free to be planned anew. Pins are kept after that, the
+/// earliest first; a pin holds what comes before.
 /// Arrivals stand on the day they are reckoned with.
 /// Errors: those of workshop_input and of the workshop's problems.
 [[nodiscard]] Result<AgreedInput> agreed_input(const trade::Trade& trade, const State& state,

@@ -13,7 +13,8 @@
 namespace rollwright::shop {
 namespace {
 
-constexpr const char* kWallTimeForm = "a start is a day and a time of the shop, as in 2026-12-03T10:30";
+constexpr const char* kWallTimeForm =
+    "a start is a day and a time of the shop, as in 2026-12-03T10:30";
 
 /// Minute of "2026-12-03T10:30" from the first day on.
 std::optional<int> minute_of(const plan::PlanInput& input, const std::string& text) {
@@ -177,10 +178,12 @@ class MoveCheck {
                   "stand");
       }
       if (++on_stands < stands) continue;
+      const std::string& area = input().areas[at(task().area)].id;
+      const std::string all = stands == 1
+                                  ? fmt::format("the stand of {} is", area)
+                                  : fmt::format("all {} stands of {} are", stands, area);
       return no(Code::kRefused,
-                fmt::format("{} of {} taken by work that does not move, the last by {}",
-                            stands == 1 ? std::string("the stand") : fmt::format("all {} stands", stands),
-                            input().areas[at(task().area)].id + (stands == 1 ? " is" : " are"), what),
+                fmt::format("{} taken by work that does not move, the last by {}", all, what),
                 "stand");
     }
     return {};

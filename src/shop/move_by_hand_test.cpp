@@ -33,6 +33,7 @@ TEST(MoveByHand, AnswersAMoveWithItsPriceAndPinsItOnceAgreed) {
       << answer->sentence;
   EXPECT_EQ(places(shop->plan().value(), false), places(plan, false)) << "only asked so far";
 
+  const PromiseView odds_before = shop->promise(bar.order, 100).value();
   const PlanView agreed = shop->plan_desk().agree(answer->id, "pia").value();
   bool pinned = false;
   for (const BarView& each : bars_of(agreed)) {
@@ -42,6 +43,10 @@ TEST(MoveByHand, AnswersAMoveWithItsPriceAndPinsItOnceAgreed) {
     pinned = true;
   }
   EXPECT_TRUE(pinned || *answer->changes.front().to > "2026-12-23");
+  const Day pinned_day = parse_day(answer->changes.front().to->substr(0, 10)).value();
+  EXPECT_LT(odds_before.day_50, pinned_day);
+  EXPECT_GE(shop->promise(bar.order, 100).value().day_50, pinned_day)
+      << "a promise is drawn from the shop as it means to work";
 
   // Planning anew does not move it; letting it go lets it.
   const ProposalView anew = shop->plan_desk().propose({}, 2, kQuick).value();

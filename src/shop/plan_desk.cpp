@@ -201,9 +201,12 @@ Result<PlanView> PlanDesk::set_settings(const PlanSettingsView& s, const std::st
                   {.field = name, .value = fmt::to_string(weight)});
   }
   book::Change change{.who = who, .what = "set plan", .why = "how the shop plans"};
-  change.put.plan_settings = {{.frozen_days = s.frozen_days, .day_late = s.day_late, .moved = s.moved,
-                          .kit_day = s.kit_day, .last_day = s.last_day,
-                          .uneven_hour = s.uneven_hour}};
+  change.put.plan_settings = {{.frozen_days = s.frozen_days,
+                               .day_late = s.day_late,
+                               .moved = s.moved,
+                               .kit_day = s.kit_day,
+                               .last_day = s.last_day,
+                               .uneven_hour = s.uneven_hour}};
   if (auto written = shop_.write(std::move(change), ""); !written) {
     return std::unexpected(written.error());
   }

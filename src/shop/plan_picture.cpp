@@ -21,7 +21,9 @@ constexpr int kWallDays = 28;
 class Picture {
  public:
   explicit Picture(const Pictured& pictured)
-      : p_(pictured), input_(pictured.agreed.input), end_(pictured.agreed.today + kWallDays * plan::kMinutesPerDay) {}
+      : p_(pictured),
+        input_(pictured.agreed.input),
+        end_(pictured.agreed.today + kWallDays * plan::kMinutesPerDay) {}
 
   PlanView draw() {
     const trade::PlanSettings& settings = p_.state.agreed->settings;
@@ -152,7 +154,9 @@ class Picture {
       if (order.late) late.push_back(order.order);
     }
     const std::size_t bikes = view_.orders.size();
-    if (late.empty()) return fmt::format("{} bikes are planned; all {} promises hold.", bikes, promised);
+    if (late.empty()) {
+      return fmt::format("{} bikes are planned; all {} promises hold.", bikes, promised);
+    }
     return fmt::format("{} bikes are planned; {} of {} promises would break: {}.", bikes,
                        late.size(), promised, listed(late));
   }
@@ -165,7 +169,8 @@ class Picture {
 
 std::string standing_of(const PlanView& view) {
   if (view.number == 0) {
-    return "No plan is agreed yet: this is how it would be planned now, and it may be another tomorrow.";
+    return "No plan is agreed yet: this is how it would be planned now, and it may be another "
+           "tomorrow.";
   }
   const std::string agreed =
       fmt::format("Plan {}, agreed by {} on {} at {}.", view.number, view.agreed_by,

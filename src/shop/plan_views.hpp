@@ -149,6 +149,7 @@ struct ProposalView {
   Figures after;
   double seconds = 0;       // spent searching
   std::int64_t placements = 0;
+  int draws = 0;            // behind the odds of the orders; 0: none were drawn
   PlanView plan;            // as it would be
 };
 /// Told now and then while a proposal is being improved.

@@ -31,9 +31,12 @@ std::string cause_words(const AgreedInput& agreed, const State& state, const pla
     case plan::CauseKind::kOverdue: return "it was to begin before now";
     case plan::CauseKind::kBefore:
       return task_words(agreed, cause.by) + ", which comes before it, ends later";
-    case plan::CauseKind::kPersonTaken: return "its person now does " + task_words(agreed, cause.by);
-    case plan::CauseKind::kStandTaken: return "its stand is taken by " + task_words(agreed, cause.by);
-    case plan::CauseKind::kBikeTaken: return "the bike is needed for " + task_words(agreed, cause.by);
+    case plan::CauseKind::kPersonTaken:
+      return "its person now does " + task_words(agreed, cause.by);
+    case plan::CauseKind::kStandTaken:
+      return "its stand is taken by " + task_words(agreed, cause.by);
+    case plan::CauseKind::kBikeTaken:
+      return "the bike is needed for " + task_words(agreed, cause.by);
     case plan::CauseKind::kSecondPerson:
       return task_words(agreed, cause.by) + ", which it checks, is done by the same person";
     case plan::CauseKind::kNewWork:

@@ -68,7 +68,7 @@ Result<void> let_go(Proposal& proposal, const State& state) {
   const trade::PlannedWork* work = agreed_work(proposal.agreed, state, *task);
   if (work == nullptr || work->pinned_by.empty()) {
     return refuse(Code::kRefused,
-                  fmt::format("{} was not put anywhere by hand", task_words(proposal.agreed, *task)),
+                  task_words(proposal.agreed, *task) + " was not put anywhere by hand",
                   {.field = "operation", .value = proposal.wish.operation});
   }
   proposal.let_go = *task;

@@ -17,7 +17,11 @@
 namespace rollwright::shop {
 namespace {
 
-constexpr int kOddsDraws = 400;  // a share of 100 is known to 2.5 of 100
+/// An answer at once needs fewer draws in a larger shop: of 400 a share of 100 is known to 2.5 of 100,
+/// of 100 to 5. What differs between two of them is known better, for the luck is the same.
+constexpr int kMostDraws = 400;
+constexpr int kLeastDraws = 100;
+constexpr int kTasksDrawn = 500'000;
 constexpr std::size_t kMostOdds = 6;  // promises for which odds are drawn
 
 /// Nothing within the horizon is later than any day.
@@ -147,6 +151,11 @@ class ProposalPicture {
       rows.push_back(&change);
     }
     if (rows.empty()) return;
+    const auto open = std::ranges::count_if(agreed_.input.tasks, [&](const plan::Task& task) {
+      return plan::is_open(agreed_.input, task);
+    });
+    view_.draws = std::clamp(kTasksDrawn / std::max(1, static_cast<int>(open)), kLeastDraws,
+                             kMostDraws);
     std::vector<HeldPlace> before = places_of(agreed_);
     std::vector<HeldPlace> after = before;
     if (const auto was = pinned_before()) before.push_back(*was);
@@ -180,7 +189,8 @@ class ProposalPicture {
       if (placed.placed()) previous = plan::Assignment{placed.person, placed.start()};
     }
     hold_for_odds(input, places);
-    return plan::promises(input, orders, {.draws = kOddsDraws, .seed = kOddsSeed, .threads = 2});
+    return plan::promises(input, orders,
+                          {.draws = view_.draws, .seed = kOddsSeed, .threads = 2});
   }
 
   /// Work that pins take along counts as moved too, though the search has no choice about it.
