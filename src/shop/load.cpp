@@ -20,9 +20,7 @@ class LoadWords {
  public:
   LoadWords(const State& state, const plan::PlanInput& input) : input_(input) {
     for (const plan::Person& person : input.people) {
-      const auto known = std::ranges::find(state.held.people, person.id,
-                                           [](const trade::Person& p) { return p.id.text; });
-      names_.push_back(known == state.held.people.end() ? person.id : known->name);
+      names_.push_back(state.name_of(trade::PersonId(person.id)));
     }
   }
 

@@ -92,12 +92,13 @@ Result<ProposalView> PlanDesk::improve(const std::string& id, double seconds) {
                   fmt::format("a plan is improved for 1 to {:.0f} seconds", kMostImproveSeconds),
                   {.field = "seconds", .value = fmt::to_string(seconds)});
   }
+  if (const auto known = kept(id); !known) return std::unexpected(known.error());
   const std::lock_guard one_at_a_time(improver_mutex_);
   if (improver_.joinable()) {
     improver_.request_stop();
     improver_.join();
   }
-  const auto found = kept(id);
+  const auto found = kept(id);  // it may be the one that was being improved until now
   if (!found) return std::unexpected(found.error());
   {
     const std::lock_guard lock(mutex_);

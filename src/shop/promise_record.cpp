@@ -51,7 +51,7 @@ bool is_open(const State& state, const trade::PromiseSaid& promise) {
          order->state < trade::OrderState::kReady;
 }
 
-double minutes_of(const std::vector<plan::OrderSeen::Work>& work) {
+double hands_on(const std::vector<plan::OrderSeen::Work>& work) {
   double minutes = 0;
   for (const plan::OrderSeen::Work& piece : work) minutes += piece.minutes;
   return minutes;
@@ -82,7 +82,7 @@ plan::OrdersSeen orders_seen(const State& state, const WorkshopInput& workshop, 
     plan::OrderSeen seen{.work = works[own ? at(*own) : all.size() % works.size()]};
     const auto after = [&](Day day) { return static_cast<int>((day - promise.said).count()); };
     seen.told_after = std::max(1, after(promise.promised));
-    seen.kit_after = std::max(0, after(promise.day_50) - building_days(minutes_of(seen.work)));
+    seen.kit_after = std::max(0, after(promise.day_50) - building_days(hands_on(seen.work)));
     all.emplace_back(promise.said, std::move(seen));
   }
   return plan::seen_lately(all, today);
