@@ -14,7 +14,8 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
-               'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar'];
+               'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
+               'bench', 'write-down', 'history', 'trace'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {
@@ -248,6 +249,10 @@ async function judge_views(book) {
     [['sooner', '2024', '--draws', '50'], ref('SoonerView')], [['kept'], ref('KeptView')],
     [['load', '--weeks', '3'], ref('LoadView')],
     [['minutes'], ref('MinutesView')],
+    [['bench'], ref('BenchListView')], [['bench', '2016'], ref('BenchView')],
+    [['write-down', '2016', 'noted', '--note', 'seen by daylight', '--who', 'mara'], ref('BenchView')],
+    [['history', '2016'], ref('HistoryView')],
+    [['trace', '--part', 'HG-0001'], ref('TraceView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],
     [['verify'], ref('JournalReport')], [['questions'], list('OrderQuestions')],

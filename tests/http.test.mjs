@@ -219,6 +219,12 @@ async function examples(server) {
     'GET /api/plan': () => ['/api/plan'],
     'GET /api/load': () => ['/api/load?weeks=3'],
     'GET /api/minutes': () => ['/api/minutes'],
+    'GET /api/bench': () => ['/api/bench'],
+    'GET /api/bench/{id}': () => ['/api/bench/2016'],
+    'POST /api/bench/{id}/record': () =>
+      ['/api/bench/2016/record', { who: 'mara', key: 'walk', deeds: [{ deed: 'noted', note: 'seen' }] }],
+    'GET /api/bikes/{id}/history': () => ['/api/bikes/2016/history'],
+    'GET /api/trace': () => ['/api/trace?lot_from=L1'],
     'POST /api/plan/proposals': async () => ['/api/plan/proposals', await plan_anew(server)],
     'GET /api/plan/proposals/{id}': async () =>
       [`/api/plan/proposals/${await proposal_on(server)}`],

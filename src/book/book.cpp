@@ -1,5 +1,6 @@
 #include "book/book.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <map>
 
@@ -34,6 +35,7 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
   walk(files.used);
   walk(files.promises);
   walk(files.times);
+  walk(files.tools);
   walk(files.orders);
   for (const auto& [id, gpx] : files.routes) {
     if (!ok) break;
@@ -143,6 +145,7 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.used, read_used(database));
   take(files.promises, read_promises(database));
   take(files.times, read_times(database));
+  take(files.tools, read_tools(database));
   take(files.orders, read_orders(database));
   take(files.routes, read_routes(database));
   take(files.mappings, read_mappings(database));
@@ -158,13 +161,45 @@ Result<trade::ShopFiles> everything(Database& database) {
 Result<std::map<std::string, std::string>> newest_said(Database& database) {
   const Result<Rows> rows = database.run(
       "select j.subject, j.after from journal j join "
-      "(select subject, max(seq) as seq from journal group by subject) newest "
+      "(select subject, max(seq) as seq from journal "
+      "where subject < 'bike ' or subject >= 'bike!' group by subject) newest "
       "on newest.seq = j.seq where j.after <> ''",
       {});
   if (!rows) return std::unexpected(rows.error());
   std::map<std::string, std::string> said;
   for (const Row& row : *rows) said[text(row[0])] = text(row[1]);
   return said;
+}
+
+/// The first row of a table that is not just as it would be written: a cell that reads as the right
+/// value and is written otherwise was changed past the journal as well.
+Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& held,
+                                                     Database& database) {
+  Result<std::unique_ptr<Database>> anew = open_sqlite(":memory:");
+  if (!anew) return std::unexpected(anew.error());
+  Result<void> ok = prepare_schema(**anew, true);
+  if (ok) ok = (*anew)->begin();
+  if (ok) {
+    ok = for_each_thing(held, [&](const Record&, const auto& put_it) { return put_it(**anew); });
+  }
+  if (ok) ok = (*anew)->commit();
+  const Result<std::vector<std::string>> tables = database.tables();
+  if (!ok || !tables) return std::unexpected(ok ? tables.error() : ok.error());
+  for (const std::string& table : *tables) {
+    // Records of bikes and the journal have proofs of their own.
+    if (table == "journal" || table == "bike_line" || table == "sent_once") continue;
+    const auto rows_of = [&table](Database& of) {
+      Result<Rows> rows = of.run("select * from " + table, {});
+      if (rows) std::ranges::sort(*rows);
+      return rows;
+    };
+    const Result<Rows> now = rows_of(database);
+    const Result<Rows> as_written = rows_of(**anew);
+    if (!now || !as_written) return std::unexpected(now ? as_written.error() : now.error());
+    if (*now == *as_written) continue;
+    return fmt::format("a row of the table {} was changed past the journal", table);
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -199,6 +234,11 @@ Result<Written> Book::write(const Change& change) {
   const std::lock_guard lock(*mutex_);
   Result<Transaction> transaction = Transaction::begin(*database_);
   if (!transaction) return std::unexpected(transaction.error());
+  for (const trade::BikeLines& lines : change.record) {
+    const Result<bool> sent = book::was_sent(*database_, lines.key);
+    if (!sent) return std::unexpected(sent.error());
+    if (*sent) return Written{.sent_before = true};
+  }
   trade::ShopFiles files = change.put;
   for (trade::Order& order : files.orders) {
     // As it stands in the book already, revision and all: nothing to write.
@@ -246,6 +286,13 @@ Result<Written> Book::write(const Change& change) {
     Result<void> ok = take_one(part_subject(part), remove_part(*database_, part));
     if (!ok) return std::unexpected(ok.error());
   }
+  for (const trade::BikeLines& lines : change.record) {
+    if (Result<void> ok = add(*database_, lines); !ok) return std::unexpected(ok.error());
+    Entry entry{.at = change.at, .who = change.who, .what = change.what, .why = change.why,
+                .subject = bike_subject(lines.order), .before = {}, .after = text_of(lines)};
+    if (Result<void> ok = append(*database_, entry); !ok) return std::unexpected(ok.error());
+    ++written.things;
+  }
   const Result<std::int64_t> last = last_seq(*database_);
   if (!last) return std::unexpected(last.error());
   written.last_entry = *last;
@@ -269,6 +316,21 @@ Result<trade::Order> Book::read_order(const trade::OrderId& id) {
   return orders->front();
 }
 
+Result<std::vector<trade::BikeLine>> Book::bike_lines(const trade::OrderId& order) {
+  const std::lock_guard lock(*mutex_);
+  return read_bike_lines(*database_, order);
+}
+
+Result<std::vector<MarkFound>> Book::find_marks(const MarksWanted& wanted) {
+  const std::lock_guard lock(*mutex_);
+  return book::find_marks(*database_, wanted);
+}
+
+Result<bool> Book::was_sent(const std::string& key) {
+  const std::lock_guard lock(*mutex_);
+  return book::was_sent(*database_, key);
+}
+
 Result<std::int64_t> Book::last_entry() {
   const std::lock_guard lock(*mutex_);
   return last_seq(*database_);
@@ -284,7 +346,7 @@ Result<std::vector<Entry>> Book::entries_of(const std::string& what, const std::
   return entries_of_change(*database_, what, why);
 }
 
-Result<ChainReport> Book::verify() {
+Result<ChainReport> Book::verify(const std::string& printed) {
   const std::lock_guard lock(*mutex_);
   Result<ChainReport> report = verify_chain(*database_);
   if (!report || !report->whole) return report;
@@ -307,6 +369,27 @@ Result<ChainReport> Book::verify() {
     report->whole = false;
     report->sentence = fmt::format("{} is in the journal but gone from the tables",
                                    said->begin()->first);
+  }
+  const auto look = [&](Result<std::optional<std::string>> altered) -> Result<void> {
+    if (!altered) return std::unexpected(altered.error());
+    if (!*altered) return {};
+    report->whole = false;
+    report->sentence = std::move(**altered);
+    return {};
+  };
+  Result<void> looked;
+  if (report->whole) looked = look(first_altered_line(*database_));
+  if (looked && report->whole) looked = look(first_altered_row(*held, *database_));
+  if (!looked) return std::unexpected(looked.error());
+  if (report->whole && !printed.empty()) {
+    const Result<Rows> known = database_->run("select seq from journal where hash = ?", {printed});
+    if (!known) return std::unexpected(known.error());
+    if (known->empty()) {
+      report->whole = false;
+      report->sentence = fmt::format("no entry has the printed hash {}: it is of another book, or "
+                                     "the journal's tail was cut off",
+                                     printed);
+    }
   }
   if (report->whole) {
     report->sentence = fmt::format("All {} entries follow from one another, and the tables hold "

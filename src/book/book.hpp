@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "book/bike_lines.hpp"
 #include "book/database.hpp"
 #include "book/journal.hpp"
 #include "trade/shop_files.hpp"
@@ -28,6 +29,7 @@ struct Change {
   Instant at = {};
   trade::ShopFiles put;
   TakenAway take_away;  // after what is put
+  std::vector<trade::BikeLines> record;  // lines of bikes, one journal entry for each bike
   /// Last journal entry that the writer had read; parts, stock, purchases and people that changed
   /// after it are a conflict. 0 when the writer looked at nothing: then what is put replaces
   /// whatever is there.
@@ -37,6 +39,8 @@ struct Change {
 struct Written {
   int things = 0;               // that really changed
   std::int64_t last_entry = 0;  // of the journal, after the change
+  /// A key of `record` was in the book already: the change was written before, nothing was now.
+  bool sent_before = false;
 };
 
 /// The durable book: one database, its journal, and nothing that computes.
@@ -58,10 +62,17 @@ class Book {
   /// somebody else was faster; or when an order names a part that is to be taken away.
   [[nodiscard]] Result<Written> write(const Change& change);
 
-  /// Everything the book holds.
+  /// Everything the book holds but the records of bikes.
   [[nodiscard]] Result<trade::ShopFiles> read_all();
   /// Errors: kNotFound.
   [[nodiscard]] Result<trade::Order> read_order(const trade::OrderId& id);
+
+  /// The record of one bike; empty for one that nothing was written down of.
+  [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_lines(const trade::OrderId& order);
+  /// As find_marks.
+  [[nodiscard]] Result<std::vector<MarkFound>> find_marks(const MarksWanted& wanted);
+  /// Whether a change with this key was written. Threads may have sent it twice.
+  [[nodiscard]] Result<bool> was_sent(const std::string& key);
 
   /// Number of the last journal entry: grows with every change, so that a reader can tell whether
   /// what it has is still true.
@@ -75,7 +86,9 @@ class Book {
 
   /// Checks the chain of hashes, then compares each thing in the tables with what the journal last
   /// said of it: a row that was changed, added or taken away past the journal is found.
-  [[nodiscard]] Result<ChainReport> verify();
+  /// With `printed`, a hash that was printed or noted once, also that the journal still goes on from
+  /// it: nothing else shows that its tail was cut off together with what it told of.
+  [[nodiscard]] Result<ChainReport> verify(const std::string& printed = {});
 
  private:
   explicit Book(std::unique_ptr<Database> database);

@@ -73,6 +73,8 @@ trade::ShopFiles sample() {
                      .odds = {{day("2026-06-20"), 12}, {day("2026-07-01"), 505}}}};
   files.times = {{.order = trade::OrderId("1990"), .operation = "A-10",
                   .person = trade::PersonId("mara"), .day = day("2026-07-01"), .minutes = 25}};
+  files.tools = {{.id = "T3", .name = "wrench", .measures = Dimension::kTorque, .least = 2.0,
+                  .most = 25.0, .calibrated = day("2026-02-01"), .valid_days = 365}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -116,13 +118,14 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.used.at(0)).text, record_of(files.used[0]).text);
   EXPECT_EQ(record_of(held.promises.at(0)).text, record_of(files.promises[0]).text);
   EXPECT_EQ(record_of(held.times.at(0)).text, record_of(files.times[0]).text);
+  EXPECT_EQ(held.tools, files.tools);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 16);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 17);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);
@@ -202,6 +205,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.used.clear();
   files.promises.clear();
   files.times.clear();
+  files.tools.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
@@ -212,7 +216,8 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table planned_work; drop table agreed_plan; "
                                      "drop table plan_settings; drop table time_taken; "
                                      "drop table goods_in_mark; drop table goods_in; "
-                                     "drop table purchase_leg; "
+                                     "drop table purchase_leg; drop table bike_line; "
+                                     "drop table sent_once; drop table tool; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "
                                      "update book set version = 1"));

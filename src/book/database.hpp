@@ -31,6 +31,8 @@ class Database {
 
   /// Whether it holds no table at all.
   virtual Result<bool> is_empty() = 0;
+  /// Names of all tables, in their own order.
+  virtual Result<std::vector<std::string>> tables() = 0;
 
   virtual Result<void> begin() = 0;
   virtual Result<void> commit() = 0;

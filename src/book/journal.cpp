@@ -111,7 +111,7 @@ Result<ChainReport> verify_chain(Database& database) {
       } else if (entry.previous != report.last_hash) {
         report.sentence = fmt::format("entry {} does not follow from entry {}", entry.seq,
                                       report.entries);
-      } else if (hash_of(entry) != entry.hash) {
+      } else if (iso(entry.at) != text(row[1]) || hash_of(entry) != entry.hash) {
         report.sentence = fmt::format("entry {} ({}, {}) was altered after it was written",
                                       entry.seq, entry.what, entry.subject);
       }

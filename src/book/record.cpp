@@ -169,6 +169,16 @@ Record record_of(const trade::TimeTaken& t) {
               {{"minutes", t.minutes}});
 }
 
+Record record_of(const trade::Tool& t) {
+  const auto number = [](const std::optional<double>& value) {
+    return value ? Json(*value) : Json(nullptr);
+  };
+  return line("tool " + t.id,
+              {{"name", t.name}, {"measures", word_of(t.measures)}, {"least", number(t.least)},
+               {"most", number(t.most)}, {"calibrated", day_or_null(t.calibrated)},
+               {"valid_days", t.valid_days}, {"out_of_use", t.out_of_use}});
+}
+
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;

@@ -26,6 +26,7 @@ struct Record {
 [[nodiscard]] Record record_of(const trade::Used& used);
 [[nodiscard]] Record record_of(const trade::PromiseSaid& promise);
 [[nodiscard]] Record record_of(const trade::TimeTaken& time);
+[[nodiscard]] Record record_of(const trade::Tool& tool);
 [[nodiscard]] Record record_of(const trade::Order& order);
 [[nodiscard]] Record record_of_route(const std::string& id, const std::string& gpx);
 [[nodiscard]] Record record_of_mapping(const std::string& supplier, const std::string& mapping);

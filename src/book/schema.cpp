@@ -197,6 +197,26 @@ create table time_taken (
 );
 alter table promise_said add column odds text not null default '';
 )sql"},
+    {9, R"sql(
+create table bike_line (
+  order_id text not null, number bigint not null, at text not null, who text not null,
+  deed text not null, about text not null, reading text not null, point bigint not null,
+  value double precision, outcome text not null, limit_words text not null, tool text not null,
+  part text not null, serial text not null, lot text not null, came_by text not null,
+  note text not null, primary key (order_id, number)
+);
+create index bike_line_lot on bike_line (lot) where lot <> '';
+create index bike_line_serial on bike_line (serial) where serial <> '';
+create index bike_line_part on bike_line (part) where part <> '';
+create table sent_once (
+  key text primary key, order_id text not null, number bigint not null
+);
+create unique index sent_once_line on sent_once (order_id, number);
+create table tool (
+  id text primary key, name text not null, measures text not null, least double precision,
+  most double precision, calibrated text, valid_days bigint not null, out_of_use bigint not null
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -68,10 +68,18 @@ class SqliteDatabase final : public Database {
   }
 
   Result<bool> is_empty() override {
-    const Result<Rows> tables =
-        run("select count(*) from sqlite_master where type = 'table'", {});
-    if (!tables) return std::unexpected(tables.error());
-    return whole(tables->front()[0]) == 0;
+    const Result<std::vector<std::string>> names = tables();
+    if (!names) return std::unexpected(names.error());
+    return names->empty();
+  }
+
+  Result<std::vector<std::string>> tables() override {
+    const Result<Rows> rows =
+        run("select name from sqlite_master where type = 'table' order by name", {});
+    if (!rows) return std::unexpected(rows.error());
+    std::vector<std::string> names;
+    for (const Row& row : *rows) names.push_back(text(row[0]));
+    return names;
   }
 
   // Immediate: a transaction that reads first and writes later would otherwise lose its place.

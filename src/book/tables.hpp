@@ -24,6 +24,7 @@ Result<void> put(Database& database, const trade::Receipt& receipt);
 Result<void> put(Database& database, const trade::Used& used);
 Result<void> put(Database& database, const trade::PromiseSaid& promise);
 Result<void> put(Database& database, const trade::TimeTaken& time);
+Result<void> put(Database& database, const trade::Tool& tool);
 Result<void> put(Database& database, const trade::Order& order);
 Result<void> put_route(Database& database, const std::string& id, const std::string& gpx);
 Result<void> put_mapping(Database& database, const std::string& supplier,
@@ -52,6 +53,7 @@ Result<std::vector<trade::Receipt>> read_receipts(Database& database);
 Result<std::vector<trade::Used>> read_used(Database& database);
 Result<std::vector<trade::PromiseSaid>> read_promises(Database& database);
 Result<std::vector<trade::TimeTaken>> read_times(Database& database);
+Result<std::vector<trade::Tool>> read_tools(Database& database);
 /// All orders, or the one with this id when it is not empty.
 Result<std::vector<trade::Order>> read_orders(Database& database, const trade::OrderId& only = {});
 Result<std::map<std::string, std::string>> read_routes(Database& database);

@@ -191,6 +191,8 @@ trade::SheetValue value_for(const trade::Reading& reading, FactReader& facts) {
                           .unit = reading.unit,
                           .pass_or_fail = reading.pass_or_fail,
                           .stop = reading.stop,
+                          .stop_below = reading.stop_below,
+                          .stop_above = reading.stop_above,
                           .count = reading.count};
   if (reading.pass_or_fail) {
     value.strictest.source = reading.source;

@@ -101,6 +101,9 @@ trade::SheetStep step_of(const ApplicableStep& applicable, const std::set<std::s
                         .steps = operation.steps,
                         .tools = operation.tools,
                         .consumables = operation.consumables};
+  for (const trade::SlotId& slot : operation.fits) {
+    if (facts.filled(slot.text)) step.fits.push_back(slot.text);
+  }
   step.values = values_of(operation, traits, facts);
   const bool numbers = !std::ranges::all_of(step.values, &trade::SheetValue::pass_or_fail);
   step.cautions = caution_sentences(facts.trade(), operation, numbers);
@@ -135,7 +138,8 @@ void add_checks(const trade::Trade& trade, const std::set<std::string>& traits,
                 trade::Sheet& sheet) {
   for (const trade::CheckLine& line : trade.check_lines) {
     if (!applies(line.when, traits)) continue;
-    sheet.checks.push_back({line.id, line.list, line.text, line.limit, letter_of(line.mark)});
+    sheet.checks.push_back({line.id, line.list, line.text, line.limit, letter_of(line.mark),
+                            line.covers});
   }
 }
 

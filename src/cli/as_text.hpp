@@ -5,6 +5,7 @@
 
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
+#include "shop/bench_views.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
@@ -19,6 +20,10 @@
 /// What the use cases answer, for reading in a terminal: sentences first, then plain columns.
 namespace rollwright::cli {
 
+[[nodiscard]] std::string as_text(const shop::BenchListView& view);
+[[nodiscard]] std::string as_text(const shop::BenchView& view);
+[[nodiscard]] std::string as_text(const shop::HistoryView& view);
+[[nodiscard]] std::string as_text(const shop::TraceView& view);
 [[nodiscard]] std::string as_text(const shop::TodayView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
 [[nodiscard]] std::string as_text(const shop::OrderView& view);

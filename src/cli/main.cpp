@@ -89,6 +89,7 @@ int main(int argc, char** argv) {
   add_part_verbs(verbs);
   add_purchase_verbs(verbs);
   add_goods_verbs(verbs);
+  add_bench_verbs(verbs);
   add_catalogue_verbs(verbs);
   try {
     app.parse(argc, argv);

@@ -17,8 +17,8 @@ int import_files(const ImportWish& wish, const Common& common, shop::Shop& shop)
   return code == 0 && !report->problems.empty() ? row_of(Code::kBadInput).exit_code : code;
 }
 
-int verify(const Common& common, shop::Shop& shop) {
-  const Result<shop::JournalReport> report = shop.verify();
+int verify(const std::string& printed, const Common& common, shop::Shop& shop) {
+  const Result<shop::JournalReport> report = shop.verify(printed);
   const int code = answer(common, report);
   return code == 0 && !report->whole ? row_of(Code::kDamaged).exit_code : code;
 }
@@ -56,7 +56,11 @@ void add_shop_verbs(Verbs& verbs) {
             [words](const Common& common, shop::Shop& shop) {
               return answer(common, shop.find(*words));
             })->add_option("words", *words)->required();
-  verbs.add("verify", "check the journal and the tables against it", verify);
+  const auto printed = std::make_shared<std::string>();
+  verbs.add("verify", "check the journal and the tables against it",
+            [printed](const Common& common, shop::Shop& shop) {
+              return verify(*printed, common, shop);
+            })->add_option("--printed", *printed, "a hash from a print: does the journal go on from it?");
   const auto wish = std::make_shared<http::ServeOptions>();
   auto* pages = verbs.add("serve", "serve the pages", [wish](const Common& common, shop::Shop& shop) {
     return serve(*wish, common, shop);

@@ -62,6 +62,7 @@ void add_order_verbs(Verbs& verbs);      // order_verbs.cpp: order, choices, pro
 void add_part_verbs(Verbs& verbs);       // part_verbs.cpp: parts, not-known, measure-fact
 void add_purchase_verbs(Verbs& verbs);   // purchase_verbs.cpp: buy, place, give-up
 void add_goods_verbs(Verbs& verbs);      // goods_verbs.cpp: arrivals, receive, claim, small-stock ...
+void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, history, trace
 void add_catalogue_verbs(Verbs& verbs);  // catalogue_verbs.cpp: catalogue import ...
 void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-card
 void add_file_verbs(Verbs& verbs);       // file_verbs.cpp: schedule-files

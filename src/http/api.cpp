@@ -8,6 +8,7 @@
 #include "aids/aids.hpp"
 #include "base/text.hpp"
 #include "http/answer.hpp"
+#include "http/bench_api.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/plan_api.hpp"
@@ -268,6 +269,11 @@ const std::vector<Route>& routes() {
       {"GET",
        {"api", "orders", ":id", "does"},
        [](S& s, const R& r) { return answer(order_does(s, r.path[2])); }},
+      {"GET", {"api", "bench"}, bench_list},
+      {"GET", {"api", "bench", ":id"}, bench_bike},
+      {"POST", {"api", "bench", ":id", "record"}, write_record},
+      {"GET", {"api", "bikes", ":id", "history"}, history_of},
+      {"GET", {"api", "trace"}, trace_part},
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "load"}, load_of},
@@ -311,7 +317,10 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "aids", ":id"}, reckon_from_file},
       {"GET",
        {"api", "journal", "verify"},
-       [](S& s, const R&) { return answer(s.verify()); }},
+       [](S& s, const R& r) {
+         const auto printed = r.query.find("printed");
+         return answer(s.verify(printed == r.query.end() ? "" : printed->second));
+       }},
   };
   return kRoutes;
 }

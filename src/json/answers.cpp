@@ -53,13 +53,13 @@ static void to_json(nlohmann::ordered_json& json, Dimension dimension) { json = 
 namespace rollwright::trade {
 
 ROLLWRIGHT_JSON(Limit, least, most, source)
-ROLLWRIGHT_JSON(SheetValue, reading, name, dimension, unit, pass_or_fail, stop, target, strictest,
+ROLLWRIGHT_JSON(SheetValue, reading, name, dimension, unit, pass_or_fail, stop, stop_below, stop_above, target, strictest,
                 limits, how, count, target_text, range_text, us_text)
-ROLLWRIGHT_JSON(SheetStep, number, operation, name, area, skill, minutes_low, minutes_high, after,
+ROLLWRIGHT_JSON(SheetStep, number, operation, name, area, skill, minutes_low, minutes_high, after, fits,
                 second_person, unattended_minutes, steps, tools, consumables, cautions, values,
                 done)
 ROLLWRIGHT_JSON(SheetPart, slot, position, part, name, quantity, has_serial)
-ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark)
+ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark, covers)
 ROLLWRIGHT_JSON(Sheet, order, rider, need, build, frame, parts, steps, checks, minutes_low,
                 minutes_high, longest_chain_low, longest_chain_high, open_questions)
 
@@ -178,6 +178,30 @@ ROLLWRIGHT_JSON(WeekLoadView, first, last, skills, people, planned, promised, du
 ROLLWRIGHT_JSON(LoadView, sentence, weeks)
 ROLLWRIGHT_JSON(MinutesLine, operation, name, area, stated_low, stated_high, low, median, high, times, astray)
 ROLLWRIGHT_JSON(MinutesView, sentence, lines)
+ROLLWRIGHT_JSON(BenchPoint, value, text, outcome, who, at, tool)
+ROLLWRIGHT_JSON(BenchReading, value, points)
+ROLLWRIGHT_JSON(BenchOperation, operation, name, area, skill, skill_words, minutes_low, minutes_high,
+                minutes_taken, second_person, steps, tools, consumables, cautions, fits, standing,
+                because, waits_for, doers, running, running_since, fault, readings)
+ROLLWRIGHT_JSON(BenchCheck, id, list, text, limit, mark, covers, outcome, who, at, note, because)
+ROLLWRIGHT_JSON(KitPart, slot, position, part, name, has_serial, may_follow, bound, serial, lot,
+                came_by, since, who, here, seen)
+ROLLWRIGHT_JSON(BuildAsFar, missing, possible, not_possible, sentence)
+ROLLWRIGHT_JSON(BenchView, order, rider, build, frame, state, promised, last, done, blocked, stops,
+                operations, checks, kit, as_far, paired, open_questions)
+ROLLWRIGHT_JSON(BenchNow, operation, name, area, skill, standing, who, since, because)
+ROLLWRIGHT_JSON(BenchBike, order, rider, build, frame, state, promised, done, operations, blocked,
+                stops, now)
+ROLLWRIGHT_JSON(ToolView, id, name, measures, good_until, good, sentence)
+ROLLWRIGHT_JSON(BenchPerson, id, name, skills)
+ROLLWRIGHT_JSON(BenchListView, bikes, tools, people)
+ROLLWRIGHT_JSON(HistoryLine, number, at, who, deed, sentence, about, outcome, part, serial, lot)
+ROLLWRIGHT_JSON(HistoryEntry, entry, at, who, what, why, subject)
+ROLLWRIGHT_JSON(HistoryView, order, rider, build, state, lines, journal, last_hash)
+ROLLWRIGHT_JSON(TracedBike, order, rider, contact, state, slot, part, name, serial, lot, certainty,
+                since, off)
+ROLLWRIGHT_JSON(TracedStock, part, name, line, serial, lot, pieces, place)
+ROLLWRIGHT_JSON(TraceView, sentence, bikes, stock)
 ROLLWRIGHT_JSON(AreaPlan, id, stands)
 ROLLWRIGHT_JSON(OutOfDate, sentence, orders, operations)
 ROLLWRIGHT_JSON(PlanSettingsView, frozen_days, day_late, moved, kit_day, last_day, uneven_hour)
@@ -272,6 +296,10 @@ std::string text_of(const shop::KeptView& view) { return dumped(view); }
 std::string text_of(const shop::PlanView& view) { return dumped(view); }
 std::string text_of(const shop::LoadView& view) { return dumped(view); }
 std::string text_of(const shop::MinutesView& view) { return dumped(view); }
+std::string text_of(const shop::BenchListView& view) { return dumped(view); }
+std::string text_of(const shop::BenchView& view) { return dumped(view); }
+std::string text_of(const shop::HistoryView& view) { return dumped(view); }
+std::string text_of(const shop::TraceView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }

@@ -6,6 +6,7 @@
 #include "base/result.hpp"
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
+#include "shop/bench_views.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
@@ -57,6 +58,10 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::UndoView& view);
 [[nodiscard]] std::string text_of(const shop::CatalogueView& view);
 [[nodiscard]] std::string text_of(const trade::Sheet& sheet);
+[[nodiscard]] std::string text_of(const shop::BenchListView& view);
+[[nodiscard]] std::string text_of(const shop::BenchView& view);
+[[nodiscard]] std::string text_of(const shop::HistoryView& view);
+[[nodiscard]] std::string text_of(const shop::TraceView& view);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);

@@ -40,6 +40,7 @@ std::map<std::string, int> counts_of(const trade::ShopFiles& files) {
   count("used", files.used.size());
   count("promises", files.promises.size());
   count("times taken", files.times.size());
+  count("tools", files.tools.size());
   count("orders", files.orders.size());
   count("routes", files.routes.size());
   return counts;

@@ -47,10 +47,10 @@ std::string sentence_for(const MinutesView& view) {
 }  // namespace
 
 plan::LearnedMinutes minutes_of(const State& state, const trade::Operation& operation) {
-  const auto taken = state.all_else->minutes_taken.find(operation.id);
+  const auto taken = state.times->minutes.find(operation.id);
   return plan::learned_minutes(
       {.low = operation.minutes_low, .high = operation.minutes_high},
-      taken == state.all_else->minutes_taken.end() ? std::vector<double>() : taken->second);
+      taken == state.times->minutes.end() ? std::vector<double>() : taken->second);
 }
 
 Result<MinutesView> Shop::minutes() {

@@ -6,13 +6,17 @@
 
 namespace rollwright::shop {
 
+Result<trade::Sheet> Shop::sheet_of(const OrderAt& at) const {
+  build::BikeFacts facts = facts_of(*at.state, *at.build, *at.order);
+  return build::make_sheet(
+      {.trade = &trade_, .order = at.order, .parts = std::move(facts.parts),
+       .ride = at.state->all_else->ride(at.order->need.route)});
+}
+
 Result<trade::Sheet> Shop::sheet(const std::string& id) {
   const auto at = order_at(id);
   if (!at) return std::unexpected(at.error());
-  build::BikeFacts facts = facts_of(*at->state, *at->build, *at->order);
-  return build::make_sheet(
-      {.trade = &trade_, .order = at->order, .parts = std::move(facts.parts),
-       .ride = at->state->all_else->ride(at->order->need.route)});
+  return sheet_of(*at);
 }
 
 Result<std::string> Shop::sheet_pdf(const std::string& id,

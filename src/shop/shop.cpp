@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/bike.hpp"
 #include "shop/plan_desk.hpp"
 #include "trade/load_trade.hpp"
@@ -11,6 +12,7 @@ namespace rollwright::shop {
 
 Shop::Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock)
     : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock),
+      bench_(std::make_unique<BenchDesk>(*this)),
       plan_desk_(std::make_unique<PlanDesk>(*this)) {}
 
 Shop::~Shop() = default;
@@ -103,8 +105,8 @@ void Shop::carry_over(const book::Change& change, const book::Written& written) 
 
 void Shop::on_change(Listener listener) { listener_ = std::move(listener); }
 
-Result<JournalReport> Shop::verify() {
-  const Result<book::ChainReport> report = book_.verify();
+Result<JournalReport> Shop::verify(const std::string& printed) {
+  const Result<book::ChainReport> report = book_.verify(printed);
   if (!report) return std::unexpected(report.error());
   return JournalReport{.entries = report->entries, .whole = report->whole,
                        .sentence = report->sentence, .last_hash = report->last_hash};

@@ -28,6 +28,7 @@ namespace rollwright::shop {
 
 struct BookedIn;
 struct GoodsInAt;
+class BenchDesk;
 class PlanDesk;
 
 struct ShopPaths {
@@ -162,6 +163,9 @@ class Shop {
   [[nodiscard]] Result<AidFieldsView> aid_fields(const std::string& id, const std::string& aid,
                                                  const std::string& end);
 
+  /// At the stand: what can be done, and what was done.
+  [[nodiscard]] BenchDesk& bench() { return *bench_; }
+
   // Looking --------------------------------------------------------------------------------------
   [[nodiscard]] Result<ShopView> about();
   [[nodiscard]] Result<TodayView> today();
@@ -178,7 +182,8 @@ class Shop {
                                               const std::string& attribute,
                                               const FactGiven& given, const std::string& who);
   [[nodiscard]] Result<std::vector<FoundLine>> find(const std::string& words);
-  [[nodiscard]] Result<JournalReport> verify();
+  /// `printed`: as Book::verify.
+  [[nodiscard]] Result<JournalReport> verify(const std::string& printed = {});
 
   // Suppliers' lists --------------------------------------------------------------------------------
   /// What the columns of a list seem to say, each with why; as saved where the supplier's lists were
@@ -207,6 +212,7 @@ class Shop {
   ~Shop();
 
  private:
+  friend class BenchDesk;
   friend class PlanDesk;
   Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock);
 
@@ -220,6 +226,7 @@ class Shop {
     LocalTime now;
   };
   [[nodiscard]] Result<OrderAt> order_at(const std::string& id);
+  [[nodiscard]] Result<trade::Sheet> sheet_of(const OrderAt& at) const;
   /// What the engine says of the order as it is, kept until something changes.
   [[nodiscard]] Result<std::shared_ptr<const Reckoned>> reckoned(const OrderAt& at);
   /// Writes one order and answers with how it looks then.
@@ -244,6 +251,7 @@ class Shop {
   std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order
   BasketMemory baskets_;
   Listener listener_;
+  std::unique_ptr<BenchDesk> bench_;
   std::unique_ptr<PlanDesk> plan_desk_;  // last: what it has begun ends before the rest goes
 };
 

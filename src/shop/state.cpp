@@ -1,6 +1,7 @@
 #include "shop/state.hpp"
 
 #include <algorithm>
+#include <tuple>
 
 #include <date/tz.h>
 #include <fmt/format.h>
@@ -125,11 +126,32 @@ std::map<std::string, std::vector<double>> newest_minutes(const std::vector<trad
 
 }  // namespace
 
+namespace {
+
+/// A time of the same work, person and day takes the place of the one before.
+std::vector<trade::TimeTaken> merged(std::vector<trade::TimeTaken> taken,
+                                     const std::vector<trade::TimeTaken>& more) {
+  const auto key = [](const trade::TimeTaken& time) {
+    return std::tie(time.order, time.operation, time.person, time.day);
+  };
+  for (const trade::TimeTaken& time : more) {
+    const auto held = std::ranges::find_if(
+        taken, [&](const trade::TimeTaken& each) { return key(each) == key(time); });
+    if (held == taken.end()) {
+      taken.push_back(time);
+    } else {
+      *held = time;
+    }
+  }
+  return taken;
+}
+
+}  // namespace
+
 AllElse::AllElse(trade::ShopFiles held, trade::GoodsTerms goods_terms)
     : terms(std::move(goods_terms)), files(rest_of(std::move(held))) {
   index(stock, files.stock, &trade::Stock::part);
   index(suppliers, files.suppliers, &trade::Supplier::id);
-  minutes_taken = newest_minutes(files.times);
 }
 
 AllElse::AllElse(trade::ShopFiles held, const AllElse& before)
@@ -163,14 +185,18 @@ AllElse::Learned AllElse::learned_once(const GroupOf& group_of,
   return learned_;
 }
 
+Times::Times(std::vector<trade::TimeTaken> list)
+    : taken(std::move(list)), minutes(newest_minutes(taken)) {}
+
 State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalogue,
              Orders with_orders, std::shared_ptr<const AllElse> with_all_else,
-             std::shared_ptr<const Agreed> with_agreed)
+             std::shared_ptr<const Agreed> with_agreed, std::shared_ptr<const Times> with_times)
     : entry(at_entry),
       catalogue(std::move(with_catalogue)),
       in_order(std::move(with_orders)),
       all_else(std::move(with_all_else)),
       agreed(std::move(with_agreed)),
+      times(std::move(with_times)),
       held{.parts = catalogue->parts, .orders = in_order, .rest = all_else->files},
       settings(held.settings.empty() ? trade::ShopSettings{} : held.settings.front()),
       parts(catalogue->by_id),
@@ -200,9 +226,11 @@ std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entr
   Orders orders(std::move(held.orders));
   auto agreed = std::make_shared<Agreed>();
   put_agreed(*agreed, held);
+  auto times = std::make_shared<const Times>(std::move(held.times));
+  held.times.clear();
   auto all_else = std::make_shared<const AllElse>(std::move(held), std::move(terms));
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(orders),
-                                       std::move(all_else), std::move(agreed));
+                                       std::move(all_else), std::move(agreed), std::move(times));
 }
 
 std::shared_ptr<const State> next_state(const State& before,
@@ -221,8 +249,10 @@ std::shared_ptr<const State> next_state(const State& before,
     put_agreed(*next, put);
     agreed = std::move(next);
   }
+  std::shared_ptr<const Times> times = before.times;
+  if (!put.times.empty()) times = std::make_shared<const Times>(merged(times->taken, put.times));
   return std::make_shared<const State>(entry, std::move(catalogue), std::move(in_order),
-                                       before.all_else, std::move(agreed));
+                                       before.all_else, std::move(agreed), std::move(times));
 }
 
 std::shared_ptr<const State> state_supposing(const State& before, const Supposed& supposed) {
@@ -233,7 +263,8 @@ std::shared_ptr<const State> state_supposing(const State& before, const Supposed
   for (const trade::Order& order : supposed.orders) in_order = in_order.with(order);
   return std::make_shared<const State>(
       before.entry, before.catalogue, std::move(in_order),
-      std::make_shared<const AllElse>(std::move(rest), *before.all_else), before.agreed);
+      std::make_shared<const AllElse>(std::move(rest), *before.all_else), before.agreed,
+      before.times);
 }
 
 namespace {

@@ -89,9 +89,6 @@ struct AllElse {
   const trade::ShopFiles files;  // without parts, orders and the plan: those have their own places
   std::map<trade::PartId, const trade::Stock*> stock;
   std::map<trade::SupplierId, const trade::Supplier*> suppliers;
-  /// Newest last, by operation.
-  std::map<std::string, std::vector<double>> minutes_taken;
-
   /// The route's file, read once, when it is first asked for; empty when there is no such route or
   /// it cannot be read.
   [[nodiscard]] std::optional<RouteLooked> route(const std::string& name) const;
@@ -111,6 +108,14 @@ struct AllElse {
   mutable Learned learned_;
   mutable std::mutex mutex_;
   mutable std::map<std::string, std::optional<RouteLooked>> routes_;
+};
+
+/// How long operations took; never changes once made.
+struct Times {
+  explicit Times(std::vector<trade::TimeTaken> list);
+
+  const std::vector<trade::TimeTaken> taken;
+  std::map<std::string, std::vector<double>> minutes;  // newest last, by operation
 };
 
 /// The plan that was agreed, and how the shop plans.
@@ -134,7 +139,7 @@ struct Held {
   const std::vector<trade::PurchaseLine>& purchases = rest.purchases;
   const std::vector<trade::Receipt>& receipts = rest.receipts;
   const std::vector<trade::PromiseSaid>& promises = rest.promises;
-  const std::vector<trade::TimeTaken>& times = rest.times;
+  const std::vector<trade::Tool>& tools = rest.tools;
   const std::map<std::string, std::string>& routes = rest.routes;
   const std::map<std::string, std::string>& mappings = rest.mappings;
   const std::vector<trade::TakenList>& taken_lists = rest.taken_lists;
@@ -145,7 +150,8 @@ struct Held {
 /// the state before it.
 struct State {
   State(std::int64_t entry, std::shared_ptr<const Catalogue> catalogue, Orders orders,
-        std::shared_ptr<const AllElse> all_else, std::shared_ptr<const Agreed> agreed);
+        std::shared_ptr<const AllElse> all_else, std::shared_ptr<const Agreed> agreed,
+        std::shared_ptr<const Times> times);
   State(const State&) = delete;  // the indices point into the state
   State& operator=(const State&) = delete;
 
@@ -160,6 +166,7 @@ struct State {
   const Orders in_order;
   const std::shared_ptr<const AllElse> all_else;
   const std::shared_ptr<const Agreed> agreed;
+  const std::shared_ptr<const Times> times;
   const Held held;
   const trade::ShopSettings settings;
   const std::map<trade::PartId, const trade::Part*>& parts;
@@ -171,8 +178,8 @@ struct State {
 [[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,
                                                       trade::GoodsTerms terms = {});
 
-/// The state after the parts, the orders (each as it stands in the book now) and the plan of `put`
-/// were put over those of `before`: the same as reading the book anew, without reading it.
+/// The state after the parts, the orders (each as it stands in the book now), the times taken and the
+/// plan of `put` were put over those of `before`: the same as reading the book anew, without reading it.
 [[nodiscard]] std::shared_ptr<const State> next_state(const State& before,
                                                       const trade::ShopFiles& put,
                                                       std::int64_t entry);

@@ -34,10 +34,22 @@ void read_minutes(TableReader& reader, Operation& operation) {
       fmt::format("{}, {}", plain(operation.minutes_low), plain(operation.minutes_high)));
 }
 
+std::vector<SlotId> read_fits(TradeLoading& loading, TableReader& reader) {
+  std::vector<SlotId> fits;
+  const std::vector<std::string> named = reader.texts("fits");
+  for (const std::string& slot : named) fits.emplace_back(slot);
+  if (!loading.is_read("slots.toml")) return fits;
+  std::vector<std::string> known;
+  for (const Slot& slot : loading.trade.slots) known.push_back(slot.id.text);
+  check_names(reader, "fits", named, known, "slot");
+  return fits;
+}
+
 Operation read_operation(TradeLoading& loading, TableReader& reader) {
   Operation operation{.id = reader.text("id"), .name = reader.text("name")};
   operation.area = reader.text("area");
   operation.after = reader.texts("after");
+  operation.fits = read_fits(loading, reader);
   read_minutes(reader, operation);
   operation.skill = reader.text("skill");
   operation.when = read_when(loading, reader);

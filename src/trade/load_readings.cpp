@@ -113,6 +113,12 @@ void check_compute(TableReader& reader, const Reading& reading) {
   }
 }
 
+std::vector<std::string> operations_of(const Trade& trade) {
+  std::vector<std::string> ids;
+  for (const Operation& operation : trade.operations) ids.push_back(operation.id);
+  return ids;
+}
+
 Reading read_reading(TradeLoading& loading, TableReader& reader) {
   Reading reading{.id = reader.text("id"),
                   .operations = reader.texts("operations"),
@@ -136,9 +142,8 @@ Reading read_reading(TradeLoading& loading, TableReader& reader) {
     reader.missing("operations", "name the operations during which it is taken");
   }
   if (loading.is_read("operations.toml")) {
-    std::vector<std::string> known;
-    for (const Operation& operation : loading.trade.operations) known.push_back(operation.id);
-    check_names(reader, "operations", reading.operations, known, "operation");
+    check_names(reader, "operations", reading.operations, operations_of(loading.trade),
+                "operation");
   }
   return reading;
 }
@@ -190,9 +195,13 @@ void load_check_lines(TradeLoading& loading) {
     check.text = reader.text("text");
     check.limit = reader.text_or("limit", "");
     check.mark = read_mark(reader);
+    check.covers = reader.texts("covers");
     check.when = read_when(loading, reader);
     reader.finish();
     if (!check.list.empty()) check_names(reader, "list", {check.list}, lists, "list");
+    if (loading.is_read("operations.toml")) {
+      check_names(reader, "covers", check.covers, operations_of(loading.trade), "operation");
+    }
     if (once.is_new(reader, check.id)) loading.trade.check_lines.push_back(std::move(check));
   });
 }

@@ -39,6 +39,7 @@ struct Operation {
   std::string name;
   std::string area;                  // "wheel bench"
   std::vector<std::string> after;    // predecessors; bridged when they do not apply
+  std::vector<SlotId> fits;          // parts that come onto the bike here
   double minutes_low = 0;            // hands-on, a person who knows the platform
   double minutes_high = 0;
   std::string skill;                 // L1, L2, L3, WB, LE, DG, AD
@@ -90,6 +91,7 @@ struct CheckLine {
   std::string text;
   std::string limit;
   CheckMark mark = CheckMark::kMust;
+  std::vector<std::string> covers;  // operations whose work it proves: done again, it is open again
   AppliesWhen when;
 };
 

@@ -31,6 +31,7 @@ constexpr Role kRoles[] = {
     {"purchases.csv", read_purchases, 10}, {"receipts.csv", read_receipts, 11},
     {"used.csv", read_used, 12},
     {"promises.csv", read_promises, 13},   {"times.csv", read_times, 14},
+    {"tools.csv", read_tools, 15},
 };
 
 const Role* role_of(const std::string& name) {

@@ -24,6 +24,8 @@ struct SheetValue {
   std::string unit;
   bool pass_or_fail = false;
   bool stop = false;
+  std::optional<double> stop_below;  // where the stop limit is wider than the pass limit
+  std::optional<double> stop_above;
   std::optional<double> target;
   Limit strictest;            // what holds after all limits met
   std::vector<Limit> limits;  // each limit on its own
@@ -44,6 +46,7 @@ struct SheetStep {
   double minutes_low = 0;
   double minutes_high = 0;
   std::vector<std::string> after;  // bridged over operations that do not apply
+  std::vector<std::string> fits;   // slots of the parts that come onto the bike here
   bool second_person = false;
   double unattended_minutes = 0;
   std::string steps;
@@ -69,6 +72,7 @@ struct SheetCheck {
   std::string text;
   std::string limit;
   std::string mark;  // S, M, N
+  std::vector<std::string> covers;  // operations whose work it proves
 };
 
 /// One thing that the finished bike does, for the printed sheet: its steepest start, its gears.

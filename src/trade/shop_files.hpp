@@ -13,6 +13,7 @@
 #include "trade/supplier.hpp"
 #include "trade/taken_list.hpp"
 #include "trade/time_taken.hpp"
+#include "trade/tool.hpp"
 #include "trade/trade.hpp"
 
 namespace rollwright::trade {
@@ -32,6 +33,7 @@ struct ShopFiles {
   std::vector<Used> used;
   std::vector<PromiseSaid> promises;
   std::vector<TimeTaken> times;
+  std::vector<Tool> tools;
   std::vector<Order> orders;
   std::map<std::string, std::string> routes;  // id -> GPX text
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML

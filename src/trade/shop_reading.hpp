@@ -70,6 +70,7 @@ void read_receipts(ShopReading& reading, const ShopFile& file);
 void read_used(ShopReading& reading, const ShopFile& file);
 void read_promises(ShopReading& reading, const ShopFile& file);
 void read_times(ShopReading& reading, const ShopFile& file);
+void read_tools(ShopReading& reading, const ShopFile& file);
 
 /// A part, supplier or order named in a row; the problem is noted when there is none such.
 std::string named_part(ShopReading& reading, CsvRowReader& row);

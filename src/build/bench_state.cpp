@@ -1,0 +1,277 @@
+#include "build/bench_state.hpp"
+
+#include <algorithm>
+#include <array>
+#include <set>
+
+#include <fmt/format.h>
+
+namespace rollwright::build {
+namespace {
+
+using trade::Deed;
+using trade::Outcome;
+
+constexpr std::array<std::pair<Standing, std::string_view>, 6> kStandingWords = {{
+    {Standing::kNotYet, "not yet"}, {Standing::kOpen, "open"}, {Standing::kRunning, "running"},
+    {Standing::kPaused, "paused"}, {Standing::kDone, "done"}, {Standing::kRedo, "redo"}}};
+
+constexpr const char* kTestArea = "test area";
+
+/// Plays one line after the other.
+class Player {
+ public:
+  explicit Player(const trade::Sheet& sheet) : sheet_(sheet) {
+    for (const trade::SheetStep& step : sheet.steps) {
+      OperationNow& now = state_.operations.emplace_back();
+      now.step = &step;
+      now.standing = step.done ? Standing::kDone : Standing::kNotYet;
+      clear_readings(now);
+    }
+    for (const trade::SheetCheck& check : sheet.checks) state_.checks.push_back({.check = &check});
+  }
+
+  void play(const trade::BikeLine& line) {
+    state_.last = line.number;
+    switch (line.deed) {
+      case Deed::kKitted:
+      case Deed::kOn: put_on(line); return;
+      case Deed::kOff: take_off(line); return;
+      case Deed::kPaired: state_.paired[line.about] = {line.who, line.at}; return;
+      case Deed::kChecked: check(line); return;
+      case Deed::kSigned: state_.signatures[line.about] = {line.who, line.at}; return;
+      case Deed::kPhoto:
+      case Deed::kNoted: return;
+      default: work(line);
+    }
+  }
+
+  BenchState finished() {
+    open_what_may_begin();
+    find_stops();
+    return std::move(state_);
+  }
+
+ private:
+  void put_on(const trade::BikeLine& line) {
+    state_.parts.push_back({.slot = line.about, .part = line.part, .serial = line.serial,
+                            .lot = line.lot, .came_by = line.came_by, .since = line.at,
+                            .who = line.who, .off = {}, .why_off = {}});
+  }
+
+  FittedNow* held(const std::string& slot, const std::string& serial) {
+    for (auto part = state_.parts.rbegin(); part != state_.parts.rend(); ++part) {
+      if (part->slot != slot || part->off) continue;
+      if (serial.empty() || part->serial == serial) return &*part;
+    }
+    return nullptr;
+  }
+
+  void take_off(const trade::BikeLine& line) {
+    if (FittedNow* part = held(line.about, line.serial)) {
+      part->off = line.at;
+      part->why_off = line.note;
+    }
+  }
+
+  void check(const trade::BikeLine& line) {
+    const auto found = std::ranges::find(state_.checks, line.about,
+                                         [](const CheckNow& now) { return now.check->id; });
+    if (found == state_.checks.end()) return;
+    found->outcome = line.outcome;
+    found->who = line.who;
+    found->at = line.at;
+    found->note = line.note;
+    found->because.clear();
+  }
+
+  void work(const trade::BikeLine& line) {
+    const auto found = std::ranges::find(state_.operations, line.about,
+                                         [](const OperationNow& now) { return now.step->operation; });
+    if (found == state_.operations.end()) return;
+    OperationNow& now = *found;
+    switch (line.deed) {
+      case Deed::kStarted: start(now, line); return;
+      case Deed::kPaused:
+        stop_clock(now, line.at);
+        now.standing = Standing::kPaused;
+        now.because = line.note;
+        return;
+      case Deed::kDone:
+        stop_clock(now, line.at);
+        now.standing = Standing::kDone;
+        now.because.clear();
+        return;
+      case Deed::kRead: read(now, line); return;
+      case Deed::kRedo: redo(now, line); return;
+      case Deed::kFault:
+        stop_clock(now, line.at);
+        now.standing = Standing::kPaused;
+        now.because = line.note;
+        now.fault = line.note;
+        return;
+      case Deed::kMended: now.fault.clear(); return;
+      default: return;
+    }
+  }
+
+  static void start(OperationNow& now, const trade::BikeLine& line) {
+    stop_clock(now, line.at);
+    now.standing = Standing::kRunning;
+    now.because.clear();
+    now.running = line.who;
+    now.running_since = line.at;
+    if (std::ranges::count(now.doers, line.who) == 0) now.doers.push_back(line.who);
+  }
+
+  static void stop_clock(OperationNow& now, Instant at) {
+    if (!now.running_since) return;
+    const double minutes =
+        std::chrono::duration<double, std::ratio<60>>(at - *now.running_since).count();
+    now.minutes[{now.running, day_of(*now.running_since)}] += std::max(0.0, minutes);
+    now.running_since.reset();
+    now.running = {};
+  }
+
+  static void clear_readings(OperationNow& now) {
+    now.readings.clear();
+    for (const trade::SheetValue& value : now.step->values) {
+      now.readings.push_back({&value, std::vector<PointNow>(static_cast<std::size_t>(value.count))});
+    }
+  }
+
+  static void read(OperationNow& now, const trade::BikeLine& line) {
+    for (ReadingNow& reading : now.readings) {
+      if (reading.value->reading != line.reading) continue;
+      const int point = std::max(1, line.point);
+      if (point > static_cast<int>(reading.points.size())) return;
+      reading.points[static_cast<std::size_t>(point - 1)] = {
+          .value = line.value, .outcome = line.outcome, .who = line.who, .at = line.at,
+          .tool = line.tool};
+    }
+  }
+
+  void redo(OperationNow& now, const trade::BikeLine& line) {
+    stop_clock(now, line.at);
+    again(now, line.note);
+    const std::string because =
+        fmt::format("{} was done again: {}", now.step->operation, line.note);
+    for (CheckNow& check : state_.checks) {
+      if (check.outcome == Outcome::kNone) continue;
+      if (std::ranges::count(check.check->covers, now.step->operation) == 0) continue;
+      check = {.check = check.check, .because = because};
+    }
+    const std::set<std::string> later = after(now.step->operation);
+    for (OperationNow& other : state_.operations) {
+      const bool proves = other.step->second_person || other.step->area == kTestArea;
+      const bool begun = other.standing != Standing::kNotYet;
+      if (proves && begun && later.contains(other.step->operation)) again(other, because);
+    }
+    state_.signatures.erase("release");
+  }
+
+  static void again(OperationNow& now, const std::string& because) {
+    now.running_since.reset();
+    now.standing = Standing::kRedo;
+    now.because = because;
+    now.doers.clear();
+    clear_readings(now);
+  }
+
+  /// Operations that come after this one, directly or not.
+  std::set<std::string> after(const std::string& operation) const {
+    std::set<std::string> later = {operation};
+    for (const trade::SheetStep& step : sheet_.steps) {  // the sheet respects every predecessor
+      if (std::ranges::any_of(step.after, [&](const auto& id) { return later.contains(id); })) {
+        later.insert(step.operation);
+      }
+    }
+    later.erase(operation);
+    return later;
+  }
+
+  void open_what_may_begin() {
+    std::set<std::string> done;
+    for (const OperationNow& now : state_.operations) {
+      if (now.standing == Standing::kDone) done.insert(now.step->operation);
+    }
+    for (OperationNow& now : state_.operations) {
+      for (const std::string& before : now.step->after) {
+        if (!done.contains(before)) now.waits_for.push_back(before);
+      }
+      if (now.standing == Standing::kNotYet && now.waits_for.empty()) {
+        now.standing = Standing::kOpen;
+      }
+    }
+  }
+
+  void find_stops() {
+    for (const OperationNow& now : state_.operations) {
+      for (const ReadingNow& reading : now.readings) {
+        const bool stop = std::ranges::any_of(reading.points, [](const PointNow& point) {
+          return point.outcome == Outcome::kStop;
+        });
+        if (!stop) continue;
+        state_.stops.push_back({now.step->operation,
+                                fmt::format("{} of {} is outside the stop limit{}",
+                                            reading.value->name, now.step->operation,
+                                            reading.value->range_text.empty()
+                                                ? std::string()
+                                                : " (" + reading.value->range_text + ")")});
+      }
+    }
+    for (const CheckNow& check : state_.checks) {
+      if (check.outcome != Outcome::kStop) continue;
+      state_.stops.push_back(
+          {check.check->id, fmt::format("{} stops the bike: {}", check.check->id, check.note)});
+    }
+  }
+
+  const trade::Sheet& sheet_;
+  BenchState state_;
+};
+
+}  // namespace
+
+std::string_view word_of(Standing standing) {
+  return std::ranges::find(kStandingWords, standing, &std::pair<Standing, std::string_view>::first)
+      ->second;
+}
+
+int ReadingNow::taken() const {
+  return static_cast<int>(std::ranges::count_if(
+      points, [](const PointNow& point) { return point.outcome != Outcome::kNone; }));
+}
+
+bool ReadingNow::outside() const {
+  return std::ranges::any_of(points, [](const PointNow& point) {
+    return point.outcome == Outcome::kFix || point.outcome == Outcome::kStop;
+  });
+}
+
+const OperationNow* BenchState::operation(const std::string& id) const {
+  const auto found = std::ranges::find(operations, id,
+                                       [](const OperationNow& now) { return now.step->operation; });
+  return found == operations.end() ? nullptr : &*found;
+}
+
+const CheckNow* BenchState::check(const std::string& id) const {
+  const auto found =
+      std::ranges::find(checks, id, [](const CheckNow& now) { return now.check->id; });
+  return found == checks.end() ? nullptr : &*found;
+}
+
+const FittedNow* BenchState::in_place(const std::string& slot) const {
+  for (auto part = parts.rbegin(); part != parts.rend(); ++part) {
+    if (part->slot == slot && !part->off) return &*part;
+  }
+  return nullptr;
+}
+
+BenchState bench_state(const trade::Sheet& sheet, const std::vector<trade::BikeLine>& lines) {
+  Player player(sheet);
+  for (const trade::BikeLine& line : lines) player.play(line);
+  return player.finished();
+}
+
+}  // namespace rollwright::build

@@ -1,0 +1,100 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "trade/bike_record.hpp"
+#include "trade/sheet.hpp"
+
+/// How far one bike is, read off its record: what is done, read, open, stopped, and by whom.
+namespace rollwright::build {
+
+enum class Standing { kNotYet, kOpen, kRunning, kPaused, kDone, kRedo };
+[[nodiscard]] std::string_view word_of(Standing standing);  // "not yet", "open", ...
+
+/// One point of a reading, as last taken since the operation was begun or done again.
+struct PointNow {
+  std::optional<double> value;
+  trade::Outcome outcome = trade::Outcome::kNone;  // kNone: not taken
+  trade::PersonId who;
+  Instant at = {};
+  std::string tool;
+};
+
+struct ReadingNow {
+  const trade::SheetValue* value = nullptr;
+  std::vector<PointNow> points;  // as many as the sheet asks for
+
+  [[nodiscard]] int taken() const;
+  [[nodiscard]] bool outside() const;  // a point of it is
+};
+
+struct OperationNow {
+  const trade::SheetStep* step = nullptr;
+  Standing standing = Standing::kNotYet;
+  std::string because;                // why it is paused, to be done again or cannot begin
+  std::vector<std::string> waits_for;  // operations that are not done
+  std::vector<trade::PersonId> doers;  // of the work that counts: since it was last done again
+  std::vector<ReadingNow> readings;
+  std::string fault;                  // not mended yet; empty when there is none
+  std::map<std::pair<trade::PersonId, Day>, double> minutes;  // hands on, as started and paused
+  std::optional<Instant> running_since;
+  trade::PersonId running;
+};
+
+struct CheckNow {
+  const trade::SheetCheck* check = nullptr;
+  trade::Outcome outcome = trade::Outcome::kNone;
+  trade::PersonId who;
+  Instant at = {};
+  std::string note;
+  std::string because;  // why it is open again
+};
+
+/// A part that is on the bike or in its kit, or was.
+struct FittedNow {
+  std::string slot;
+  trade::PartId part;
+  std::string serial;
+  std::string lot;
+  std::string came_by;
+  Instant since = {};
+  trade::PersonId who;
+  std::optional<Instant> off;
+  std::string why_off;
+};
+
+/// What nobody may wave through.
+struct StopNow {
+  std::string about;  // operation or check line
+  std::string sentence;
+};
+
+struct BenchState {
+  std::vector<OperationNow> operations;  // in the order of the sheet
+  std::vector<CheckNow> checks;
+  std::vector<FittedNow> parts;          // those taken off too
+  /// Wheels that were scanned at the frame, front_wheel or rear_wheel.
+  std::map<std::string, std::pair<trade::PersonId, Instant>> paired;
+  std::vector<StopNow> stops;
+  std::map<std::string, std::pair<trade::PersonId, Instant>> signatures;  // by what is signed
+  int last = 0;                          // number of the last line
+
+  [[nodiscard]] const OperationNow* operation(const std::string& id) const;
+  [[nodiscard]] const CheckNow* check(const std::string& id) const;
+  /// The part that is in this place now, or null.
+  [[nodiscard]] const FittedNow* in_place(const std::string& slot) const;
+};
+
+/// Plays the lines over the sheet. What the record says of operations that are not on the sheet (any
+/// more) stays in the record and counts for nothing here. Operations that the order names as done
+/// (`SheetStep::done`) and the record does not mention are done: they are older than the record.
+///
+/// What an operation that is done again touches is open again: check lines that cover it, audits by
+/// a second person and work of the test area that came after it.
+[[nodiscard]] BenchState bench_state(const trade::Sheet& sheet,
+                                     const std::vector<trade::BikeLine>& lines);
+
+}  // namespace rollwright::build
