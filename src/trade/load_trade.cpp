@@ -33,6 +33,7 @@ LoadedTrade load_trade(const std::string& folder) {
   }
   // Each loader may ask for names that an earlier one has read.
   load_lead_times(loading);
+  load_label_sheets(loading);
   load_attributes(loading);
   load_kinds(loading);
   load_slots(loading);

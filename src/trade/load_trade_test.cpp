@@ -250,6 +250,12 @@ const std::vector<Mistake>& mistakes() {
        "less than importer_low"},
       {"DaysThatAreNone", "lead_times.csv", "1,3,4", "1,three,4", "three", "stocked_high", "three",
        "number of working days"},
+      {"LabelsBeyondThePage", "label_sheets.csv", ",45,50,", ",48,50,", ",48,50,", "label_width", "48",
+       "end at 102 mm and the page at 100 mm"},
+      {"LabelsTooSmallToPrint", "label_sheets.csv", ",57,32,0", ",57,9,0", ",57,9,0", "label_height",
+       "9", "from 15"},
+      {"LabelSheetTwice", "label_sheets.csv", "\nroll,", "\ntwo,", "two,\"roll", "sheet", "two",
+       "twice"},
   };
   return kMistakes;
 }
@@ -282,6 +288,7 @@ TEST(LoadTrade, LoadsTheMiniTradeWithoutAProblem) {
   EXPECT_EQ(loaded.trade.slots[0].id.text, "fork") << "slots keep the order of the file";
   EXPECT_EQ(loaded.trade.rules.size(), 7U + 4U);
   EXPECT_EQ(loaded.trade.lead_times.size(), 2U);
+  EXPECT_EQ(loaded.trade.label_sheets.size(), 2U);
 }
 
 TEST(LoadTrade, MakesOneRuleForEachEndAndVariant) {

@@ -348,6 +348,11 @@ mark = "N"
 small parts,1,3,4,10,15,40,low,invented
 frames,,,15,40,60,180,high,invented
 )"},
+      {"label_sheets.csv",
+       R"(sheet,name,page_width,page_height,columns,rows,label_width,label_height,left,top,gap_across,gap_down,edge,source
+two,"two, invented",100,60,2,1,45,50,4,5,2,0,3,invented
+roll,"roll, invented",57,32,1,1,57,32,0,0,0,0,1.5,invented
+)"},
   };
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "trade/label_sheet.hpp"
 #include "trade/operation.hpp"
 #include "trade/part.hpp"
 #include "trade/question.hpp"
@@ -35,6 +36,7 @@ struct Trade {
   std::vector<CheckLine> check_lines;
   std::map<std::string, Caution> cautions;
   std::map<std::string, LeadTimePrior> lead_times;
+  std::vector<LabelSheet> label_sheets;  // in the order of their file
 };
 
 [[nodiscard]] const Slot* find_slot(const Trade& trade, const SlotId& id);

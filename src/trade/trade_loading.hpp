@@ -57,6 +57,7 @@ void load_slots(TradeLoading& loading);
 void load_templates(TradeLoading& loading);
 void load_tables(TradeLoading& loading);
 void load_lead_times(TradeLoading& loading);
+void load_label_sheets(TradeLoading& loading);
 void load_traits(TradeLoading& loading);
 void load_rules(TradeLoading& loading);
 void load_questions(TradeLoading& loading);
