@@ -3,9 +3,9 @@
 #include <cairo-pdf.h>
 #include <fmt/format.h>
 #include <pango/pangocairo.h>
-#include <qrencode.h>
 
 #include "base/result.hpp"
+#include "documents/qr_code.hpp"
 
 namespace rollwright::documents {
 namespace {
@@ -120,19 +120,19 @@ void Paper::box(double left, double width, double height) {
 }
 
 void Paper::code(const std::string& text, double size) {
-  QRcode* code = QRcode_encodeString(text.c_str(), 0, QR_ECLEVEL_M, QR_MODE_8, 1);
-  ROLLWRIGHT_PROMISE(code != nullptr);
-  const double module = size / (code->width + 8);  // four modules of quiet zone on each side
+  const std::optional<QrCode> code = QrCode::of(text, QrCode::Level::kM);
+  ROLLWRIGHT_PROMISE(code.has_value());
+  const double module = size / code->modules_with_quiet_zone();
+  const double left = kWidth - kMargin - size + QrCode::kQuietZone * module;
+  const double top = kMargin - 4 + QrCode::kQuietZone * module;
   cairo_set_source_rgb(inside_->cairo, 0, 0, 0);
-  for (int row = 0; row < code->width; ++row) {
-    for (int column = 0; column < code->width; ++column) {
-      if ((code->data[row * code->width + column] & 1) == 0) continue;
-      cairo_rectangle(inside_->cairo, kWidth - kMargin - size + module * (column + 4),
-                      kMargin - 4 + module * (row + 4), module, module);
+  for (int row = 0; row < code->modules(); ++row) {
+    for (int column = 0; column < code->modules(); ++column) {
+      if (!code->is_dark(row, column)) continue;
+      cairo_rectangle(inside_->cairo, left + module * column, top + module * row, module, module);
     }
   }
   cairo_fill(inside_->cairo);
-  QRcode_free(code);
 }
 
 std::string Paper::finish() {

@@ -6,6 +6,7 @@
 
 #include "base/text.hpp"
 #include "documents/paper.hpp"
+#include "trade/label_code.hpp"
 
 namespace rollwright::documents {
 namespace {
@@ -37,7 +38,9 @@ void heading(Paper& paper, const std::string& text) {
 }
 
 void print_head(Paper& paper, const trade::Sheet& sheet, const SheetPrint& print) {
-  paper.code("rollwright order " + sheet.order.text, 74);
+  paper.code(trade::write_label_code(
+                 {.kind = trade::LabelKind::kOrder, .id = sheet.order.text, .wheel = ""}),
+             74);
   const double width = Paper::kInside - 84;
   paper.down(paper.write(0, width, sheet.order.text + "  " + sheet.rider, {.size = 22, .bold = true}));
   paper.down(paper.write(0, width, sheet.build, {.size = 10}));
