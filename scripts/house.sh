@@ -18,7 +18,7 @@ build_packages=(
 )
 # What tests and measurements need beside those.
 test_packages=(
-  libgtest-dev libgmock-dev libgeographiclib-dev libz3-dev poppler-utils chromium sqlite3 curl xz-utils
+  libgtest-dev libgmock-dev libgeographiclib-dev libz3-dev poppler-utils zbar-tools chromium sqlite3 curl xz-utils
 )
 
 as_root() {

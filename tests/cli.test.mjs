@@ -12,7 +12,7 @@ const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'minutes', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
-               'measure-fact', 'reckon', 'does', 'wheel-card', 'schedule-files', 'completion',
+               'measure-fact', 'reckon', 'does', 'wheel-card', 'labels', 'schedule-files', 'completion',
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
                'bench', 'write-down', 'history', 'trace'];

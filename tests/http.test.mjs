@@ -225,6 +225,9 @@ async function examples(server) {
       ['/api/bench/2016/record', { who: 'mara', key: 'walk', deeds: [{ deed: 'noted', note: 'seen' }] }],
     'GET /api/bikes/{id}/history': () => ['/api/bikes/2016/history'],
     'GET /api/trace': () => ['/api/trace?lot_from=L1'],
+    'GET /api/labels': () => ['/api/labels?orders=2041,2003&kinds=order,wheel&sheet=a4-3x7&from=4&rider=yes'],
+    'GET /api/labels.pdf': () => ['/api/labels.pdf?orders=2041&people=mara&sheet=roll-57x32'],
+    'GET /api/labels.svg': () => ['/api/labels.svg?kinds=bin&sheet=a4-5x13&page=2'],
     'POST /api/plan/proposals': async () => ['/api/plan/proposals', await plan_anew(server)],
     'GET /api/plan/proposals/{id}': async () =>
       [`/api/plan/proposals/${await proposal_on(server)}`],
@@ -337,7 +340,8 @@ async function judge_api_file(server) {
         assert.ok((answer.headers['content-type'] ?? '').startsWith(type),
           answer.headers['content-type']);
         if (type !== 'application/json') {
-          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n' };
+          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n',
+                           'image/svg+xml': '<?xml' };
           assert.ok(answer.text.startsWith(begins[type]), answer.text.slice(0, 20));
           return;
         }

@@ -9,6 +9,7 @@
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/label_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -40,6 +41,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::PlanView& view);
 [[nodiscard]] std::string as_text(const shop::LoadView& view);
 [[nodiscard]] std::string as_text(const shop::MinutesView& view);
+[[nodiscard]] std::string as_text(const shop::LabelsView& view);
 [[nodiscard]] std::string as_text(const shop::ProposalView& view);
 [[nodiscard]] std::string as_text(const shop::BuyView& view);
 [[nodiscard]] std::string as_text(const shop::PlacedView& view);

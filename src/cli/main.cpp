@@ -91,6 +91,7 @@ int main(int argc, char** argv) {
   add_goods_verbs(verbs);
   add_bench_verbs(verbs);
   add_catalogue_verbs(verbs);
+  add_label_verbs(verbs);
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& trouble) {

@@ -1,5 +1,3 @@
-#include <fstream>
-
 #include <fmt/format.h>
 
 #include "cli/verbs.hpp"
@@ -41,12 +39,7 @@ int print_sheet(const OrderWish& wish, const Common& common, shop::Shop& shop) {
   if (wish.pdf.empty()) return answer(common, shop.sheet(wish.order));
   const Result<std::string> pdf = http::order_sheet_pdf(shop, wish.order);
   if (!pdf) return fail(common, pdf.error());
-  std::ofstream file(wish.pdf, std::ios::binary);
-  file.write(pdf->data(), static_cast<std::streamsize>(pdf->size()));
-  file.close();
-  if (!file) {
-    return fail(common, {Code::kUnavailable, "the file cannot be written", {.file = wish.pdf}});
-  }
+  if (Result<void> ok = write_file(wish.pdf, *pdf); !ok) return fail(common, ok.error());
   std::cout << "Written to " << wish.pdf << "\n";
   return 0;
 }

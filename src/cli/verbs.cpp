@@ -1,5 +1,7 @@
 #include "cli/verbs.hpp"
 
+#include <fstream>
+
 namespace rollwright::cli {
 
 int fail(const Common& common, const Error& error) {
@@ -9,6 +11,14 @@ int fail(const Common& common, const Error& error) {
     std::cerr << "rollwright: " << error.full() << "\n";
   }
   return row_of(error.code).exit_code;
+}
+
+Result<void> write_file(const std::string& path, const std::string& bytes) {
+  std::ofstream file(path, std::ios::binary);
+  file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+  file.close();
+  if (file) return {};
+  return refuse(Code::kUnavailable, "the file cannot be written", {.file = path});
 }
 
 CLI::App* Verbs::add_to(CLI::App& above, const char* name, const char* help, Verb run) {

@@ -32,6 +32,9 @@ int answer(const Common& common, const Result<T>& result) {
   return 0;
 }
 
+/// Writes a file that a person asked for by name. Errors: kUnavailable naming it.
+[[nodiscard]] Result<void> write_file(const std::string& path, const std::string& bytes);
+
 /// A verb, once a person has said it: with a book, or without one.
 using Verb = std::function<int(const Common&, shop::Shop&)>;
 using BooklessVerb = std::function<int(const Common&)>;
@@ -65,6 +68,7 @@ void add_goods_verbs(Verbs& verbs);      // goods_verbs.cpp: arrivals, receive, 
 void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, history, trace
 void add_catalogue_verbs(Verbs& verbs);  // catalogue_verbs.cpp: catalogue import ...
 void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-card
+void add_label_verbs(Verbs& verbs);      // label_verbs.cpp: labels
 void add_file_verbs(Verbs& verbs);       // file_verbs.cpp: schedule-files
 
 }  // namespace rollwright::cli

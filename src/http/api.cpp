@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "http/answer.hpp"
 #include "http/bench_api.hpp"
+#include "http/label_api.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/plan_api.hpp"
@@ -274,6 +275,9 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "bench", ":id", "record"}, write_record},
       {"GET", {"api", "bikes", ":id", "history"}, history_of},
       {"GET", {"api", "trace"}, trace_part},
+      {"GET", {"api", "labels"}, labels},
+      {"GET", {"api", "labels.pdf"}, labels_pdf},
+      {"GET", {"api", "labels.svg"}, labels_svg},
       {"GET", {"api", "kept"}, [](S& s, const R&) { return answer(s.kept()); }},
       {"GET", {"api", "plan"}, [](S& s, const R&) { return answer(s.plan()); }},
       {"GET", {"api", "load"}, load_of},

@@ -202,6 +202,11 @@ ROLLWRIGHT_JSON(TracedBike, order, rider, contact, state, slot, part, name, seri
                 since, off)
 ROLLWRIGHT_JSON(TracedStock, part, name, line, serial, lot, pieces, place)
 ROLLWRIGHT_JSON(TraceView, sentence, bikes, stock)
+ROLLWRIGHT_JSON(LabelSheetView, id, name, page_width_mm, page_height_mm, columns, rows,
+                label_width_mm, label_height_mm, left_mm, top_mm, gap_across_mm, gap_down_mm)
+ROLLWRIGHT_JSON(LabelView, kind, what, number, code, lines, page, position, module_mm, figures_mm,
+                is_whole)
+ROLLWRIGHT_JSON(LabelsView, sentence, sheet, from, pages, labels, sheets)
 ROLLWRIGHT_JSON(AreaPlan, id, stands)
 ROLLWRIGHT_JSON(OutOfDate, sentence, orders, operations)
 ROLLWRIGHT_JSON(PlanSettingsView, frozen_days, day_late, moved, kit_day, last_day, uneven_hour)
@@ -300,6 +305,7 @@ std::string text_of(const shop::BenchListView& view) { return dumped(view); }
 std::string text_of(const shop::BenchView& view) { return dumped(view); }
 std::string text_of(const shop::HistoryView& view) { return dumped(view); }
 std::string text_of(const shop::TraceView& view) { return dumped(view); }
+std::string text_of(const shop::LabelsView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }
 std::string text_of(const shop::BuyView& view) { return dumped(view); }

@@ -10,6 +10,7 @@
 #include "shop/catalogue_views.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/label_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -40,6 +41,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::PlanView& view);
 [[nodiscard]] std::string text_of(const shop::LoadView& view);
 [[nodiscard]] std::string text_of(const shop::MinutesView& view);
+[[nodiscard]] std::string text_of(const shop::LabelsView& view);
 [[nodiscard]] std::string text_of(const shop::ProposalView& view);
 [[nodiscard]] std::string text_of(const shop::ImproveProgress& view);
 [[nodiscard]] std::string text_of(const shop::BuyView& view);

@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "base/working_days.hpp"
 #include "shop/shop.hpp"
+#include "trade/label_code.hpp"
 
 // What the desk looks at that belongs to no single order: the shop itself, today, and finding.
 namespace rollwright::shop {
@@ -72,6 +73,54 @@ std::optional<TodayLine> line_for(const trade::Order& order) {
                         "agree an appointment");
     default: return std::nullopt;
   }
+}
+
+template <class Id>
+bool is_meant(const trade::LabelCode& code, const Id& id) {
+  return trade::label_id(id.text) == code.id;
+}
+
+std::vector<FoundLine> order_by_code(const State& state, const trade::LabelCode& code) {
+  std::vector<FoundLine> found;
+  for (const auto& [id, order] : state.orders) {
+    if (!is_meant(code, id)) continue;
+    const std::string card = code.wheel.empty() ? "" : "/wheels/" + lowered(code.wheel);
+    found.push_back({.kind = std::string(trade::word_of(code.kind)),
+                     .text = fmt::format("{} {}, {}", id.text, order->rider.name,
+                                         trade::word_of(order->state)),
+                     .link = "/orders/" + id.text + card});
+  }
+  return found;
+}
+
+/// What the code of a label leads to; nothing when it is not in the book (any more).
+std::vector<FoundLine> found_by_code(const State& state, const trade::LabelCode& code) {
+  std::vector<FoundLine> found;
+  switch (code.kind) {
+    case trade::LabelKind::kOrder:
+    case trade::LabelKind::kKit:
+    case trade::LabelKind::kWheel: return order_by_code(state, code);
+    case trade::LabelKind::kBin:
+      for (const auto& [id, part] : state.parts) {
+        if (!is_meant(code, id)) continue;
+        found.push_back({.kind = "part", .text = fmt::format("{} {}", id.text, part->name),
+                         .link = "/parts/" + id.text});
+      }
+      return found;
+    case trade::LabelKind::kPerson:
+      for (const trade::Person& person : state.held.people) {
+        if (!is_meant(code, person.id)) continue;
+        found.push_back({.kind = "person", .text = person.name, .link = "/plan"});
+      }
+      return found;
+    case trade::LabelKind::kTool:
+      for (const trade::Tool& tool : state.held.tools) {
+        if (trade::label_id(tool.id) != code.id) continue;
+        found.push_back({.kind = "tool", .text = tool.id + " " + tool.name, .link = "/bench"});
+      }
+      return found;
+  }
+  return found;
 }
 
 }  // namespace
@@ -169,6 +218,7 @@ Result<std::vector<FoundLine>> Shop::find(const std::string& words) {
   std::vector<FoundLine> found;
   const std::string wanted = lowered(words);
   if (wanted.empty()) return found;
+  if (const auto code = trade::parse_label_code(words)) return found_by_code(**current, *code);
   for (const trade::Order& order : (*current)->held.orders) {
     if (found.size() == kMost) break;
     if (has(order.id.text, wanted) || has(order.rider.name, wanted)) {

@@ -16,6 +16,7 @@
 #include "shop/state.hpp"
 #include "shop/reckoned.hpp"
 #include "shop/kept_views.hpp"
+#include "shop/label_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -157,6 +158,15 @@ class Shop {
   /// The sheet as a PDF, with what the bike does as bench aids say it (http/order_does.hpp).
   [[nodiscard]] Result<std::string> sheet_pdf(const std::string& id,
                                               std::vector<trade::SheetFigure> does);
+
+  /// Which labels these are, where each lies, and the sheets there are. Errors: kBadInput for another
+  /// kind, or orders' labels without an order; kNotFound; kConflict for two ids with one code; those
+  /// of documents::labels_pdf.
+  [[nodiscard]] Result<LabelsView> labels(const LabelWish& wish);
+  /// To print at full size. Errors: as labels, and kBadInput when there is no label.
+  [[nodiscard]] Result<std::string> labels_pdf(const LabelWish& wish);
+  /// One page as a picture, an empty sheet without labels. Errors: as labels; kNotFound for the page.
+  [[nodiscard]] Result<std::string> labels_svg(const LabelWish& wish, int page);
 
   /// What the order puts into the fields of a bench aid; `end` as build::aid_fields. Errors:
   /// kNotFound for the order; those of build::aid_fields.
