@@ -17,6 +17,7 @@ import './look/goods.css';
 import './look/asked.css';
 import './look/aids.css';
 import './look/wheel.css';
+import './look/labels.css';
 import './look/print.css';
 
 applyKeptTheme();

@@ -10,6 +10,7 @@ import { BenchPage } from '../pages/bench';
 import { BenchSheetPage } from '../pages/bench_sheet';
 import { BuyPage } from '../pages/buy';
 import { KeptPage } from '../pages/kept';
+import { LabelsPage } from '../pages/labels';
 import { LoadPage } from '../pages/load';
 import { MinutesPage } from '../pages/minutes';
 import { NewOrderPage } from '../pages/new_order';
@@ -41,6 +42,7 @@ function Page({ route }: { route: Route }) {
     case 'wheel card': return <WheelCardPage key={`${route.id} ${route.end}`} id={route.id} end={route.end} />;
     case 'plan': return <PlanPage />;
     case 'bench': return <BenchPage />;
+    case 'labels': return <LabelsPage key={[...route.orders, ...route.parts].join(' ')} orders={route.orders} parts={route.parts} />;
     case 'aids': return <AidsPage />;
     case 'aid': return route.order
       ? <OrderAidPage key={`${route.order} ${route.id} ${route.end}`} order={route.order} id={route.id} end={route.end} />

@@ -8,6 +8,7 @@ export type Route =
   | { page: 'plan' }
   | { page: 'load' }
   | { page: 'bench' }
+  | { page: 'labels'; orders: string[]; parts: string[] }
   | { page: 'aids' }
   | { page: 'aid'; id: string; order: string; end: string }
   | { page: 'truing'; order: string; wheel: string }
@@ -52,6 +53,11 @@ export function routeOf(path: string): Route {
   if (first === 'plan' && depth === 1) return { page: 'plan' };
   if (first === 'plan' && second === 'load' && depth === 2) return { page: 'load' };
   if (first === 'bench' && depth === 1) return { page: 'bench' };
+  if (first === 'bench' && second === 'labels' && depth === 2) {
+    const asked = new URLSearchParams(query);
+    const named = (of: string) => (asked.get(of) ?? '').split(',').filter(Boolean);
+    return { page: 'labels', orders: named('orders'), parts: named('parts') };
+  }
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
   if (first === 'bench' && second === 'aids' && third && depth === 3) {
     const asked = new URLSearchParams(query);
@@ -95,4 +101,10 @@ export const benchPath = (id: string, step = 0) =>
   `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
 export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;
+/** Where labels are chosen, with orders or parts that are meant already. */
+export const labelsPath = (named: { orders?: string[]; parts?: string[] } = {}) => {
+  const query = new URLSearchParams();
+  for (const [of, ids] of Object.entries(named)) if (ids.length > 0) query.set(of, ids.join(','));
+  return query.size > 0 ? `/bench/labels?${query}` : '/bench/labels';
+};
 export const calendarPath = (person: string) => `/api/people/${encodeURIComponent(person)}/plan.ics`;

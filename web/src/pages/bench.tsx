@@ -1,9 +1,10 @@
 import { ask, type OrderLine } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { benchPath, truingPath } from '../frame/route';
+import { benchPath, labelsPath, truingPath } from '../frame/route';
 import { State } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { dayInWords } from '../words/day';
+import { labelWords } from '../words/labels';
 import { say } from '../words/say';
 
 const t = say.bench;
@@ -43,7 +44,7 @@ export function BenchPage() {
   const answered = useAnswer('orders', ask.orders);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span><a href={truingPath()}>{say.truing.link}</a>{' '}<a href="/bench/aids">{say.aids.title}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span><a href={labelsPath()}>{labelWords.link}</a>{' '}<a href={truingPath()}>{say.truing.link}</a>{' '}<a href="/bench/aids">{say.aids.title}</a></span></div>
       <Body answered={answered}>{(orders) => <Bikes orders={orders} />}</Body>
     </div>
   );

@@ -1,11 +1,12 @@
 import { ask, type FactView, type PartView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { orderPath } from '../frame/route';
+import { labelsPath, orderPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { Standing } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { mass, massUs, money, short } from '../words/amount';
 import { dayWithYear } from '../words/day';
+import { labelWords } from '../words/labels';
 import { say } from '../words/say';
 import { Standings } from './parts';
 import { Purchases } from './purchases';
@@ -67,6 +68,7 @@ function OnePart({ view }: { view: PartView }) {
     <>
       <p class="need">{row.part.name}, <span class="quiet">{row.part.maker}, {row.kind_name}{row.gone && `, ${t.gone}`}</span></p>
       <dl class="card">{facts.map(([name, value]) => <div key={name}><dt>{name}</dt><dd>{value}</dd></div>)}</dl>
+      <p class="papers"><a href={labelsPath({ parts: [row.part.id] })}>{labelWords.bin}</a></p>
       <h2>{p.facts}</h2>
       <Facts facts={view.facts} />
       <h2>{p.offers}</h2>
