@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <fstream>
 
 namespace rollwright::bench {
 
@@ -30,6 +31,16 @@ ServerProcess::ServerProcess(const std::string& program, const std::string& book
 }
 
 ServerProcess::~ServerProcess() { kill_now(); }
+
+double ServerProcess::memory_mib() const {
+  std::ifstream status("/proc/" + std::to_string(process_) + "/status");
+  std::string word;
+  while (status >> word) {
+    double kib = 0;
+    if (word == "VmRSS:" && status >> kib) return kib / 1024;
+  }
+  return 0;
+}
 
 void ServerProcess::kill_now() {
   if (process_ <= 0) return;

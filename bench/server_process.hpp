@@ -14,6 +14,8 @@ class ServerProcess {
   ServerProcess& operator=(const ServerProcess&) = delete;
 
   [[nodiscard]] int port() const { return port_; }
+  /// Memory that it takes now, as the system counts it (VmRSS); 0 where that cannot be read.
+  [[nodiscard]] double memory_mib() const;
   /// SIGKILL, and waits until it is gone.
   void kill_now();
 

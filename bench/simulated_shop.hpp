@@ -19,7 +19,7 @@ struct Running {
   Means means;
   Turns turns;
   bool buy_at_once = true;       // else on the last day at `kit_confidence`
-  double kit_confidence = 0.90;  // of all parts of a bike still to buy
+  double kit_confidence = 0.97;  // of all parts of a bike still to buy
   int draws = 99;                // of a promise
   double orders_a_week = 4;
   bool again_at_kit = false;     // a second promise on the evening on which the kit is complete

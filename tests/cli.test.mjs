@@ -250,7 +250,6 @@ async function judge_views(book) {
     [['load', '--weeks', '3'], ref('LoadView')],
     [['minutes'], ref('MinutesView')],
     [['bench'], ref('BenchListView')], [['bench', '2016'], ref('BenchView')],
-    [['write-down', '2016', 'noted', '--note', 'seen by daylight', '--who', 'mara'], ref('BenchView')],
     [['history', '2016'], ref('HistoryView')],
     [['trace', '--part', 'HG-0001'], ref('TraceView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],

@@ -93,7 +93,8 @@ void ask_range(std::string& sql, Row& arguments, const char* column, const std::
   if (from.empty() && to.empty()) return;
   const std::string& low = from.empty() ? to : from;
   const std::string& high = to.empty() ? from : to;
-  sql += fmt::format(" and {0} >= ? and {0} <= ? and length({0}) = ?", column);
+  // That it is not empty lets the database use the index over those that are not.
+  sql += fmt::format(" and {0} <> '' and {0} >= ? and {0} <= ? and length({0}) = ?", column);
   arguments.insert(arguments.end(), {low, high, static_cast<std::int64_t>(low.size())});
 }
 

@@ -262,6 +262,7 @@ class Failing final : public Database {
   }
   Result<void> run_script(const std::string& sql) override { return real_->run_script(sql); }
   Result<bool> is_empty() override { return real_->is_empty(); }
+  Result<std::vector<std::string>> tables() override { return real_->tables(); }
   Result<void> begin() override { return real_->begin(); }
   Result<void> commit() override {
     if (due()) return refuse(Code::kUnavailable, "the disk is full; nothing was written");

@@ -45,7 +45,8 @@ TEST(BenchDesk, ListsTheBikesThatCanBeWorkedOnWithWhatIsNext) {
 }
 
 TEST(BenchDesk, RefusesABikeThatIsNotAgreed) {
-  for (const OrderLine& line : shared_demo().orders().value()) {
+  const auto orders = shared_demo().orders().value();
+  for (const OrderLine& line : orders) {
     const bool agreed = line.state != "Enquiry" && line.state != "Draft" && line.state != "Offer";
     EXPECT_EQ(shared_demo().bench().bike(line.id).has_value(), agreed) << line.id;
   }
@@ -145,7 +146,8 @@ TEST(BenchDesk, ManyWritersAtOnceLoseAndDoubleNothing) {
     for (std::thread& writer : writers) writer.join();
     EXPECT_EQ(failed, 0);
     std::map<std::string, int> seen;
-    for (const HistoryLine& line : shop->bench().history(kBike).value().lines) {
+    const HistoryView history = shop->bench().history(kBike).value();
+    for (const HistoryLine& line : history.lines) {
       ++seen[line.sentence];
     }
     EXPECT_EQ(seen.size(), static_cast<std::size_t>(kWriters * kEach));
@@ -191,8 +193,10 @@ TEST(BenchDesk, ALotIsFoundOnItsBikesAndPossiblyOnThoseWhoseLotNobodyWroteDown) 
 TEST(BenchDesk, ANumberIsOnOneBikeOnly) {
   const auto shop = demo();
   std::map<std::string, std::pair<std::string, std::string>> first;  // part -> order, slot
-  for (const BenchBike& bike : shop->bench().list().value().bikes) {
-    for (const KitPart& part : shop->bench().bike(bike.order).value().kit) {
+  const BenchListView list = shop->bench().list().value();
+  for (const BenchBike& bike : list.bikes) {
+    const BenchView view = shop->bench().bike(bike.order).value();
+    for (const KitPart& part : view.kit) {
       if (!part.has_serial) continue;
       const auto [held, is_new] = first.emplace(part.part, std::pair(bike.order, part.slot));
       if (is_new || held->second.first == bike.order) continue;
@@ -212,7 +216,8 @@ TEST(BenchDesk, ANumberIsOnOneBikeOnly) {
 
 TEST(BenchDesk, AShortKitSaysWhatIsMissingAndWhatCanBeBuiltWithout) {
   bool some_short = false;
-  for (const BenchBike& bike : shared_demo().bench().list().value().bikes) {
+  const BenchListView list = shared_demo().bench().list().value();
+  for (const BenchBike& bike : list.bikes) {
     const BuildAsFar far = shared_demo().bench().bike(bike.order).value().as_far;
     EXPECT_EQ(far.missing.empty(), far.sentence.starts_with("Every part")) << far.sentence;
     if (far.missing.empty()) {

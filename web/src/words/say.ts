@@ -212,7 +212,7 @@ export const say = {
     order: (day: string, name: string) => `${day}: ${name}`, pieces: (needed: number) => `${needed} needed`,
     kits: 'Kits that are not all in hand', kitsHow: 'How sure each is on its day, if all is bought as proposed.', forOrder: 'Order', kitDay: 'Complete by', toBuy: 'To buy', underWay: 'Under way', complete: 'Complete', weakest: 'Weakest part',
     loans: 'Could be lent',
-    tooLate: 'too late for nine kits in ten', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
+    tooLate: 'too late for 97 kits in 100', goods: 'Goods', freight: 'freight', surcharge: 'surcharge', total: 'Together', noOffer: 'Nobody sells us', none: 'Nothing has to be bought now.',
     each: (sum: string) => `${sum} each`, days: (a: string, b: string) => `${a} working days, nine in ten within ${b}`,
   },
 
