@@ -37,6 +37,8 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
   walk(files.times);
   walk(files.tools);
   walk(files.orders);
+  walk(files.signed_specs);
+  walk(files.order_moves);
   for (const auto& [id, gpx] : files.routes) {
     if (!ok) break;
     ok = visit(record_of_route(id, gpx),
@@ -147,6 +149,8 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.times, read_times(database));
   take(files.tools, read_tools(database));
   take(files.orders, read_orders(database));
+  take(files.signed_specs, read_signed_specs(database));
+  take(files.order_moves, read_order_moves(database));
   take(files.routes, read_routes(database));
   take(files.mappings, read_mappings(database));
   take(files.taken_lists, read_taken_lists(database));

@@ -30,6 +30,15 @@ Json answers_of(const trade::Order& order) {
   return answers;
 }
 
+Json flags_said_of(const trade::Order& order) {
+  Json flags = Json::object();
+  for (const auto& [flag, said] : order.flags_said) {
+    flags[flag] = {{"reason", said.reason}, {"until", day_or_null(said.until)},
+                   {"who", said.who}, {"day", iso(said.day)}};
+  }
+  return flags;
+}
+
 Json way_of(const trade::FreightWay& w) {
   return {{"mode", w.mode}, {"carrier", w.carrier}, {"legs", w.legs}, {"ready_low", w.ready_low},
           {"ready_high", w.ready_high}, {"price_cents", w.price.cents},
@@ -198,7 +207,26 @@ Record record_of(const trade::Order& o) {
                {"spec_version", o.spec_version}};
   // Orders nobody was asked about keep the text they had before there were questions.
   if (!o.answers.empty()) json["answers"] = answers_of(o);
+  // So do those whose flags came with an import.
+  if (!o.flags_said.empty()) json["flags_said"] = flags_said_of(o);
   return line("order " + o.id.text, json);
+}
+
+Record record_of(const trade::SignedSpec& s) {
+  Json lines = Json::object();
+  for (const trade::SignedLine& each : s.lines) {
+    lines[each.slot.text] = {each.part.text, each.quantity, each.each.cents};
+  }
+  return line(fmt::format("signed {} {}", s.order.text, s.version),
+              {{"signed_by", s.signed_by}, {"who", s.who}, {"day", iso(s.day)},
+               {"price_cents", s.price.cents}, {"changes_cents", s.changes.cents},
+               {"lines", lines}});
+}
+
+Record record_of(const trade::OrderMoved& m) {
+  return line(fmt::format("moved {} {}", m.order.text, m.number),
+              {{"from", trade::word_of(m.from)}, {"to", trade::word_of(m.to)}, {"by", m.by},
+               {"day", iso(m.day)}, {"said", m.said}, {"note", m.note}});
 }
 
 Record record_of_route(const std::string& id, const std::string& gpx) {

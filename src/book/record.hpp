@@ -28,6 +28,8 @@ struct Record {
 [[nodiscard]] Record record_of(const trade::TimeTaken& time);
 [[nodiscard]] Record record_of(const trade::Tool& tool);
 [[nodiscard]] Record record_of(const trade::Order& order);
+[[nodiscard]] Record record_of(const trade::SignedSpec& spec);
+[[nodiscard]] Record record_of(const trade::OrderMoved& moved);
 [[nodiscard]] Record record_of_route(const std::string& id, const std::string& gpx);
 [[nodiscard]] Record record_of_mapping(const std::string& supplier, const std::string& mapping);
 [[nodiscard]] Record record_of(const trade::TakenList& list);

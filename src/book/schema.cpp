@@ -217,6 +217,31 @@ create table tool (
   most double precision, calibrated text, valid_days bigint not null, out_of_use bigint not null
 );
 )sql"},
+    {10, R"sql(
+create table if not exists order_flag_said (
+  order_id text not null references customer_order (id), flag text not null, reason text not null,
+  until text, who text not null, day text not null, primary key (order_id, flag)
+);
+create table if not exists signed_spec (
+  order_id text not null references customer_order (id), version bigint not null,
+  signed_by text not null, who text not null, day text not null, price_cents bigint not null,
+  changes_cents bigint not null, primary key (order_id, version)
+);
+create table if not exists signed_line (
+  order_id text not null, version bigint not null, slot text not null, part text not null,
+  quantity bigint not null, each_cents bigint not null, primary key (order_id, version, slot)
+);
+create index if not exists signed_line_part on signed_line (part);
+create table if not exists order_moved (
+  order_id text not null references customer_order (id), number bigint not null,
+  from_state text not null, to_state text not null, by_whom text not null, day text not null,
+  note text not null, primary key (order_id, number)
+);
+create table if not exists order_moved_said (
+  order_id text not null, number bigint not null, what text not null, said text not null,
+  primary key (order_id, number, what)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

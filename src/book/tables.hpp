@@ -26,6 +26,8 @@ Result<void> put(Database& database, const trade::PromiseSaid& promise);
 Result<void> put(Database& database, const trade::TimeTaken& time);
 Result<void> put(Database& database, const trade::Tool& tool);
 Result<void> put(Database& database, const trade::Order& order);
+Result<void> put(Database& database, const trade::SignedSpec& spec);
+Result<void> put(Database& database, const trade::OrderMoved& moved);
 Result<void> put_route(Database& database, const std::string& id, const std::string& gpx);
 Result<void> put_mapping(Database& database, const std::string& supplier,
                          const std::string& mapping);
@@ -56,6 +58,8 @@ Result<std::vector<trade::TimeTaken>> read_times(Database& database);
 Result<std::vector<trade::Tool>> read_tools(Database& database);
 /// All orders, or the one with this id when it is not empty.
 Result<std::vector<trade::Order>> read_orders(Database& database, const trade::OrderId& only = {});
+Result<std::vector<trade::SignedSpec>> read_signed_specs(Database& database);
+Result<std::vector<trade::OrderMoved>> read_order_moves(Database& database);
 Result<std::map<std::string, std::string>> read_routes(Database& database);
 Result<std::map<std::string, std::string>> read_mappings(Database& database);
 Result<std::vector<trade::TakenList>> read_taken_lists(Database& database);

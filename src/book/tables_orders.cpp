@@ -99,6 +99,19 @@ trade::Answered answered_from(const Row& row) {
           .about = about_from(text(row[6]))};
 }
 
+Result<void> put_flag_said(Database& database, const trade::OrderId& order,
+                           const std::string& flag, const trade::FlagSaid& said) {
+  return done(database.run(
+      "insert into order_flag_said (order_id, flag, reason, until, who, day) "
+      "values (?, ?, ?, ?, ?, ?)",
+      {order.text, flag, said.reason, cell_of(said.until), said.who, cell_of(said.day)}));
+}
+
+trade::FlagSaid flag_said_from(const Row& row) {
+  return {.reason = text(row[2]), .until = maybe_day(row[3]), .who = text(row[4]),
+          .day = day(row[5])};
+}
+
 /// Reads (order, ...) rows and hands each to the order it belongs to; both sides sorted by id.
 template <class Add>
 Result<void> add_lists(Database& database, std::vector<trade::Order>& orders,
@@ -122,6 +135,7 @@ Result<void> put(Database& database, const trade::Order& o) {
   Result<void> ok = put_order_row(database, o);
   for (const char* sql : {"delete from order_choice where order_id = ?",
                           "delete from order_flag where order_id = ?",
+                          "delete from order_flag_said where order_id = ?",
                           "delete from order_done where order_id = ?",
                           "delete from order_answer where order_id = ?"}) {
     if (ok) ok = done(database.run(sql, {o.id.text}));
@@ -135,6 +149,10 @@ Result<void> put(Database& database, const trade::Order& o) {
     if (!ok) return ok;
     ok = done(database.run("insert into order_flag (order_id, flag) values (?, ?)",
                            {o.id.text, flag_word}));
+  }
+  for (const auto& [flag_word, said] : o.flags_said) {
+    if (!ok) return ok;
+    ok = put_flag_said(database, o.id, flag_word, said);
   }
   for (const std::string& operation : o.done) {
     if (!ok) return ok;
@@ -163,6 +181,12 @@ Result<std::vector<trade::Order>> read_orders(Database& database, const trade::O
     ok = add_lists(
         database, *orders, "flag from order_flag", only,
         [](trade::Order& order, const Row& row) { order.flags.insert(text(row[1])); });
+  }
+  if (ok) {
+    ok = add_lists(database, *orders, "flag, reason, until, who, day from order_flag_said", only,
+                   [](trade::Order& order, const Row& row) {
+                     order.flags_said[text(row[1])] = flag_said_from(row);
+                   });
   }
   if (ok) {
     ok = add_lists(

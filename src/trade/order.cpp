@@ -76,6 +76,12 @@ bool is_over(OrderState state) {
   return state == kHandedOver || state == kInCare || state == kClosed || state == kCancelled;
 }
 
+const std::vector<std::string>& all_flags() {
+  static const std::vector<std::string> kFlags = {"Held",      "Change open", "Date at risk",
+                                                  "Stop-sale", "Claim open",  "Money open"};
+  return kFlags;
+}
+
 const std::vector<OrderState>& all_states() {
   static const std::vector<OrderState> kAll = [] {
     std::vector<OrderState> all;

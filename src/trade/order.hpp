@@ -68,6 +68,16 @@ struct Answered {
   std::map<SlotId, PartId> about;  // the parts it was said of; of others it says nothing
 };
 
+/// Why a flag was set, and until when it is meant to stay.
+struct FlagSaid {
+  std::string reason;
+  std::optional<Day> until;
+  std::string who;
+  Day day = {};
+};
+/// "Held", "Change open", "Date at risk", "Stop-sale", "Claim open", "Money open".
+[[nodiscard]] const std::vector<std::string>& all_flags();
+
 struct Order {
   OrderId id;
   Rider rider;
@@ -76,6 +86,7 @@ struct Order {
   OrderState state = OrderState::kEnquiry;
   std::map<SlotId, PartId> choices;
   std::set<std::string> flags;     // "Held", "Change open", ...: never states
+  std::map<std::string, FlagSaid> flags_said;  // of those in `flags` that were set here
   std::string held_because;
   std::optional<Day> needed_by;    // what the customer needs
   std::optional<Day> promised;     // what we said

@@ -9,12 +9,6 @@
 namespace rollwright::trade {
 namespace {
 
-const std::vector<std::string>& flag_words() {
-  static const std::vector<std::string> kWords = {"Held",      "Change open", "Date at risk",
-                                                  "Stop-sale", "Claim open",  "Money open"};
-  return kWords;
-}
-
 struct AmountRange {
   Dimension dimension;
   double least;  // own unit
@@ -106,8 +100,8 @@ class OrderReader {
   void read_flags() {
     const std::vector<std::string> flags = reader_.texts("flags");
     for (const std::string& flag : flags) {
-      if (std::ranges::count(flag_words(), flag) == 0) {
-        unknown(reader_, "flags", "no flag is called so", {flag, flag_words()});
+      if (std::ranges::count(all_flags(), flag) == 0) {
+        unknown(reader_, "flags", "no flag is called so", {flag, all_flags()});
       }
     }
     order_.flags = {flags.begin(), flags.end()};

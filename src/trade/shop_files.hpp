@@ -7,9 +7,11 @@
 #include "base/result.hpp"
 #include "trade/agreed_plan.hpp"
 #include "trade/order.hpp"
+#include "trade/order_moved.hpp"
 #include "trade/part.hpp"
 #include "trade/person.hpp"
 #include "trade/promise_said.hpp"
+#include "trade/signed_spec.hpp"
 #include "trade/supplier.hpp"
 #include "trade/taken_list.hpp"
 #include "trade/time_taken.hpp"
@@ -39,6 +41,8 @@ struct ShopFiles {
   std::map<std::string, std::string> mappings;  // supplier -> how its lists are read, as TOML
   // Only in the book, never in files:
   std::vector<TakenList> taken_lists;
+  std::vector<SignedSpec> signed_specs;
+  std::vector<OrderMoved> order_moves;
   std::vector<PlanSettings> plan_settings;  // none or one
   std::vector<AgreedPlan> agreed_plans;     // none or one
   std::vector<OrderPlan> order_plans;
