@@ -79,7 +79,7 @@ TEST(BenchDesk, WhatIsDoneAtTheStandIsDoneInTheOrderAndTaughtToThePlan) {
   const auto written = shop->bench().write(kBike, by("mara", deeds));
   ASSERT_TRUE(written) << written.error().full();
   EXPECT_EQ(written->done, done_before + 1);
-  EXPECT_EQ(operation_in(*written, id).doers, std::vector<std::string>{"Mara Velten"});
+  EXPECT_EQ(operation_in(*written, id).doers, std::vector<std::string>{"Mara Hollis"});
   EXPECT_NEAR(operation_in(*written, id).minutes_taken, 45, 1);
   EXPECT_TRUE(shop->verify().value().whole);
   const trade::Sheet sheet = shop->sheet(kBike).value();
