@@ -14,6 +14,7 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'labels', 'schedule-files', 'completion',
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
+               'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
                'bench', 'write-down', 'history', 'trace'];
 
@@ -480,6 +481,66 @@ async function judge_asking(book) {
   });
 }
 
+// The life of an order ----------------------------------------------------------------------------
+
+async function judge_life() {
+  const book = demo_book();
+  await claim('an order says what is next and what is missing, and is not moved without it', () => {
+    const life = json(book, 'life', '2022');
+    assert.equal(life.next[0].to, 'Kitted');
+    assert.ok(life.next[0].missing.length > 0);
+    assert.match(done(book, 'life', '2022'), /missing for Kitted/);
+    const before = journal(book).entries;
+    assert_refused(cli(['--book', book, 'move-to', '2022', 'Kitted', '--by', 'jonas']), 5,
+                   /order 2022: it cannot go to Kitted: .*not in hand for the kit/);
+    assert_refused(cli(['--book', book, 'move-to', '2022', 'Ready', '--by', 'jonas']), 5,
+                   /from there it goes to Kitted or Cancelled/);
+    assert_refused(cli(['--book', book, 'move-to', '2022', 'Kitted', '--by', 'nobody']), 3, /by/);
+    assert.equal(journal(book).entries, before);
+  });
+  await claim('an order is held and freed with a reason', () => {
+    const held = json(book, 'hold', '2022', 'rider is ill', '--until', '2026-12-04', '--by', 'pia');
+    assert.deepEqual(held.flags.map(({ flag, reason, until }) => [flag, reason, until]),
+                     [['Held', 'rider is ill', '2026-12-04']]);
+    assert.match(json(book, 'life', '2022').sentence, /it is Held \(rider is ill\)/);
+    assert.deepEqual(json(book, 'free', '2022', 'well again', '--by', 'pia').flags, []);
+    assert_refused(cli(['--book', book, 'free', '2022', 'again', '--by', 'pia']), 5, /flag/);
+  });
+  await claim('a change is priced first, then made, then signed', () => {
+    const { choices } = json(book, 'choices', '2022', 'grips');
+    const { part } = choices.find((choice) => !choice.chosen && choice.status === 'open');
+    const before = journal(book).entries;
+    const priced = json(book, 'change-price', '2022', `grips=${part.id}`);
+    assert.equal(journal(book).entries, before);
+    const sum = priced.lines.reduce((total, line) => total + line.cents, 0);
+    assert.equal(sum, priced.total_cents);
+    const changed = json(book, 'change-price', '2022', `grips=${part.id}`, '--agree', '--by', 'pia');
+    assert.equal(changed.changed_since_signed.length, 1);
+    assert.equal(changed.price_to_sign_cents, priced.signed_price_cents);
+    const [newest, first] =
+      json(book, 'sign-spec', '2022', 'Wilma Testrup', '--by', 'pia').versions;
+    assert.equal(newest.version, first.version + 1);
+    assert.equal(newest.price_cents, first.price_cents + priced.total_cents);
+    assert.deepEqual(newest.differences.length, 1);
+  });
+  await claim('cancelling wants the sum of the settlement, and lets the parts go', () => {
+    const settled = json(book, 'settle', '2022');
+    assert.match(settled.law, /law comes first/);
+    const said = ['--say', 'reason=moves away', '--say', 'keep_lines=yes'];
+    const cancel = (sum) => ['move-to', '2022', 'Cancelled', '--by', 'mara', ...said, '--say',
+                             `settlement=${sum}`];
+    assert_refused(cli(['--book', book, ...cancel('0.01')]), 5, /the settlement comes to/);
+    const cancelled = json(book, ...cancel((settled.back_cents / 100).toFixed(2)));
+    assert.equal(cancelled.state, 'Cancelled');
+    assert.ok(settled.open_lines.length > 0);
+    assert.ok(cancelled.done.length >= settled.open_lines.length);
+    for (const { line } of settled.open_lines) {
+      assert.equal(json(book, 'arrivals', line).order, null);
+    }
+    assert.equal(journal(book).whole, true);
+  });
+}
+
 async function judge_sheet(book) {
   const sheet = json(book, 'sheet', '2022');
   await claim('the sheet in text names every step and caution', async () => {
@@ -707,6 +768,7 @@ await house(async () => {
   await judge_views(book);
   await judge_answers(book);
   await judge_asking(demo_book());
+  await judge_life();
   await judge_sheet(book);
   await judge_exit_codes(book);
   await judge_completion();

@@ -198,6 +198,37 @@ async function examples(server) {
       return [`/api/orders/${agreeable.id}/agree`,
               { promised: '2027-02-26', deposit_cents: 20000, revision: agreeable.revision }];
     },
+    'GET /api/orders/{id}/life': () => [`/api/orders/${gathering}/life`],
+    'POST /api/orders/{id}/move-to': async () => {
+      const open = (await get(server, '/api/orders')).find((order) => order.state === 'Enquiry').id;
+      const { revision: now } = await get(server, `/api/orders/${open}`);
+      const { back_cents } = await get(server, `/api/orders/${open}/settlement`);
+      return [`/api/orders/${open}/move-to`,
+              { to: 'Cancelled', by: 'mara', revision: now, note: 'invented',
+                said: { reason: 'moves away', settlement: (back_cents / 100).toFixed(2) } }];
+    },
+    'POST /api/orders/{id}/flags': async () => {
+      const held = await get(server, `/api/orders/${gathering}`);
+      return [`/api/orders/${gathering}/flags`,
+              { flag: 'Held', reason: 'invented', until: '2026-12-04', by: 'mara',
+                revision: held.revision }];
+    },
+    'POST /api/orders/{id}/sign-spec': async () => {
+      const offer = (await get(server, '/api/orders')).find((order) => order.state === 'Offer').id;
+      const life = await get(server, `/api/orders/${offer}/life`);
+      return [`/api/orders/${offer}/sign-spec`,
+              { signed_by: 'Wilma Testrup', by: 'pia', price_cents: life.price_to_sign_cents,
+                revision: life.revision }];
+    },
+    'POST /api/orders/{id}/change-price': async () =>
+      [`/api/orders/2022/change-price`, { choices: { grips: await other_grips(server) } }],
+    'POST /api/orders/{id}/change': async () => {
+      const choices = { grips: await other_grips(server) };
+      const priced = await send(server, 'POST', '/api/orders/2022/change-price', { choices });
+      const { total_cents, revision: now } = JSON.parse(priced.text);
+      return ['/api/orders/2022/change', { choices, by: 'pia', total_cents, revision: now }];
+    },
+    'GET /api/orders/{id}/settlement': () => [`/api/orders/${gathering}/settlement`],
     'GET /api/questions': () => ['/api/questions'],
     'PUT /api/orders/{id}/questions/{question}': async () => {
       const asked = (await get(server, '/api/questions'))[0];
@@ -278,6 +309,14 @@ async function examples(server) {
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
   };
+}
+
+/** Grips for order 2022 with which it fits and that it does not have. */
+async function other_grips(server) {
+  const { choices } = await get(server, '/api/orders/2022/choices/grips');
+  const other = choices.find((choice) => !choice.chosen && choice.status === 'open');
+  assert.ok(other, 'order 2022 could have other grips');
+  return other.part.id;
 }
 
 /** What asks for the whole plan anew, over the one there is. */

@@ -10,6 +10,7 @@
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/label_views.hpp"
+#include "shop/life_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -34,6 +35,9 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const std::vector<shop::CompletionView>& views);
 [[nodiscard]] std::string as_text(const std::vector<shop::RepairView>& views);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderQuestions>& orders);
+[[nodiscard]] std::string as_text(const shop::LifeView& view);
+[[nodiscard]] std::string as_text(const shop::ChangePriceView& view);
+[[nodiscard]] std::string as_text(const shop::SettlementView& view);
 [[nodiscard]] std::string as_text(const shop::NotKnownView& view);
 [[nodiscard]] std::string as_text(const shop::PromiseView& view);
 [[nodiscard]] std::string as_text(const shop::SoonerView& view);

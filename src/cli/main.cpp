@@ -86,6 +86,7 @@ int main(int argc, char** argv) {
   add_shop_verbs(verbs);
   add_plan_verbs(verbs);
   add_order_verbs(verbs);
+  add_life_verbs(verbs);
   add_part_verbs(verbs);
   add_purchase_verbs(verbs);
   add_goods_verbs(verbs);

@@ -10,6 +10,7 @@
 #include "http/answer.hpp"
 #include "http/bench_api.hpp"
 #include "http/label_api.hpp"
+#include "http/life_api.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/plan_api.hpp"
@@ -258,6 +259,13 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "orders", ":id", "promise"}, promise_of},
       {"GET", {"api", "orders", ":id", "sooner"}, sooner_of},
       {"POST", {"api", "orders", ":id", "agree"}, agree},
+      {"GET", {"api", "orders", ":id", "life"}, see_life},
+      {"POST", {"api", "orders", ":id", "move-to"}, move_to},
+      {"POST", {"api", "orders", ":id", "flags"}, set_flag},
+      {"POST", {"api", "orders", ":id", "sign-spec"}, sign_spec},
+      {"POST", {"api", "orders", ":id", "change-price"}, price_of_change},
+      {"POST", {"api", "orders", ":id", "change"}, change_spec},
+      {"GET", {"api", "orders", ":id", "settlement"}, settlement_of},
       {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
       {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},
       {"GET", {"api", "facts", "not-known"}, [](S& s, const R&) { return answer(s.not_known_facts()); }},

@@ -267,6 +267,22 @@ ROLLWRIGHT_JSON(SlotOfBuild, slot, name, required)
 ROLLWRIGHT_JSON(BuildView, id, name, maker_built, slots)
 ROLLWRIGHT_JSON(ShopView, name, town, currency, invented, today, builds, kinds, people, routes,
                 states)
+ROLLWRIGHT_JSON(SayView, key, ask, as, needed)
+ROLLWRIGHT_JSON(PersonMay, id, name)
+ROLLWRIGHT_JSON(NextMoveView, to, is_back, moved_by, people, missing, to_meet, to_say,
+                sentence)
+ROLLWRIGHT_JSON(FlagView, flag, reason, until, is_due, who, day)
+ROLLWRIGHT_JSON(VersionView, version, signed_by, who, day, price_cents, changes_cents, differences)
+ROLLWRIGHT_JSON(SaidView, ask, said)
+ROLLWRIGHT_JSON(MovedView, number, from, to, by, day, said, note)
+ROLLWRIGHT_JSON(FreezeView, slot, slot_name, part, name, point, word, why)
+ROLLWRIGHT_JSON(LifeView, order, state, sentence, signed_version, changed_since_signed, next, flags,
+                all_flags, freeze, price_to_sign_cents, versions, moves, done, revision)
+ROLLWRIGHT_JSON(MoneyLineView, what, cents, why)
+ROLLWRIGHT_JSON(ChangePriceView, order, sentence, point, word, lines, parts_cents, beside_cents,
+                total_cents, findings, signed_price_cents, revision)
+ROLLWRIGHT_JSON(OpenLineView, line, part, supplier, state)
+ROLLWRIGHT_JSON(SettlementView, order, law, sentence, lines, back_cents, open_lines)
 ROLLWRIGHT_JSON(ImportReport, counts, problems, imported)
 ROLLWRIGHT_JSON(JournalReport, entries, whole, sentence, last_hash)
 
@@ -294,6 +310,9 @@ std::string text_of(const shop::CompletionView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::CompletionView>& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::RepairView>& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::OrderQuestions>& view) { return dumped(view); }
+std::string text_of(const shop::LifeView& view) { return dumped(view); }
+std::string text_of(const shop::ChangePriceView& view) { return dumped(view); }
+std::string text_of(const shop::SettlementView& view) { return dumped(view); }
 std::string text_of(const shop::NotKnownView& view) { return dumped(view); }
 std::string text_of(const shop::PromiseView& view) { return dumped(view); }
 std::string text_of(const shop::SoonerView& view) { return dumped(view); }

@@ -11,6 +11,7 @@
 #include "shop/goods_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/label_views.hpp"
+#include "shop/life_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -34,6 +35,9 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const std::vector<shop::CompletionView>& views);
 [[nodiscard]] std::string text_of(const std::vector<shop::RepairView>& views);
 [[nodiscard]] std::string text_of(const std::vector<shop::OrderQuestions>& view);
+[[nodiscard]] std::string text_of(const shop::LifeView& view);
+[[nodiscard]] std::string text_of(const shop::ChangePriceView& view);
+[[nodiscard]] std::string text_of(const shop::SettlementView& view);
 [[nodiscard]] std::string text_of(const shop::NotKnownView& view);
 [[nodiscard]] std::string text_of(const shop::PromiseView& view);
 [[nodiscard]] std::string text_of(const shop::SoonerView& view);

@@ -96,4 +96,30 @@ Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view) {
                      .by_freight = view.by_freight};
 }
 
+Result<void> belongs(const trade::Trade& trade, const State& state,
+                     const trade::BuildTemplate& build, const trade::SlotId& slot,
+                     const trade::PartId& part) {
+  const std::vector<trade::KindId> kinds = trade::kinds_for(trade, build, slot);
+  const bool known = std::find(build.required.begin(), build.required.end(), slot) !=
+                         build.required.end() ||
+                     std::find(build.optional.begin(), build.optional.end(), slot) !=
+                         build.optional.end();
+  if (!known) {
+    return refuse(Code::kNotFound, fmt::format("this build has no slot {}", slot.text),
+                  {.field = "slot", .value = slot.text});
+  }
+  if (part.empty()) return {};
+  const trade::Part* found = state.part(part);
+  if (found == nullptr) {
+    return refuse(Code::kNotFound, fmt::format("there is no part {} in the catalogue", part.text),
+                  {.field = "part", .value = part.text});
+  }
+  if (std::find(kinds.begin(), kinds.end(), found->kind) == kinds.end()) {
+    return refuse(Code::kContradiction,
+                  fmt::format("{} cannot be put where the {} goes", found->name, slot.text),
+                  {.field = "part", .value = part.text});
+  }
+  return {};
+}
+
 }  // namespace rollwright::shop

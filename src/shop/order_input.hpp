@@ -1,6 +1,7 @@
 #pragma once
 
 #include "base/result.hpp"
+#include "shop/state.hpp"
 #include "shop/views.hpp"
 #include "trade/order.hpp"
 #include "trade/trade.hpp"
@@ -15,6 +16,12 @@ namespace rollwright::shop {
 /// Errors: kOutOfRange naming the field; words (region, assist class, lever side) must be among
 /// those that the trade's attributes allow.
 [[nodiscard]] Result<trade::Need> need_from(const trade::Trade& trade, const NeedView& view);
+
+/// The part may stand in this slot of this build; an empty id empties it. Errors: kNotFound for slot or
+/// part; kContradiction when the part is of a kind that does not go there.
+[[nodiscard]] Result<void> belongs(const trade::Trade& trade, const State& state,
+                                   const trade::BuildTemplate& build, const trade::SlotId& slot,
+                                   const trade::PartId& part);
 
 /// Refuses text that is not one line of at most so many letters. Errors: kOutOfRange.
 [[nodiscard]] Result<void> one_line(const char* field, const std::string& text, std::size_t most);

@@ -1,16 +1,13 @@
 #include <algorithm>
-#include <cmath>
 
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
 #include "shop/drawing.hpp"
-#include "shop/hold_for_odds.hpp"
 #include "shop/no_promise.hpp"
 #include "shop/numbers.hpp"
 #include "shop/order_input.hpp"
-#include "shop/promise_record.hpp"
 #include "shop/questions.hpp"
 #include "shop/shop.hpp"
 #include "shop/spec_view.hpp"
@@ -80,33 +77,6 @@ NeedView need_view(const trade::Need& need) {
           .child_seat = need.child_seat, .region = need.region, .assist_class = need.assist_class,
           .front_brake_lever = need.front_brake_lever, .route = need.route,
           .by_freight = need.by_freight};
-}
-
-/// The part may stand in this slot of this build.
-Result<void> belongs(const trade::Trade& trade, const State& state,
-                     const trade::BuildTemplate& build, const trade::SlotId& slot,
-                     const trade::PartId& part) {
-  const std::vector<trade::KindId> kinds = trade::kinds_for(trade, build, slot);
-  const bool known = std::find(build.required.begin(), build.required.end(), slot) !=
-                         build.required.end() ||
-                     std::find(build.optional.begin(), build.optional.end(), slot) !=
-                         build.optional.end();
-  if (!known) {
-    return refuse(Code::kNotFound, fmt::format("this build has no slot {}", slot.text),
-                  {.field = "slot", .value = slot.text});
-  }
-  if (part.empty()) return {};
-  const trade::Part* found = state.part(part);
-  if (found == nullptr) {
-    return refuse(Code::kNotFound, fmt::format("there is no part {} in the catalogue", part.text),
-                  {.field = "part", .value = part.text});
-  }
-  if (std::find(kinds.begin(), kinds.end(), found->kind) == kinds.end()) {
-    return refuse(Code::kContradiction,
-                  fmt::format("{} cannot be put where the {} goes", found->name, slot.text),
-                  {.field = "part", .value = part.text});
-  }
-  return {};
 }
 
 /// The next free number: orders are numbered on.
@@ -243,90 +213,6 @@ Result<OrderView> Shop::choose_all(
   }
   order.revision = revision;
   return write_order(order, who, "choose", join(done, "; "));
-}
-
-namespace {
-
-constexpr int kDrawsAgreed = 1000;
-
-/// None where the simulation gives no day.
-std::optional<trade::PromiseSaid> promise_said(const PromiseReckoned& reckoned,
-                                               const trade::OrderId& order, Day today,
-                                               Day promised) {
-  const plan::Promise& simulated = reckoned.simulated;
-  if (!simulated.day_90) return {};
-  const double chance = plan::chance_by(reckoned.promise, promised);
-  return trade::PromiseSaid{.order = order,
-                            .said = today,
-                            .promised = promised,
-                            .in_100 = static_cast<int>(std::lround(100 * chance)),
-                            .day_50 = *simulated.day_50,
-                            .day_90 = *simulated.day_90,
-                            .ready = {},
-                            .odds = odds_said(simulated)};
-}
-
-}  // namespace
-
-Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t deposit_cents,
-                              std::int64_t revision, const std::string& who) {
-  const auto at = order_at(id);
-  if (!at) return std::unexpected(at.error());
-  trade::Order order = *at->order;
-  const spec::SpecCheck check =
-      check_order(trade_, *at->build, bike_of(*at->state, order), order);
-  if (promised <= at->now.day) {
-    return refuse(Code::kOutOfRange, "the day promised must lie in the future",
-                  {.field = "promised", .value = iso(promised)});
-  }
-  if (deposit_cents < 0 || deposit_cents > check.totals.price.cents) {
-    return refuse(Code::kOutOfRange,
-                  fmt::format("the deposit must lie between nothing and the price of {}",
-                              shown(check.totals.price)),
-                  {.field = "deposit_cents", .value = std::to_string(deposit_cents)});
-  }
-  std::vector<std::string> missing;
-  if (order.state != kDraft && order.state != kOffer) {
-    missing.push_back(fmt::format("the order is {}, not Draft or Offer",
-                                  trade::word_of(order.state)));
-  }
-  for (const trade::SlotId& slot : check.missing_slots) {
-    const trade::Slot* known = trade::find_slot(trade_, slot);
-    missing.push_back(fmt::format("no {} is chosen", known == nullptr ? slot.text : known->name));
-  }
-  for (const spec::Finding& finding : check.findings) {
-    if (finding.verdict == trade::Verdict::kDoesNotFit) missing.push_back(finding.sentence);
-    if (finding.verdict == trade::Verdict::kNotKnown &&
-        finding.severity == trade::Severity::kStop) {
-      missing.push_back(finding.sentence);
-    }
-  }
-  if (!order.rider.mass) missing.push_back("the rider's mass is not known");
-  if (!missing.empty()) {
-    return refuse(Code::kRefused, fmt::format("order {} cannot be agreed: {}", id,
-                                              join(missing, "; ")));
-  }
-  order.revision = revision;
-  order.state = kAgreed;
-  order.promised = promised;
-  order.deposit = {deposit_cents};
-  ++order.spec_version;
-  book::Change change{.who = who, .what = "agree",
-                      .why = fmt::format("promised {}", in_words(promised, true))};
-  change.put.orders = {order};
-  // What the odds were is written down with the day, to be held against what comes of it.
-  if (no_promise_because(*at->order).empty()) {
-    const auto reckoned =
-        reckon_promise(trade_, *at->state, *at->order, at->now,
-                       {.draws = kDrawsAgreed, .seed = kOddsSeed, .threads = 2});
-    const auto said = reckoned ? promise_said(*reckoned, order.id, at->now.day, promised)
-                               : std::nullopt;
-    if (said) change.put.promises = {*said};
-  }
-  if (Result<void> written = write(std::move(change), id); !written) {
-    return std::unexpected(written.error());
-  }
-  return this->order(id);
 }
 
 }  // namespace rollwright::shop

@@ -10,8 +10,9 @@
 
 namespace rollwright::shop {
 
-Shop::Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock)
-    : trade_(std::move(trade)), terms_(std::move(terms)), book_(std::move(book)), clock_(clock),
+Shop::Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock)
+    : trade_(std::move(trade)), terms_(std::move(terms.goods)),
+      change_terms_(std::move(terms.changes)), book_(std::move(book)), clock_(clock),
       bench_(std::make_unique<BenchDesk>(*this)),
       plan_desk_(std::make_unique<PlanDesk>(*this)) {}
 
@@ -29,10 +30,13 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
   }
   Result<trade::GoodsTerms> terms = trade::load_goods_terms(paths.trade_folder);
   if (!terms) return std::unexpected(terms.error());
+  Result<trade::ChangeTerms> changes = trade::load_change_terms(paths.trade_folder);
+  if (!changes) return std::unexpected(changes.error());
   Result<book::Book> book = book::Book::open(paths.book, create);
   if (!book) return std::unexpected(book.error());
-  return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade), std::move(*terms),
-                                        std::move(*book), clock));
+  return std::unique_ptr<Shop>(new Shop(
+      std::move(loaded.trade), {.goods = std::move(*terms), .changes = std::move(*changes)},
+      std::move(*book), clock));
 }
 
 Result<std::shared_ptr<const State>> Shop::state() {
@@ -88,7 +92,8 @@ void Shop::carry_over(const book::Change& change, const book::Written& written) 
   // Only parts, orders and the plan are put over a state; after all else the book is read anew.
   trade::ShopFiles put = change.put;
   if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty() ||
-      !put.used.empty() || !put.promises.empty() || !put.people.empty()) {
+      !put.used.empty() || !put.promises.empty() || !put.people.empty() ||
+      !put.signed_specs.empty() || !put.order_moves.empty()) {
     return;
   }
   for (trade::Order& order : put.orders) {

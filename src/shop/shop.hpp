@@ -22,6 +22,7 @@
 #include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
+#include "trade/change_terms.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
 
@@ -224,7 +225,13 @@ class Shop {
  private:
   friend class BenchDesk;
   friend class PlanDesk;
-  Shop(trade::Trade trade, trade::GoodsTerms terms, book::Book book, const Clock& clock);
+  friend class LifeDesk;
+  /// What the trade folder says beside the trade itself.
+  struct Terms {
+    trade::GoodsTerms goods;
+    trade::ChangeTerms changes;
+  };
+  Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock);
 
   [[nodiscard]] Result<std::shared_ptr<const State>> state();
   [[nodiscard]] Result<LocalTime> now(const State& state) const;
@@ -254,6 +261,7 @@ class Shop {
 
   trade::Trade trade_;
   trade::GoodsTerms terms_;
+  trade::ChangeTerms change_terms_;
   book::Book book_;
   const Clock& clock_;
   std::mutex mutex_;

@@ -5,6 +5,7 @@ import { applyKeptTheme } from './frame/theme';
 import './look/paper.css';
 import './look/frame.css';
 import './look/order.css';
+import './look/life.css';
 import './look/sooner.css';
 import './look/kept.css';
 import './look/load.css';

@@ -30,6 +30,12 @@ export type FillView = Schemas['FillView'];
 export type CompleteQuestion =
   NonNullable<paths['/api/orders/{id}/complete']['get']['parameters']['query']>;
 export type Aim = NonNullable<CompleteQuestion['aim']>;
+export type LifeView = Schemas['LifeView'];
+export type NextMove = Schemas['NextMoveView'];
+export type SayView = Schemas['SayView'];
+export type FlagView = Schemas['FlagView'];
+export type FreezeView = Schemas['FreezeView'];
+export type SettlementView = Schemas['SettlementView'];
 export type PromiseView = Schemas['PromiseView'];
 export type KeptView = Schemas['KeptView'];
 export type KeptBandView = Schemas['KeptBandView'];
@@ -176,6 +182,15 @@ export const ask = {
     answer<SoonerView>(client.GET('/api/orders/{id}/sooner', { params: { path: { id } } })),
   agree: (id: string, body: Schemas['Agree']) =>
     answer<OrderView>(client.POST('/api/orders/{id}/agree', { params: { path: { id } }, body })),
+  life: (id: string) => answer<LifeView>(client.GET('/api/orders/{id}/life', path({ id }))),
+  moveTo: (id: string, body: Schemas['MoveGiven']) =>
+    answer<LifeView>(client.POST('/api/orders/{id}/move-to', { ...path({ id }), body })),
+  setFlag: (id: string, body: Schemas['FlagChange']) =>
+    answer<LifeView>(client.POST('/api/orders/{id}/flags', { ...path({ id }), body })),
+  signSpec: (id: string, body: Schemas['SignGiven']) =>
+    answer<LifeView>(client.POST('/api/orders/{id}/sign-spec', { ...path({ id }), body })),
+  settlement: (id: string) =>
+    answer<SettlementView>(client.GET('/api/orders/{id}/settlement', path({ id }))),
   answerQuestion: (id: string, question: string, body: Schemas['AnswerGiven']) =>
     answer<OrderView>(
       client.PUT('/api/orders/{id}/questions/{question}', { params: { path: { id, question } }, body })),

@@ -15,6 +15,7 @@ import { type Choices, useChoosing } from './choosing';
 import { DoesPanel } from './does_panel';
 import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
+import { LifePanel } from './life_panel';
 import { PromisePanel, usePromise } from './promise_panel';
 import { QuestionsPanel } from './questions_panel';
 import { isBroken, RepairsPanel } from './repairs';
@@ -146,6 +147,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
             <SoonerPanel id={id} revision={view.revision} hidden={empty > 0} onSlot={visit} />
           )}
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
+          <LifePanel id={id} again={again} />
           <DoesPanel view={view} />
           <Numbers numbers={view.numbers} />
           <Papers id={id} />
