@@ -10,6 +10,12 @@ const shared = process.env.ROLLWRIGHT_SHARED ?? path.join(root, '../shared');
 const measurements = [
   { name: 'templates', args: [], figures: { worst_minutes_difference_percent: 'number' } },
   {
+    name: 'transitions', args: [],
+    figures: { tried: 'number', wrongly_allowed: 'number', wrongly_refused: 'number' },
+    right: ({ tried, wrongly_allowed, wrongly_refused }) =>
+      tried > 200000 && wrongly_allowed === 0 && wrongly_refused === 0,
+  },
+  {
     name: 'ft06', args: [], needs: 'reference/planning',
     figures: { makespan: 'number', feasible: 'boolean' },
     // The proved optimum of this job shop, printed beside it wherever it is used.
