@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { openEvents } from './ask/events';
+import { openWrites } from './ask/write_down';
 import { App } from './frame/app';
 import { applyKeptTheme } from './frame/theme';
 import './look/paper.css';
@@ -12,6 +13,8 @@ import './look/load.css';
 import './look/drawing.css';
 import './look/plan.css';
 import './look/bench.css';
+import './look/stand.css';
+import './look/trail.css';
 import './look/parts.css';
 import './look/lists.css';
 import './look/goods.css';
@@ -23,5 +26,6 @@ import './look/print.css';
 
 applyKeptTheme();
 openEvents();
+openWrites();
 const page = document.getElementById('page');
 if (page) render(<App />, page);

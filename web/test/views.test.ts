@@ -16,7 +16,11 @@ describe('addresses', () => {
   it('lead to their pages', () => {
     expect(routeOf('/')).toEqual({ page: 'today' });
     expect(routeOf('/orders/new')).toEqual({ page: 'new order' });
-    expect(routeOf('/bench/2041?step=3')).toEqual({ page: 'bench sheet', id: '2041', step: 3 });
+    expect(routeOf('/bench/2041?step=3')).toEqual({ page: 'bench sheet', id: '2041', step: 3, reading: '', tab: 'work' });
+    expect(routeOf('/bench/2041?step=3&read=stem_bolts')).toMatchObject({ step: 3, reading: 'stem_bolts' });
+    expect(routeOf('/bench/2041?tab=kit')).toMatchObject({ step: 0, tab: 'kit' });
+    expect(routeOf('/records/bike/2041')).toEqual({ page: 'history', id: '2041' });
+    expect(routeOf('/records/trace?lot_from=L1')).toEqual({ page: 'trace', query: 'lot_from=L1' });
     expect(routeOf('/parts/HB%2F1')).toEqual({ page: 'part', id: 'HB/1' });
     expect(routeOf('/bench/1/2/3/4')).toMatchObject({ page: 'nothing' });
     expect(routeOf('/bench/2041/sheet/more')).toMatchObject({ page: 'nothing' });

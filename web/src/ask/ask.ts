@@ -1,6 +1,7 @@
 import createClient from 'openapi-fetch';
 import type { components, paths } from '../api';
 import { say } from '../words/say';
+import { hearClock } from './clock';
 
 /** Every answer of the server has the name it has in web/openapi.yaml. */
 type Schemas = components['schemas'];
@@ -106,6 +107,22 @@ export type JournalReport = Schemas['JournalReport'];
 export type Sheet = Schemas['Sheet'];
 export type SheetStep = Schemas['SheetStep'];
 export type SheetValue = Schemas['SheetValue'];
+export type BenchListView = Schemas['BenchListView'];
+export type BenchBike = Schemas['BenchBike'];
+export type BenchNow = Schemas['BenchNow'];
+export type BenchPerson = Schemas['BenchPerson'];
+export type BenchView = Schemas['BenchView'];
+export type BenchOperation = Schemas['BenchOperation'];
+export type BenchReading = Schemas['BenchReading'];
+export type BenchPoint = Schemas['BenchPoint'];
+export type BenchCheck = Schemas['BenchCheck'];
+export type KitPart = Schemas['KitPart'];
+export type ToolView = Schemas['ToolView'];
+export type DeedGiven = Schemas['DeedGiven'];
+export type DeedsGiven = Schemas['DeedsGiven'];
+export type HistoryView = Schemas['HistoryView'];
+export type TraceView = Schemas['TraceView'];
+export type TraceQuestion = NonNullable<paths['/api/trace']['get']['parameters']['query']>;
 export type Limit = Schemas['Limit'];
 export type Changed = Schemas['Changed'];
 
@@ -113,14 +130,17 @@ export type Changed = Schemas['Changed'];
 export class Refusal extends Error {
   readonly view: ErrorView;
   readonly reached: boolean;
-  constructor(view: ErrorView, reached: boolean) {
+  readonly status: number;  // of HTTP; 0 when nobody was reached
+  constructor(view: ErrorView, reached: boolean, status = 0) {
     super(view.sentence);
     this.view = view;
     this.reached = reached;
+    this.status = status;
   }
 }
 
 const client = createClient<paths>({ baseUrl: '/' });
+client.use({ onResponse: ({ response }) => hearClock(response.headers.get('date')) });
 
 interface Reply<T> {
   data?: T;
@@ -143,9 +163,9 @@ async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
     throw new Refusal(unavailable(say.noAnswer), false);
   }
   if (got.response.ok && got.data !== undefined) return got.data;
-  if (isErrorView(got.error)) throw new Refusal(got.error, true);
+  if (isErrorView(got.error)) throw new Refusal(got.error, true, got.response.status);
   const sentence = say.strangeAnswer(got.response.status);
-  throw new Refusal(unavailable(sentence), true);
+  throw new Refusal(unavailable(sentence), true, got.response.status);
 }
 
 const path = <T>(values: T) => ({ params: { path: values } });
@@ -199,6 +219,12 @@ export const ask = {
     answer<PartView>(
       client.PUT('/api/parts/{id}/facts/{attribute}', { params: { path: { id, attribute } }, body })),
   sheet: (id: string) => answer<Sheet>(client.GET('/api/orders/{id}/sheet', path({ id }))),
+  bench: () => answer<BenchListView>(client.GET('/api/bench')),
+  benchBike: (id: string) => answer<BenchView>(client.GET('/api/bench/{id}', path({ id }))),
+  writeRecord: (id: string, body: DeedsGiven, signal: AbortSignal) =>
+    answer<BenchView>(client.POST('/api/bench/{id}/record', { ...path({ id }), body, signal })),
+  history: (id: string) => answer<HistoryView>(client.GET('/api/bikes/{id}/history', path({ id }))),
+  trace: (query: TraceQuestion) => answer<TraceView>(client.GET('/api/trace', { params: { query } })),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
   load: () => answer<LoadView>(client.GET('/api/load')),
   propose: (wish: PlanWish) =>

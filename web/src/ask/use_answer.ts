@@ -18,6 +18,15 @@ export function forgetAnswers() {
   kept.clear();
 }
 
+/** Asks ahead of a page that may be opened when nobody can be asked; an answer that is there stays. */
+export function foresee<T>(key: string, question: () => Promise<T>) {
+  if (kept.has(key)) return;
+  question().then(
+    (value) => { if (!kept.has(key)) kept.set(key, value); },
+    (error: unknown) => { if (!(error instanceof Refusal)) throw error; },  // the page asks for itself
+  );
+}
+
 /** One change is told twice, by the answer to the write and by an event; it is asked about once. */
 const kCalm = 40;  // milliseconds
 

@@ -1,14 +1,14 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask } from '../ask/ask';
-import { isConnected, onConnection } from '../ask/events';
 import { useAnswer } from '../ask/use_answer';
 import { Body } from '../marks/waiting';
 import { AidPage, AidsPage } from '../pages/aids';
 import { ArrivalPage } from '../pages/arrival';
 import { ArrivalsPage } from '../pages/arrivals';
 import { BenchPage } from '../pages/bench';
-import { BenchSheetPage } from '../pages/bench_sheet';
+import { BenchBikePage } from '../pages/bench_bike';
 import { BuyPage } from '../pages/buy';
+import { HistoryPage } from '../pages/history';
 import { KeptPage } from '../pages/kept';
 import { LabelsPage } from '../pages/labels';
 import { LoadPage } from '../pages/load';
@@ -25,9 +25,11 @@ import { RecordsPage } from '../pages/records';
 import { ToMeasurePage } from '../pages/to_measure';
 import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
+import { TracePage } from '../pages/trace';
 import { TruingPage } from '../pages/truing';
 import { WheelCardPage } from '../pages/wheel_card';
 import { say } from '../words/say';
+import { useConnected } from './connected';
 import { Header } from './header';
 import { type Route, routeOf } from './route';
 import { ShopIs } from './shop';
@@ -48,7 +50,7 @@ function Page({ route }: { route: Route }) {
       ? <OrderAidPage key={`${route.order} ${route.id} ${route.end}`} order={route.order} id={route.id} end={route.end} />
       : <AidPage key={route.id} id={route.id} />;
     case 'truing': return <TruingPage key={`${route.order} ${route.wheel}`} order={route.order} wheel={route.wheel} />;
-    case 'bench sheet': return <BenchSheetPage key={route.id} id={route.id} step={route.step} />;
+    case 'bench sheet': return <BenchBikePage key={route.id} id={route.id} step={route.step} reading={route.reading} tab={route.tab} />;
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;
     case 'buy': return <BuyPage />;
@@ -58,6 +60,8 @@ function Page({ route }: { route: Route }) {
     case 'take in list': return <TakeInListPage />;
     case 'part': return <PartPage key={route.id} id={route.id} />;
     case 'records': return <RecordsPage />;
+    case 'history': return <HistoryPage key={route.id} id={route.id} />;
+    case 'trace': return <TracePage query={route.query} />;
     case 'load': return <LoadPage />;
     case 'kept promises': return <KeptPage />;
     case 'times taken': return <MinutesPage />;
@@ -68,12 +72,6 @@ function Page({ route }: { route: Route }) {
       </div>
     );
   }
-}
-
-function useConnected(): boolean {
-  const [connected, setConnected] = useState(isConnected());
-  useEffect(() => onConnection(setConnected), []);
-  return connected;
 }
 
 /** After going to another page the reader starts at its heading, also with a screen reader. */

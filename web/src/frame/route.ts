@@ -1,3 +1,5 @@
+export type BenchTab = 'work' | 'kit' | 'checks';
+
 /** Which page an address means. */
 export type Route =
   | { page: 'today' }
@@ -12,7 +14,7 @@ export type Route =
   | { page: 'aids' }
   | { page: 'aid'; id: string; order: string; end: string }
   | { page: 'truing'; order: string; wheel: string }
-  | { page: 'bench sheet'; id: string; step: number }
+  | { page: 'bench sheet'; id: string; step: number; reading: string; tab: BenchTab }
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
   | { page: 'buy' }
@@ -22,6 +24,8 @@ export type Route =
   | { page: 'to measure' }
   | { page: 'part'; id: string }
   | { page: 'records' }
+  | { page: 'history'; id: string }
+  | { page: 'trace'; query: string }
   | { page: 'kept promises' }
   | { page: 'times taken' }
   | { page: 'nothing'; path: string };
@@ -69,8 +73,13 @@ export function routeOf(path: string): Route {
     return { page: 'truing', order: asked.get('order') ?? '', wheel };
   }
   if (first === 'bench' && second && depth === 2) {
-    const step = Number(new URLSearchParams(query).get('step') ?? '0');
-    return { page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0 };
+    const asked = new URLSearchParams(query);
+    const step = Number(asked.get('step') ?? '0');
+    const tab = asked.get('tab');
+    return {
+      page: 'bench sheet', id: second, step: Number.isInteger(step) ? step : 0, reading: asked.get('read') ?? '',
+      tab: tab === 'kit' || tab === 'checks' ? tab : 'work',
+    };
   }
   if (first === 'bench' && second && third === 'sheet' && depth === 3) return { page: 'printed sheet', id: second };
   if (first === 'arrivals' && depth === 1) return { page: 'arrivals' };
@@ -81,6 +90,8 @@ export function routeOf(path: string): Route {
   if (first === 'parts' && second === 'take-in' && depth === 2) return { page: 'take in list' };
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };
   if (first === 'records' && depth === 1) return { page: 'records' };
+  if (first === 'records' && second === 'trace' && depth === 2) return { page: 'trace', query };
+  if (first === 'records' && second === 'bike' && third && depth === 3) return { page: 'history', id: third };
   if (first === 'records' && second === 'promises' && depth === 2) return { page: 'kept promises' };
   if (first === 'records' && second === 'minutes' && depth === 2) return { page: 'times taken' };
   return { page: 'nothing', path };
@@ -99,6 +110,10 @@ export const truingPath = (order = '', wheel = 'rear') =>
   order ? `/bench/truing?order=${encodeURIComponent(order)}&wheel=${wheel}` : '/bench/truing';
 export const benchPath = (id: string, step = 0) =>
   `/bench/${encodeURIComponent(id)}${step > 0 ? `?step=${step}` : ''}`;
+export const benchTabPath = (id: string, tab: BenchTab) => `${benchPath(id)}${tab === 'work' ? '' : `?tab=${tab}`}`;
+export const benchReadingPath = (id: string, step: number, reading: string) =>
+  `${benchPath(id, step)}&read=${encodeURIComponent(reading)}`;
+export const historyPath = (id: string) => `/records/bike/${encodeURIComponent(id)}`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
 export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;
 /** Where labels are chosen, with orders or parts that are meant already. */

@@ -1,6 +1,6 @@
 import type { JSX } from 'preact';
 import { say } from '../words/say';
-import { type Shape, standingMark, stateMark, statusMark, type Tone, verdictMark } from './shape_of';
+import { outcomeMark, type Shape, standingMark, stateMark, statusMark, type Tone, verdictMark, workMark } from './shape_of';
 
 /** All marks are drawn in a field of 16 by 16 with a pen of 1.8. */
 const kShapes: Record<Shape, JSX.Element | null> = {
@@ -50,3 +50,5 @@ export const Verdict = ({ word }: { word: string }) => (
 export const Status = wordWith(statusMark);
 export const State = wordWith(stateMark);
 export const Standing = wordWith(standingMark);
+export const Work = wordWith(workMark);
+export const Outcome = wordWith(outcomeMark);

@@ -68,6 +68,24 @@ const kFates: Record<string, Mark> = {
   'against': { shape: 'triangle', tone: 'care' },
 };
 
+/** How far an operation at the stand is. */
+const kWork: Record<string, Mark> = {
+  'not yet': { shape: 'dashes', tone: 'quiet' },
+  'open': { shape: 'ring', tone: 'ink' },
+  'running': { shape: 'three quarters', tone: 'ink' },
+  'paused': { shape: 'half', tone: 'ink' },
+  'done': { shape: 'tick', tone: 'ink' },
+  'redo': { shape: 'triangle', tone: 'care' },
+};
+
+/** How a reading or a line of a list came out; an empty word is one that is open. */
+const kOutcomes: Record<string, Mark> = {
+  '': { shape: 'ring', tone: 'quiet' },
+  'pass': { shape: 'tick', tone: 'ink' },
+  'fix': { shape: 'triangle', tone: 'care' },
+  'stop': { shape: 'struck square', tone: 'stop' },
+};
+
 const kNone: Mark = { shape: 'nothing', tone: 'ink' };
 const from = (table: Record<string, Mark>) => (word: string) => table[word.toLowerCase()] ?? kNone;
 
@@ -76,3 +94,5 @@ export const statusMark = from(kStatuses);
 export const stateMark = from(kStates);
 export const fateMark = from(kFates);
 export const standingMark = from(kStandings);
+export const workMark = from(kWork);
+export const outcomeMark = from(kOutcomes);

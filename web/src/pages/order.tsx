@@ -4,9 +4,10 @@ import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
 import { Bike, BikeInSight } from '../drawing/bike';
 import { kNothingPointed, type PointedStore } from '../drawing/pointed';
 import { memo } from '../frame/memo';
-import { benchPath, labelsPath, pdfPath, sheetPath } from '../frame/route';
+import { benchPath, historyPath, labelsPath, pdfPath, sheetPath } from '../frame/route';
 import { createStore } from '../frame/store';
 import { Body, Refused } from '../marks/waiting';
+import { bench } from '../words/bench';
 import { labelWords } from '../words/labels';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
@@ -27,7 +28,7 @@ const t = say.order;
 
 const Papers = memo(({ id }: { id: string }) => (
   <p class="papers">
-    <a href={benchPath(id)}>{t.sheet}</a> <a href={sheetPath(id)}>{t.full}</a>{' '}
+    <a href={benchPath(id)}>{t.sheet}</a> <a href={sheetPath(id)}>{t.full}</a> <a href={historyPath(id)}>{bench.operation.history}</a>{' '}
     <a href={pdfPath(id)} target="_blank" rel="noopener">{t.pdf}</a>{' '}
     <a href={labelsPath({ orders: [id] })}>{labelWords.link}</a>
   </p>

@@ -3,6 +3,7 @@ import { ask, type FoundLine, type JournalReport, Refusal } from '../ask/ask';
 import { Mark } from '../marks/mark';
 import { Refused } from '../marks/waiting';
 import { plain } from '../words/amount';
+import { bench } from '../words/bench';
 import { keptWords } from '../words/kept';
 import { minutesWords } from '../words/minutes';
 import { say } from '../words/say';
@@ -94,7 +95,7 @@ function Journal() {
 export function RecordsPage() {
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a> <a href="/records/minutes">{minutesWords.title}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a> <a href="/records/minutes">{minutesWords.title}</a> <a href="/records/trace">{bench.trace.title}</a></span></div>
       <Find />
       <Journal />
     </div>

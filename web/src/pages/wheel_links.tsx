@@ -30,7 +30,7 @@ export const endsToTrue = (step: Pick<SheetStep, 'values'>): string[] =>
   ['front', 'rear'].filter((end) => step.values.some((value) => value.reading === `tension_tight_${end}`));
 
 /** From the step that trues wheels to the stand. */
-export function StandLinks({ order, step }: { order: string; step: SheetStep }) {
+export function StandLinks({ order, step }: { order: string; step: Pick<SheetStep, 'values'> }) {
   return (
     <>
       {endsToTrue(step).map((end) => (

@@ -58,3 +58,18 @@ export function clockOf(local: string): string {
 export function momentInWords(local: string): string {
   return `${dayInWords(local)}, ${clockOf(local)}`;
 }
+
+const two = (n: number) => String(n).padStart(2, '0');
+
+/** "25 Nov 2026, 08:45" of a moment in UTC, by the clock of where it is read; empty of an empty one. */
+export function momentHere(utc: string): string {
+  const at = new Date(utc);
+  if (Number.isNaN(at.getTime())) return '';
+  return `${at.getDate()}\u00a0${(kMonths[at.getMonth()] ?? '').slice(0, 3)}\u00a0${at.getFullYear()}, ${clockHere(utc)}`;
+}
+
+/** "08:45" of a moment in UTC, by the clock of where it is read; empty of an empty one. */
+export function clockHere(utc: string): string {
+  const at = new Date(utc);
+  return Number.isNaN(at.getTime()) ? '' : `${two(at.getHours())}:${two(at.getMinutes())}`;
+}
