@@ -277,23 +277,23 @@ TEST(Bench, NobodyWorksOnABikeThatIsBlocked) {
 
 TEST(Bench, APartIsBoundByItsNumberOnceAndComesOffWithAReason) {
   Stand stand;
-  DeedWanted fork{.deed = Deed::kKitted, .about = "fork", .part = trade::PartId("X-fork"),
+  DeedWanted stem{.deed = Deed::kKitted, .about = "stem", .part = trade::PartId("X-stem"),
                   .serial = {}, .lot = "L7"};
-  DeedWanted other = fork;
-  other.part = trade::PartId("X-stem");
+  DeedWanted other = stem;
+  other.part = trade::PartId("X-handlebar");
   EXPECT_EQ(stand.write(stand.ida, other).error().code, Code::kContradiction);
-  DeedWanted nameless = fork;
+  DeedWanted nameless = stem;
   nameless.lot.clear();
   EXPECT_FALSE(stand.write(stand.ida, nameless));
-  ASSERT_TRUE(stand.write(stand.ida, fork));
-  EXPECT_EQ(stand.write(stand.ida, fork).error().code, Code::kConflict);
-  EXPECT_FALSE(stand.write(stand.ida, {.deed = Deed::kOff, .about = "fork"}));
-  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kOff, .about = "fork", .note = "crown bent"}));
-  EXPECT_EQ(stand.state().in_place("fork"), nullptr);
-  fork.deed = Deed::kOn;
-  fork.lot = "L8";
-  EXPECT_TRUE(stand.write(stand.ida, fork));
-  EXPECT_EQ(stand.state().in_place("fork")->lot, "L8");
+  ASSERT_TRUE(stand.write(stand.ida, stem));
+  EXPECT_EQ(stand.write(stand.ida, stem).error().code, Code::kConflict);
+  EXPECT_FALSE(stand.write(stand.ida, {.deed = Deed::kOff, .about = "stem"}));
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kOff, .about = "stem", .note = "clamp cracked"}));
+  EXPECT_EQ(stand.state().in_place("stem"), nullptr);
+  stem.deed = Deed::kOn;
+  stem.lot = "L8";
+  EXPECT_TRUE(stand.write(stand.ida, stem));
+  EXPECT_EQ(stand.state().in_place("stem")->lot, "L8");
   EXPECT_EQ(stand.state().parts.size(), 2U);
 }
 

@@ -16,7 +16,7 @@ struct BenchDesk::At {
   const trade::Order* order = nullptr;
   LocalTime now;
   Instant moment = {};
-  std::unique_ptr<const trade::Sheet> sheet;
+  std::shared_ptr<const trade::Sheet> sheet;
   std::vector<trade::BikeLine> lines;
   build::BenchState bench;
   std::string blocked;

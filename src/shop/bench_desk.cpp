@@ -8,6 +8,7 @@
 #include "shop/bench_view.hpp"
 #include "shop/bike.hpp"
 #include "shop/shop.hpp"
+#include "shop/supply_side.hpp"
 #include "shop/workshop_pieces.hpp"
 #include "trade/meant.hpp"
 
@@ -18,6 +19,8 @@ using trade::Deed;
 using trade::OrderState;
 
 constexpr std::size_t kMostDeeds = 500;
+/// Orders whose sheets are kept; more than a shop has in work at once.
+constexpr std::size_t kMostKnown = 500;
 constexpr std::size_t kLongestText = 500;
 /// Somebody faster is met at most so often in a row.
 constexpr int kTries = 8;
@@ -149,20 +152,88 @@ std::string blocked_because(const trade::Order& order) {
                                     : "this order is on hold: " + order.held_because;
 }
 
+/// What was made of one order, and what it rests on.
+struct BenchDesk::Known {
+  std::shared_ptr<const Catalogue> catalogue;
+  std::shared_ptr<const AllElse> all_else;
+  std::int64_t revision = 0;
+  std::shared_ptr<const trade::Sheet> sheet;
+
+  std::shared_ptr<const State> covers_of_state;
+  Day covers_of_day = {};
+  std::shared_ptr<const std::vector<supply::Cover>> covers;
+};
+
+BenchDesk::BenchDesk(Shop& shop) : shop_(shop) {}
+BenchDesk::~BenchDesk() = default;
+
+template <class OrderAt>
+Result<std::shared_ptr<const trade::Sheet>> BenchDesk::sheet_once(const OrderAt& at) {
+  const std::string& id = at.order->id.text;
+  {
+    const std::lock_guard lock(mutex_);
+    const auto found = known_.find(id);
+    if (found != known_.end() && found->second->catalogue == at.state->catalogue &&
+        found->second->all_else == at.state->all_else &&
+        found->second->revision == at.order->revision) {
+      return found->second->sheet;
+    }
+  }
+  auto made = shop_.sheet_of(at);
+  if (!made) return std::unexpected(made.error());
+  auto sheet = std::make_shared<const trade::Sheet>(std::move(*made));
+  const std::lock_guard lock(mutex_);
+  if (known_.size() >= kMostKnown) known_.clear();
+  auto known = std::make_unique<Known>();
+  known->catalogue = at.state->catalogue;
+  known->all_else = at.state->all_else;
+  known->revision = at.order->revision;
+  known->sheet = sheet;
+  known_[id] = std::move(known);
+  return sheet;
+}
+
+BenchView BenchDesk::view(const At& at) {
+  const std::string& id = at.order->id.text;
+  std::shared_ptr<const std::vector<supply::Cover>> covers;
+  const auto same = [&at](const Known& known) {
+    const auto& before = known.covers_of_state;
+    return before && before->catalogue == at.state->catalogue &&
+           before->all_else == at.state->all_else &&
+           before->in_order.same_as(at.state->in_order) && known.covers_of_day == at.now.day;
+  };
+  {
+    const std::lock_guard lock(mutex_);
+    const auto found = known_.find(id);
+    if (found != known_.end() && same(*found->second)) covers = found->second->covers;
+  }
+  if (!covers) {
+    covers = std::make_shared<const std::vector<supply::Cover>>(
+        covers_of(shop_.trade_, *at.state, at.now.day, at.order));
+    const std::lock_guard lock(mutex_);
+    const auto found = known_.find(id);
+    if (found != known_.end()) {
+      found->second->covers_of_state = at.state;
+      found->second->covers_of_day = at.now.day;
+      found->second->covers = covers;
+    }
+  }
+  return view_of_bike(at, *covers);
+}
+
 Result<BenchDesk::At> BenchDesk::at(const std::string& order, bool to_write) {
   const auto found = shop_.order_at(order);
   if (!found) return std::unexpected(found.error());
   if (to_write) {
     if (Result<void> ok = may_be_worked_on(*found->order); !ok) return std::unexpected(ok.error());
   }
-  auto sheet = shop_.sheet_of(*found);
+  const auto sheet = sheet_once(*found);
   if (!sheet) return std::unexpected(sheet.error());
   auto lines = shop_.book_.bike_lines(found->order->id);
   if (!lines) return std::unexpected(lines.error());
   At at{.state = found->state, .order = found->order, .now = found->now,
         .moment = shop_.clock_.now(),
-        .sheet = std::make_unique<const trade::Sheet>(std::move(*sheet)),
-        .lines = std::move(*lines), .bench = {}, .blocked = blocked_because(*found->order)};
+        .sheet = *sheet, .lines = std::move(*lines), .bench = {}, .blocked = blocked_because(*found->order)};
   at.bench = build::bench_state(*at.sheet, at.lines);
   return at;
 }
@@ -241,7 +312,7 @@ Result<BenchView> BenchDesk::write(const std::string& order, const DeedsGiven& g
     if (!at) return std::unexpected(at.error());
     const auto sent = shop_.book_.was_sent(given.key);
     if (!sent) return std::unexpected(sent.error());
-    if (*sent) return view_of_bike(shop_.trade_, *at);
+    if (*sent) return view(*at);
     const auto person = person_called(*at->state, given.who, "who");
     if (!person) return std::unexpected(person.error());
 
@@ -268,8 +339,9 @@ Result<BenchView> BenchDesk::write(const std::string& order, const DeedsGiven& g
     mark_done(done, at->bench);
     if (done.done != at->order->done) change.put.orders = {done};
     change.record = {std::move(record)};
+    const bool change_was_order = !change.put.orders.empty();
     const Result<void> written = shop_.write(std::move(change), order);
-    if (written) return bike(order);
+    if (written) return change_was_order ? bike(order) : Result<BenchView>(view(*at));
     if (written.error().code != Code::kConflict || attempt == kTries) {
       return std::unexpected(written.error());
     }

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <map>
+#include <memory>
+#include <mutex>
 #include <string>
 #include <vector>
 
@@ -19,7 +22,8 @@ class Shop;
 /// Threads: any number.
 class BenchDesk {
  public:
-  explicit BenchDesk(Shop& shop) : shop_(shop) {}
+  explicit BenchDesk(Shop& shop);
+  ~BenchDesk();
 
   /// Bikes that can be worked on, the shop's tools and its people.
   [[nodiscard]] Result<BenchListView> list();
@@ -39,11 +43,19 @@ class BenchDesk {
   struct At;  // bench_at.hpp
 
  private:
+  struct Known;
   [[nodiscard]] Result<At> at(const std::string& order, bool to_write);
+  /// The order's sheet and covers, made once for as long as nothing they rest on changes: tablets write
+  /// far more often than that.
+  template <class OrderAt>
+  [[nodiscard]] Result<std::shared_ptr<const trade::Sheet>> sheet_once(const OrderAt& at);
+  [[nodiscard]] BenchView view(const At& at);
   [[nodiscard]] Result<build::DeedWanted> wanted(const At& at, const DeedGiven& given);
   [[nodiscard]] Result<void> on_no_other_bike(const At& at, const build::DeedWanted& wanted);
 
   Shop& shop_;
+  std::mutex mutex_;
+  std::map<std::string, std::unique_ptr<Known>> known_;  // by order
 };
 
 }  // namespace rollwright::shop

@@ -91,8 +91,8 @@ std::vector<std::string> marks_seen(const State& state, const trade::PartId& par
   return seen;
 }
 
-std::vector<KitPart> kit_views(const trade::Trade& trade, const BenchDesk::At& at) {
-  const std::vector<supply::Cover> covers = covers_of(trade, *at.state, at.now.day, at.order);
+std::vector<KitPart> kit_views(const BenchDesk::At& at,
+                               const std::vector<supply::Cover>& covers) {
   std::vector<KitPart> kit;
   for (const trade::SheetPart& part : at.sheet->parts) {
     const trade::PartId id(part.part);
@@ -198,12 +198,12 @@ ToolView tool_view(const trade::Tool& tool, Day today) {
   return view;
 }
 
-BenchView view_of_bike(const trade::Trade& trade, const BenchDesk::At& at) {
+BenchView view_of_bike(const BenchDesk::At& at, const std::vector<supply::Cover>& covers) {
   BenchView view{.order = at.order->id.text, .rider = at.order->rider.name,
                  .build = at.sheet->build, .frame = at.sheet->frame,
                  .state = std::string(trade::word_of(at.order->state)),
                  .promised = at.order->promised, .last = at.bench.last, .blocked = at.blocked,
-                 .stops = {}, .operations = {}, .checks = {}, .kit = kit_views(trade, at),
+                 .stops = {}, .operations = {}, .checks = {}, .kit = kit_views(at, covers),
                  .as_far = {}, .paired = {}, .open_questions = at.sheet->open_questions};
   for (const build::StopNow& stop : at.bench.stops) view.stops.push_back(stop.sentence);
   for (const build::OperationNow& now : at.bench.operations) {
@@ -226,7 +226,7 @@ Result<BenchView> BenchDesk::bike(const std::string& order) {
                   fmt::format("order {} is not agreed yet: there is nothing to build", order),
                   {.field = "order", .value = order});
   }
-  return view_of_bike(shop_.trade_, *at);
+  return view(*at);
 }
 
 Result<BenchListView> BenchDesk::list() {

@@ -72,6 +72,8 @@ class Orders {
   [[nodiscard]] Iterator begin() const { return Iterator(list_.begin()); }
   [[nodiscard]] Iterator end() const { return Iterator(list_.end()); }
   [[nodiscard]] std::size_t size() const { return list_.size(); }
+  /// Whether both share every order: nothing about them changed from one to the other.
+  [[nodiscard]] bool same_as(const Orders& other) const { return list_ == other.list_; }
 
  private:
   List list_;
