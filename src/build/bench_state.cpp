@@ -156,16 +156,21 @@ class Player {
     again(now, line.note);
     const std::string because =
         fmt::format("{} was done again: {}", now.step->operation, line.note);
-    for (CheckNow& check : state_.checks) {
-      if (check.outcome == Outcome::kNone) continue;
-      if (std::ranges::count(check.check->covers, now.step->operation) == 0) continue;
-      check = {.check = check.check, .because = because};
-    }
+    std::set<std::string> touched = {now.step->operation};
     const std::set<std::string> later = after(now.step->operation);
     for (OperationNow& other : state_.operations) {
       const bool proves = other.step->second_person || other.step->area == kTestArea;
       const bool begun = other.standing != Standing::kNotYet;
-      if (proves && begun && later.contains(other.step->operation)) again(other, because);
+      if (!proves || !begun || !later.contains(other.step->operation)) continue;
+      again(other, because);
+      touched.insert(other.step->operation);
+    }
+    for (CheckNow& check : state_.checks) {
+      const auto covers = [&](const std::string& id) { return touched.contains(id); };
+      if (check.outcome == Outcome::kNone) continue;
+      if (std::ranges::any_of(check.check->covers, covers)) {
+        check = {.check = check.check, .because = because};
+      }
     }
     state_.signatures.erase("release");
   }

@@ -92,8 +92,8 @@ struct BenchState {
 /// more) stays in the record and counts for nothing here. Operations that the order names as done
 /// (`SheetStep::done`) and the record does not mention are done: they are older than the record.
 ///
-/// What an operation that is done again touches is open again: check lines that cover it, audits by
-/// a second person and work of the test area that came after it.
+/// What an operation that is done again touches is open again: audits by a second person and work of
+/// the test area that came after it, and check lines that cover any of these or the operation.
 [[nodiscard]] BenchState bench_state(const trade::Sheet& sheet,
                                      const std::vector<trade::BikeLine>& lines);
 
