@@ -7,12 +7,14 @@
 #include <boost/asio.hpp>
 #include <boost/beast/core.hpp>
 #include <boost/beast/http.hpp>
+#include <fmt/chrono.h>
 #include <fmt/format.h>
 
 #include "http/api.hpp"
 #include "http/assets.hpp"
 #include "http/events.hpp"
 #include "json/answers.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/plan_desk.hpp"
 
 // The only file that knows the network library. One thread runs the event loop; use cases run on a
@@ -287,6 +289,8 @@ class Server {
   asio::awaitable<void> send(beast::tcp_stream& stream, Out out, bool keep,
                              bool head_only = false) {
     add_house_headers(out);
+    // A tablet that was cut off says when its work was done by this clock, not by its own.
+    out.set(bhttp::field::date, fmt::format("{:%a, %d %b %Y %H:%M:%S} GMT", shop_.bench().moment()));
     out.keep_alive(keep);
     out.prepare_payload();
     stream.expires_after(kRequestDeadline);

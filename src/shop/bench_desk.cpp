@@ -221,6 +221,8 @@ BenchView BenchDesk::view(const At& at) {
   return view_of_bike(at, *covers);
 }
 
+Instant BenchDesk::moment() const { return shop_.clock_.now(); }
+
 Result<BenchDesk::At> BenchDesk::at(const std::string& order, bool to_write) {
   const auto found = shop_.order_at(order);
   if (!found) return std::unexpected(found.error());

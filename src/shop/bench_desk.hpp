@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/clock.hpp"
 #include "base/result.hpp"
 #include "build/bench_rules.hpp"
 #include "shop/bench_views.hpp"
@@ -25,6 +26,8 @@ class BenchDesk {
   explicit BenchDesk(Shop& shop);
   ~BenchDesk();
 
+  /// Now, by the clock that decides whether a deed lies in the future.
+  [[nodiscard]] Instant moment() const;
   /// Bikes that can be worked on, the shop's tools and its people.
   [[nodiscard]] Result<BenchListView> list();
   /// Errors: kNotFound for the order; kRefused for one that is not agreed yet.
