@@ -271,6 +271,12 @@ Result<Written> Book::write(const Change& change) {
     return append(*database_, entry);
   };
   if (Result<void> ok = for_each_thing(files, write_one); !ok) return std::unexpected(ok.error());
+  for (const PersonSecret& secret : change.secrets) {
+    Result<void> ok = write_one(record_of(secret), [&secret](Database& database) {
+      return put(database, secret);
+    });
+    if (!ok) return std::unexpected(ok.error());
+  }
   const auto take_one = [&](const std::string& subject, Result<void> gone) -> Result<void> {
     if (!gone) return gone;
     Result<std::string> before = last_said(*database_, subject);
@@ -335,6 +341,11 @@ Result<bool> Book::was_sent(const std::string& key) {
   return book::was_sent(*database_, key);
 }
 
+Result<std::vector<PersonSecret>> Book::secrets() {
+  const std::lock_guard lock(*mutex_);
+  return read_secrets(*database_);
+}
+
 Result<std::int64_t> Book::last_entry() {
   const std::lock_guard lock(*mutex_);
   return last_seq(*database_);
@@ -356,19 +367,24 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   if (!report || !report->whole) return report;
   Result<std::map<std::string, std::string>> said = newest_said(*database_);
   const Result<trade::ShopFiles> held = everything(*database_);
+  const Result<std::vector<PersonSecret>> secrets = read_secrets(*database_);
   if (!said || !held) return std::unexpected(said ? held.error() : said.error());
-  const Result<void> compared = for_each_thing(
-      *held, [&](const Record& record, const auto&) -> Result<void> {
-        const auto found = said->find(record.subject);
-        if (report->whole && (found == said->end() || found->second != record.text)) {
-          report->whole = false;
-          report->sentence = fmt::format("{} in the tables is not what the journal says of it",
-                                         record.subject);
-        }
-        if (found != said->end()) said->erase(found);
-        return {};
-      });
+  if (!secrets) return std::unexpected(secrets.error());
+  const auto compare = [&](const Record& record) {
+    const auto found = said->find(record.subject);
+    if (report->whole && (found == said->end() || found->second != record.text)) {
+      report->whole = false;
+      report->sentence = fmt::format("{} in the tables is not what the journal says of it",
+                                     record.subject);
+    }
+    if (found != said->end()) said->erase(found);
+  };
+  const Result<void> compared = for_each_thing(*held, [&](const Record& record, const auto&) {
+    compare(record);
+    return Result<void>();
+  });
   if (!compared) return std::unexpected(compared.error());
+  for (const PersonSecret& secret : *secrets) compare(record_of(secret));
   if (report->whole && !said->empty()) {
     report->whole = false;
     report->sentence = fmt::format("{} is in the journal but gone from the tables",

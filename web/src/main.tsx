@@ -1,5 +1,4 @@
 import { render } from 'preact';
-import { openEvents } from './ask/events';
 import { App } from './frame/app';
 import { applyKeptTheme } from './frame/theme';
 import './look/paper.css';
@@ -19,9 +18,9 @@ import './look/asked.css';
 import './look/aids.css';
 import './look/wheel.css';
 import './look/labels.css';
+import './look/people.css';
 import './look/print.css';
 
 applyKeptTheme();
-openEvents();
 const page = document.getElementById('page');
 if (page) render(<App />, page);
