@@ -187,9 +187,9 @@ async function closed_server() {
 
 /** What to ask for each path and method of the API file: [target, body?, {server?, headers?}]. */
 async function examples(server) {
-  const closed = await closed_server();
-  const owner = { server: closed, headers: closed.owner };
-  const station = { server: closed, headers: closed.station };
+  const locked = await closed_server();
+  const owner = { server: locked, headers: locked.owner };
+  const station = { server: locked, headers: locked.station };
   const your_password = 'seven quiet freewheels';
   const { id, slot, other } = await order_with_choice(server);
   const orders = await get(server, '/api/orders');
@@ -336,8 +336,8 @@ async function examples(server) {
     'POST /api/people/first': async () =>
       ['/api/people/first', { person: 'mara', password: your_password }, { server: await start_server() }],
     'POST /api/sign-in': () =>
-      ['/api/sign-in', { person: 'mara', password: your_password }, { server: closed }],
-    'POST /api/sign-out': () => ['/api/sign-out', {}, { server: closed }],
+      ['/api/sign-in', { person: 'mara', password: your_password }, { server: locked }],
+    'POST /api/sign-out': () => ['/api/sign-out', {}, { server: locked }],
     'GET /api/people': () => ['/api/people', undefined, owner],
     'PUT /api/people/{id}/password': () =>
       ['/api/people/pia/password', { password: 'no two spokes alike', your_password }, owner],
@@ -347,9 +347,9 @@ async function examples(server) {
     'POST /api/bench/sign-in': () =>
       ['/api/bench/sign-in', { person: 'jonas', pin: '2580' }, station],
     'POST /api/stations': async () => {
-      const again = await send(closed, 'POST', '/api/sign-in', { person: 'mara', password: your_password });
+      const again = await send(locked, 'POST', '/api/sign-in', { person: 'mara', password: your_password });
       const headers = { Cookie: again.headers['set-cookie'][0].split(';')[0] };
-      return ['/api/stations', { name: 'Another' }, { server: closed, headers }];
+      return ['/api/stations', { name: 'Another' }, { server: locked, headers }];
     },
     'POST /api/stations/{number}/leave': () => ['/api/stations/1/leave', {}, owner],
   };

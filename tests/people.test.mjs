@@ -190,6 +190,13 @@ async function judge_signing_in(server) {
     assert.deepEqual((await ask(server, 'GET', '/api/health')).json(), { well: true });
     for (const target of ['/', '/sign-in', '/orders/2022']) assert.equal((await ask(server, 'GET', target)).status, 200, target);
   });
+  await claim('a large list is not read for somebody who is not signed in', async () => {
+    const value = { text: 'x'.repeat(2 * 1024 * 1024) };
+    const answer = await ask(server, 'POST', '/api/catalogue/propose', { value });
+    assert_refused(answer, 413, /at most 1 MiB/);
+    const pia = await browser(server).sign_in('pia', of_pia);
+    assert.equal((await pia.post('/api/catalogue/propose', value)).status, 400, 'the desk is told what is missing');
+  });
   await claim('a made-up or empty token opens nothing', async () => {
     for (const token of ['', 'x', '0'.repeat(64), `${'a'.repeat(63)}\u0001`]) {
       const answer = await ask(server, 'GET', '/api/orders', { headers: { Cookie: `rollwright_session=${token}` } }).catch(() => ({ status: 401 }));

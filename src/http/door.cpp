@@ -209,8 +209,8 @@ std::optional<Response> Door::held_back(Throttle& by_person, const std::string& 
   if (verdict.may) return std::nullopt;
   addresses_.give_back(from);
   if (!verdict.is_locked) return wait_for(verdict.wait);
-  return refused_as(403, "too many wrong PINs: sign in once at the desk with the password, then the "
-                         "PIN is taken again");
+  return refused_as(403, "too many wrong PINs: sign in once at the desk with the password, or let the "
+                         "owner set another PIN");
 }
 
 std::optional<Response> Door::unproven(const trade::PersonId& person, const std::string& words,
@@ -264,7 +264,9 @@ Response Door::sign_in(const Request& request, const Caller& caller) {
   const Result<shop::Known> known = shop_.people_desk().person(*person);
   if (!known) return refusal(known.error());
   return let_in(request,
-                {.person = *person, .at = At::kDesk, .proof = known->password, .station = {}}, 200);
+                {.person = *person, .at = At::kDesk, .proof = known->password,
+                 .station = caller.station ? caller.station->number : std::string()},
+                200);
 }
 
 Response Door::sign_out(const Request& request, const Caller& caller) {
@@ -385,7 +387,8 @@ Response Door::set_password(const Request& request, const Caller& caller) {
   // All sessions with the old one are over; this browser goes on with the new one.
   const Result<shop::Known> known = shop_.people_desk().person(id);
   if (!known) return refusal(known.error());
-  const Session session{.person = id, .at = At::kDesk, .proof = known->password, .station = {}};
+  const Session session{.person = id, .at = At::kDesk, .proof = known->password,
+                        .station = caller.station ? caller.station->number : std::string()};
   response.cookies = let_in(request, session, 200).cookies;
   return response;
 }

@@ -171,7 +171,8 @@ class Server {
                                         asio::redirect_error(use_awaitable, error));
       const std::string_view target = view(parser.get().target());
       const bool is_list =
-          target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
+          !error && (target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/")) &&
+          co_await may_ask(parser.get(), ends);  // nobody else's list is read into memory
       if (!error && !is_list) {
         parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
         if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
@@ -402,6 +403,16 @@ class Server {
           co_return door_.turned_away(watch);
         },
         use_awaitable);
+  }
+
+  /// Whether whoever sends this header may have an answer.
+  asio::awaitable<bool> may_ask(const In& header, const Ends& ends) {
+    Result<Request> parsed = parse_target(view(bhttp::to_string(header.method())),
+                                          view(header.target()));
+    if (!parsed) co_return false;
+    add_ends(*parsed, header, ends);
+    const auto refused = co_await turned_away_inside(*parsed);
+    co_return !refused.has_value();
   }
 
   asio::awaitable<void> send_events(beast::tcp_stream& stream, const In& request,

@@ -14,7 +14,8 @@ void Sessions::drop_old() {
   });
   std::erase_if(sessions_, [&](const auto& one) {
     const Session& session = one.second;
-    const auto idle = session.at == At::kDesk ? limits_.desk_idle : limits_.bench_idle;
+    const bool is_desk = session.at == At::kDesk && session.station.empty();
+    const auto idle = is_desk ? limits_.desk_idle : limits_.bench_idle;
     return now - session.seen >= idle || now - session.made >= limits_.most;
   });
 }

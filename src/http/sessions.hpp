@@ -18,7 +18,7 @@ struct Session {
   trade::PersonId person;
   At at = At::kDesk;
   std::string proof;    // the hash that was proven: when it changes, the session is over
-  std::string station;  // number of the station, for one that began with a PIN
+  std::string station;  // number of the station it began at; empty elsewhere
   Moment made = {};
   Moment seen = {};     // when somebody was last at it
 };

@@ -77,6 +77,16 @@ TEST(Sessions, AtTheBenchEndHalfAnHourAfterTheLastUse) {
   EXPECT_FALSE(sessions.find(token, true));
 }
 
+TEST(Sessions, WithAPasswordAtAStationEndAsThoseOfTheBenchDo) {
+  Watch watch;
+  Sessions sessions(watch.now());
+  Session session = of("mara");
+  session.station = "1";
+  const std::string token = sessions.begin(session);
+  watch.at += minutes(30);
+  EXPECT_FALSE(sessions.find(token, true));
+}
+
 TEST(Sessions, OfOnePersonAreAtMostSixteenAndTheLongestUnusedGivesWay) {
   Watch watch;
   Sessions sessions(watch.now());

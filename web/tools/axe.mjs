@@ -13,7 +13,7 @@ const open = async (page) => {
 };
 const only = process.env.ONLY;
 const pages = [['/'], ['/orders'], [`/orders/${order}`, open], ['/orders/new'], ['/plan'], ['/bench'], [`/bench/${order}`],
-  [`/bench/${order}/sheet`], ['/parts'], [`/parts/${part}`], ['/parts/buy'], ['/parts/to-measure'], ['/parts/take-in'], ['/bench/labels?orders=2003,2041'], ['/bench/aids'], ['/bench/aids/gears'], ['/bench/aids/torque'], ['/bench/aids/truing'], ['/bench/aids/home-again'], ['/bench/aids/gears?order=2031'], ['/bench/aids/route-heat?order=2031&end=front'], ['/orders/2031'], ['/bench/truing'], ['/bench/truing?order=2003&wheel=rear'], ['/orders/2003/wheels/rear'], ['/records'], ['/records/promises'], ['/records/minutes'], ['/plan/load'], ['/nowhere'], ['/orders/0000']].filter(([path]) => !only || path === only);
+  [`/bench/${order}/sheet`], ['/parts'], [`/parts/${part}`], ['/parts/buy'], ['/parts/to-measure'], ['/parts/take-in'], ['/bench/labels?orders=2003,2041'], ['/bench/aids'], ['/bench/aids/gears'], ['/bench/aids/torque'], ['/bench/aids/truing'], ['/bench/aids/home-again'], ['/bench/aids/gears?order=2031'], ['/bench/aids/route-heat?order=2031&end=front'], ['/orders/2031'], ['/bench/truing'], ['/bench/truing?order=2003&wheel=rear'], ['/orders/2003/wheels/rear'], ['/records'], ['/records/promises'], ['/records/minutes'], ['/plan/load'], ['/people/first'], ['/people'], ['/nowhere'], ['/orders/0000']].filter(([path]) => !only || path === only);
 const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const browser = await chromium.launch({ executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', args: ['--no-sandbox'] });

@@ -8,7 +8,7 @@ const t = people.line;
 /** Under the header of every page: who is signed in here, or that nobody has to yet. */
 export function WhoLine() {
   const { view, become } = useMe();
-  if (view.open) return <p class="who-line">{t.open} <a href="/people/first">{t.make}</a></p>;
+  if (view.open) return <p class="who-line"><span>{t.open} <a href="/people/first">{t.make}</a></span></p>;
   const atStation = view.station !== '';
   const out = async () => become(await ask.signOut(), signInPath(atStation, '/'));
   return (

@@ -66,7 +66,7 @@ function Everybody({ view, again }: { view: PeopleView; again: () => void }) {
       <table class="book people-book">
         <thead><tr>
           <th scope="col">{t.person}</th><th scope="col">{t.signsIn}</th><th scope="col">{t.may}</th>
-          <th scope="col">{t.password}</th><th scope="col">{t.pin}</th><td />
+          <th scope="col">{t.password}</th><th scope="col">{t.pin}</th><th scope="col"><span class="unseen">{t.change}</span></th>
         </tr></thead>
         <tbody>{view.people.map((person) => <Row key={person.id} person={person} doing={doing} onDoing={onDoing} onDone={onDone} />)}</tbody>
       </table>

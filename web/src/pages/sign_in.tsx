@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { ask } from '../ask/ask';
 import { useMe } from '../frame/me';
+import { signInPath } from '../frame/route';
 import { people } from '../words/people';
 import { Complaint, useDeed } from './deed';
 import { Around } from './field';
@@ -27,7 +28,7 @@ function keepName(name: string) {
 
 /** At the desk: name and password. */
 export function SignInPage({ to }: { to: string }) {
-  const { become } = useMe();
+  const { view, become } = useMe();
   const [person, setPerson] = useState(lastName);
   const [password, setPassword] = useState('');
   const { busy, complaint, run } = useDeed<Awaited<ReturnType<typeof ask.signIn>>>((next) => {
@@ -53,6 +54,7 @@ export function SignInPage({ to }: { to: string }) {
         <Complaint words={complaint} />
         <p class="deeds"><button type="submit" class="do" disabled={busy}>{busy ? t.going : t.go}</button></p>
       </form>
+      {view.station !== '' && <p class="by-password"><a href={signInPath(true, to || '/')}>{t.toBench}</a></p>}
       <p class="quiet measure">{t.forgotten}</p>
     </div>
   );

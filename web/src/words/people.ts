@@ -16,8 +16,9 @@ export const people = {
   },
 
   signIn: {
-    title: 'Sign in', who: 'Sign-in name', whoHint: 'A short word, as in mara. The owner finds it under People.',
+    title: 'Sign in', who: 'Sign-in name', whoHint: 'A short word, as in lene. The owner finds it under People.',
     password: 'Password', go: 'Sign in', going: 'Looking …',
+    toBench: 'To the bench',
     forgotten: 'Forgotten? The owner sets a new one under People. An owner without one says “rollwright set-password” on the machine that holds the book.',
   },
 
@@ -43,7 +44,7 @@ export const people = {
     title: 'People', mineTitle: 'Password and PIN',
     lead: 'Who may what comes from the shop’s files. Here each person gets what they sign in with.',
     person: 'Person', signsIn: 'Signs in as', may: 'May', password: 'Password', pin: 'PIN',
-    isSet: 'set', notSet: 'none',
+    change: 'Change', isSet: 'set', notSet: 'none',
     setPassword: 'Set password', setPin: 'Set PIN', takeAway: 'Take away',
     of: (what: string, name: string) => `${what}: ${name}`,
     newPassword: 'New password', newPin: 'New PIN, 4 to 8 digits', again: 'The same again', differ: 'The two are not the same.',
