@@ -351,6 +351,15 @@ async function judge_bench(server) {
       assert_refused(await jonas.ask(method, target, value), 403, /Jonas Ward may not do this: it takes the role/);
     }
   });
+  await claim('nobody writes into a bike\u2019s record under the name of another', async () => {
+    const jonas = await at_bench(server, 'jonas', '2580');
+    const record = (who) => jonas.post('/api/bench/2016/record', { who, key: `by ${who}`, deeds: [{ deed: 'noted', note: 'seen' }] });
+    assert_refused(await record('mara'), 403, /jonas is signed in here; mara signs in/);
+    assert_refused(await record('Mara Hollis'), 403, /jonas is signed in here/);
+    assert.equal((await record('jonas')).status, 200);
+    const desk = await browser(server).sign_in('mara', password);
+    assert.equal((await desk.post('/api/bench/2016/record', { who: 'jonas', key: 'x', deeds: [{ deed: 'noted', note: 'seen' }] })).status, 403);
+  });
   await claim('an owner who signed in with a PIN has the rights of the bench only', async () => {
     const mara = await at_bench(server, 'mara', '90817');
     assert.deepEqual((await mara.get('/api/me')).json().roles, ['bench']);

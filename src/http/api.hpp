@@ -21,6 +21,7 @@ struct Request {
   /// Stands in the journal: the person who is signed in; where the change came from until people
   /// sign in.
   std::string who = "desk";
+  bool is_signed_in = false;  // `who` is a person
 };
 
 struct Response {

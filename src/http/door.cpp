@@ -186,7 +186,8 @@ Response Door::answer(Request request) {
   const Result<Caller> who = caller(request);
   if (!who) return refusal(who.error());
   if (auto refused = refusal_for(*who, request)) return std::move(*refused);
-  if (!who->person.empty()) request.who = who->person.text;
+  request.is_signed_in = !who->person.empty();
+  if (request.is_signed_in) request.who = who->person.text;
   const Right* right = right_of(request.method, request.path);
   if (const DoorRoute* route = DoorRoute::of(right)) return (this->*route->answer)(request, *who);
   return answer_api(shop_, request);

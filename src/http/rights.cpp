@@ -57,6 +57,10 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/orders/{id}/sheet.pdf", kEverybody},
       {"GET", "/api/orders/{id}/does", kEverybody},
       {"GET", "/api/orders/{id}/aids/{aid}", kEverybody},
+      {"GET", "/api/bench", kEverybody},
+      {"GET", "/api/bench/{id}", kEverybody},
+      {"GET", "/api/bikes/{id}/history", kEverybody},
+      {"GET", "/api/trace", kEverybody},
       {"GET", "/api/questions", kEverybody},
       {"GET", "/api/facts/not-known", kEverybody},
       {"GET", "/api/plan", kEverybody},
@@ -103,6 +107,8 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/catalogue/preview", kOffice},
       {"POST", "/api/catalogue/import", kOffice},
       {"POST", "/api/catalogue/undo", kOffice},
+      // The record of a bike, each under their own name.
+      {"POST", "/api/bench/{id}/record", kOwner | kBench},
       // Goods-in and the shelf.
       {"POST", "/api/arrivals/{line}/receive", kEverybody},
       {"POST", "/api/arrivals/{line}/steps", kEverybody},
