@@ -324,8 +324,10 @@ async function judge_bench(server) {
   await claim('a tablet stays a station while people change at it by PIN', async () => {
     const tablet = await station_of(server);
     assert.equal((await tablet.get('/api/orders')).status, 401, 'the owner did not stay signed in there');
-    assert.deepEqual((await tablet.get('/api/bench/people')).json(),
-      [{ id: 'ilka', name: 'Ilka Brandow' }, { id: 'jonas', name: 'Jonas Ward' }, { id: 'mara', name: 'Mara Hollis' }]);
+    const there = (await tablet.get('/api/bench/people')).json();
+    assert.deepEqual(there.map(({ id, name }) => [id, name]),
+      [['ilka', 'Ilka Brandow'], ['jonas', 'Jonas Ward'], ['mara', 'Mara Hollis']]);
+    for (const { id, code } of there) assert.match(code, new RegExp(`^RW:P:${id.toUpperCase()}:.$`));
     for (const [person, pin, day] of [['jonas', '2580', '2026-12-14'], ['ilka', '73915', '2026-12-15']]) {
       const me = await tablet.post('/api/bench/sign-in', { person, pin });
       assert.deepEqual([me.status, me.json().person, me.json().roles, me.json().station], [200, person, ['bench'], 'Bench by the door']);

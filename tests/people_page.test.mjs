@@ -128,7 +128,8 @@ async function judge_bench(server) {
   await claim('somebody else takes over with a scanned label and the keys', async () => {
     await page.getByRole('button', { name: 'Somebody else' }).click();
     await page.getByRole('heading', { name: 'Who is at the bench?' }).waitFor();
-    await page.keyboard.type('ilka');
+    const [ilka] = await page.evaluate(async () => (await fetch('/api/bench/people')).json());
+    await page.keyboard.type(ilka.code);
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { name: 'Ilka Brandow' }).waitFor();
     await page.keyboard.type('73915');

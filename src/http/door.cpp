@@ -9,6 +9,7 @@
 #include "http/token.hpp"
 #include "json/people_requests.hpp"
 #include "json/plan_requests.hpp"
+#include "trade/label_code.hpp"
 
 namespace rollwright::http {
 
@@ -298,9 +299,11 @@ Response Door::bench_people(const Request&, const Caller& caller) {
   if (caller.is_open) return nobody_signs_in_yet();
   const auto all = shop_.people_desk().people();
   if (!all) return refusal(all.error());
-  std::vector<shop::NamedView> there;
+  std::vector<shop::StationPerson> there;
   for (const shop::PersonSignIn& person : all->people) {
-    if (person.has_pin && is_of_the_bench(person.roles)) there.push_back({person.id, person.name});
+    if (!person.has_pin || !is_of_the_bench(person.roles)) continue;
+    const trade::LabelCode label{.kind = trade::LabelKind::kPerson, .id = person.id, .wheel = {}};
+    there.push_back({person.id, person.name, trade::write_label_code(label)});
   }
   return {.body = json::text_of(there)};
 }

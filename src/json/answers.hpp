@@ -57,7 +57,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::PartsView& view);
 [[nodiscard]] std::string text_of(const shop::PartView& view);
 [[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);
-[[nodiscard]] std::string text_of(const std::vector<shop::NamedView>& view);
+[[nodiscard]] std::string text_of(const std::vector<shop::StationPerson>& view);
 [[nodiscard]] std::string text_of(const shop::PersonSignIn& view);
 [[nodiscard]] std::string text_of(const shop::PeopleView& view);
 [[nodiscard]] std::string text_of(const shop::MeView& view);

@@ -14,6 +14,13 @@ struct PersonSignIn {
   bool has_pin = false;
 };
 
+/// Who may sign in at a station.
+struct StationPerson {
+  std::string id;
+  std::string name;
+  std::string code;  // what a scanner types from the person's label
+};
+
 /// A tablet at the bench that takes PINs.
 struct StationView {
   std::string number;

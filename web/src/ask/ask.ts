@@ -104,7 +104,7 @@ export type PurchaseView = Schemas['PurchaseView'];
 export type MeView = Schemas['MeView'];
 export type PeopleView = Schemas['PeopleView'];
 export type PersonSignIn = Schemas['PersonSignIn'];
-export type NamedView = Schemas['NamedView'];
+export type StationPerson = Schemas['StationPerson'];
 export type FoundLine = Schemas['FoundLine'];
 export type JournalReport = Schemas['JournalReport'];
 export type Sheet = Schemas['Sheet'];
@@ -308,7 +308,7 @@ export const ask = {
   pairStation: (name: string) => answer<MeView>(client.POST('/api/stations', { body: { name } })),
   leaveStation: (number: string) =>
     answer<PeopleView>(client.POST('/api/stations/{number}/leave', { ...path({ number }), body: {} })),
-  benchPeople: () => answer<NamedView[]>(client.GET('/api/bench/people')),
+  benchPeople: () => answer<StationPerson[]>(client.GET('/api/bench/people')),
   benchSignIn: (person: string, pin: string) => answer<MeView>(client.POST('/api/bench/sign-in', { body: { person, pin } })),
   verifyJournal: () => answer<JournalReport>(client.GET('/api/journal/verify')),
 };

@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { ask, type MeView, type NamedView } from '../ask/ask';
+import { ask, type MeView, type StationPerson } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
 import { useMe } from '../frame/me';
 import { signInPath } from '../frame/route';
@@ -11,7 +11,7 @@ import { Complaint, useDeed } from './deed';
 const t = people.bench;
 const kKeys = ['7', '8', '9', '4', '5', '6', '1', '2', '3'];
 
-function Names({ names, onName }: { names: NamedView[]; onName: (person: NamedView) => void }) {
+function Names({ names, onName }: { names: StationPerson[]; onName: (person: StationPerson) => void }) {
   if (names.length === 0) return <p class="lead">{t.nobody}</p>;
   return (
     <>
@@ -69,12 +69,12 @@ function useTyping(take: (line: string) => void, onPin: (change: (pin: string) =
   return () => { line.current = ''; };
 }
 
-function AtStation({ names, to }: { names: NamedView[]; to: string }) {
+function AtStation({ names, to }: { names: StationPerson[]; to: string }) {
   const { become } = useMe();
-  const [person, setPerson] = useState<NamedView | undefined>(undefined);
+  const [person, setPerson] = useState<StationPerson | undefined>(undefined);
   const [pin, setPin] = useState('');
   const { busy, complaint, run } = useDeed<MeView>((next) => become(next, to || '/bench'));
-  const submit = async (of: NamedView, digits: string) => {
+  const submit = async (of: StationPerson, digits: string) => {
     await run(() => ask.benchSignIn(of.id, digits));
     setPin('');
   };
@@ -83,7 +83,7 @@ function AtStation({ names, to }: { names: NamedView[]; to: string }) {
     if (labelled) choose(labelled);
     else if (person && pin.length >= 4) void submit(person, pin);
   }, (change) => setPin(change));
-  const choose = (next: NamedView | undefined) => {
+  const choose = (next: StationPerson | undefined) => {
     setPerson(next);
     setPin('');
     forget();

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { personOnLabel, pinWith } from './bench_typing';
 
-const names = [{ id: 'jonas', name: 'Jonas Ward' }, { id: 'ilka', name: 'Ilka Brandow' }];
+const names = [{ id: 'jonas', name: 'Jonas Ward', code: 'RW:P:JONAS:7' }, { id: 'ilka', name: 'Ilka Brandow', code: 'RW:P:ILKA:K' }];
 
 test('a PIN takes digits, eight at most', () => {
   expect(pinWith('12', '3')).toBe('123');
@@ -10,9 +10,10 @@ test('a PIN takes digits, eight at most', () => {
   expect(pinWith('12345678', '9')).toBe('12345678');
 });
 
-test('a label names a person by id and nobody by part of one', () => {
+test('a label names a person by its code or id, and nobody by part of one', () => {
   expect(personOnLabel('jonas', names)?.id).toBe('jonas');
-  expect(personOnLabel('PERSON:ILKA', names)?.id).toBe('ilka');
+  expect(personOnLabel('rw:p:ilka:k', names)?.id).toBe('ilka');
   expect(personOnLabel('jon', names)).toBeUndefined();
+  expect(personOnLabel('RW:P:ILKA:X', names)).toBeUndefined();
   expect(personOnLabel('', names)).toBeUndefined();
 });

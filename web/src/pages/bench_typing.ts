@@ -1,4 +1,4 @@
-import type { NamedView } from '../ask/ask';
+import type { StationPerson } from '../ask/ask';
 
 const kMostDigits = 8;
 
@@ -6,8 +6,8 @@ const kMostDigits = 8;
 export const pinWith = (pin: string, key: string) =>
   (/^[0-9]$/.test(key) && pin.length < kMostDigits ? pin + key : pin);
 
-/** The person whose label was scanned: it says the id, in capitals or not, perhaps after "person:". */
-export function personOnLabel(line: string, names: NamedView[]): NamedView | undefined {
-  const said = line.trim().toLowerCase().replace(/^person:/, '');
-  return names.find((person) => person.id.toLowerCase() === said);
+/** The person whose label was scanned: its code, or the id as somebody types it, in capitals or not. */
+export function personOnLabel(line: string, names: StationPerson[]): StationPerson | undefined {
+  const said = line.trim().toUpperCase();
+  return names.find((person) => person.code === said || person.id.toUpperCase() === said);
 }
