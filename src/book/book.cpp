@@ -178,6 +178,7 @@ Result<std::map<std::string, std::string>> newest_said(Database& database) {
 /// The first row of a table that is not just as it would be written: a cell that reads as the right
 /// value and is written otherwise was changed past the journal as well.
 Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& held,
+                                                     const std::vector<PersonSecret>& secrets,
                                                      Database& database) {
   Result<std::unique_ptr<Database>> anew = open_sqlite(":memory:");
   if (!anew) return std::unexpected(anew.error());
@@ -185,6 +186,9 @@ Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& hel
   if (ok) ok = (*anew)->begin();
   if (ok) {
     ok = for_each_thing(held, [&](const Record&, const auto& put_it) { return put_it(**anew); });
+  }
+  for (const PersonSecret& secret : secrets) {
+    if (ok) ok = put(**anew, secret);
   }
   if (ok) ok = (*anew)->commit();
   const Result<std::vector<std::string>> tables = database.tables();
@@ -399,7 +403,7 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   };
   Result<void> looked;
   if (report->whole) looked = look(first_altered_line(*database_));
-  if (looked && report->whole) looked = look(first_altered_row(*held, *database_));
+  if (looked && report->whole) looked = look(first_altered_row(*held, *secrets, *database_));
   if (!looked) return std::unexpected(looked.error());
   if (report->whole && !printed.empty()) {
     const Result<Rows> known = database_->run("select seq from journal where hash = ?", {printed});
