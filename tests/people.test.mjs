@@ -362,6 +362,17 @@ async function judge_bench(server) {
     const desk = await browser(server).sign_in('mara', password);
     assert.equal((await desk.post('/api/bench/2016/record', { who: 'jonas', key: 'x', deeds: [{ deed: 'noted', note: 'seen' }] })).status, 403);
   });
+  await claim('an order is moved on under one\u2019s own name, and by PIN only within the workshop', async () => {
+    const mara = await at_bench(server, 'mara', '90817');
+    const { revision } = (await mara.get('/api/orders/2016')).json();
+    const move = (one, to, by) => one.post('/api/orders/2016/move-to', { to, by, said: {}, note: '', revision });
+    assert_refused(await move(mara, 'Cancelled', 'mara'), 403, /PIN moves an order only within the workshop/);
+    assert_refused(await move(mara, 'Checking', 'jonas'), 403, /mara is signed in here; jonas/);
+    const within = await move(mara, 'Checking', 'mara');
+    assert.notEqual(within.status, 403, within.text);
+    const desk = await browser(server).sign_in('mara', password);
+    assert_refused(await move(desk, 'Cancelled', 'pia'), 403, /mara is signed in here; pia/);
+  });
   await claim('an owner who signed in with a PIN has the rights of the bench only', async () => {
     const mara = await at_bench(server, 'mara', '90817');
     assert.deepEqual((await mara.get('/api/me')).json().roles, ['bench']);

@@ -22,6 +22,7 @@ struct Request {
   /// sign in.
   std::string who = "desk";
   bool is_signed_in = false;  // `who` is a person
+  bool is_by_pin = false;     // who proved to be that person by a PIN only
 };
 
 struct Response {

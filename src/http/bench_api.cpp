@@ -1,29 +1,11 @@
 #include "http/bench_api.hpp"
 
-#include <fmt/format.h>
-
 #include "http/answer.hpp"
+#include "http/own_name.hpp"
 #include "json/bench_requests.hpp"
 #include "shop/bench_desk.hpp"
-#include "shop/people_desk.hpp"
 
 namespace rollwright::http {
-
-namespace {
-
-/// A signature is worth something only under the name of whoever is signed in.
-Result<void> under_own_name(shop::Shop& shop, const Request& request, const std::string& who) {
-  if (!request.is_signed_in) return {};
-  const Result<trade::PersonId> person = shop.people_desk().called(who, "who");
-  if (!person) return std::unexpected(person.error());
-  if (person->text == request.who) return {};
-  return refuse(Code::kNotAllowed,
-                fmt::format("{} is signed in here; {} signs in to write under that name",
-                            request.who, person->text),
-                {.field = "who", .value = who});
-}
-
-}  // namespace
 
 Response bench_list(shop::Shop& shop, const Request&) { return answer(shop.bench().list()); }
 
@@ -34,7 +16,7 @@ Response bench_bike(shop::Shop& shop, const Request& request) {
 Response write_record(shop::Shop& shop, const Request& request) {
   const auto given = json::deeds_from(request.body);
   if (!given) return refusal(given.error());
-  if (const auto own = under_own_name(shop, request, given->who); !own) return refusal(own.error());
+  if (const auto own = under_own_name(shop, request, given->who, "who"); !own) return refusal(own.error());
   return answer(shop.bench().write(request.path[2], *given));
 }
 

@@ -188,6 +188,7 @@ Response Door::answer(Request request) {
   if (!who) return refusal(who.error());
   if (auto refused = refusal_for(*who, request)) return std::move(*refused);
   request.is_signed_in = !who->person.empty();
+  request.is_by_pin = request.is_signed_in && who->at == At::kBench;
   if (request.is_signed_in) request.who = who->person.text;
   const Right* right = right_of(request.method, request.path);
   if (const DoorRoute* route = DoorRoute::of(right)) return (this->*route->answer)(request, *who);

@@ -56,6 +56,9 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/orders/{id}/sheet", kEverybody},
       {"GET", "/api/orders/{id}/sheet.pdf", kEverybody},
       {"GET", "/api/orders/{id}/does", kEverybody},
+      {"GET", "/api/orders/{id}/life", kEverybody},
+      {"GET", "/api/orders/{id}/settlement", kEverybody},
+      {"POST", "/api/orders/{id}/change-price", kEverybody},  // reckons, writes nothing
       {"GET", "/api/orders/{id}/aids/{aid}", kEverybody},
       {"GET", "/api/bench", kEverybody},
       {"GET", "/api/bench/{id}", kEverybody},
@@ -90,6 +93,10 @@ const std::vector<Right>& all_rights() {
       {"PUT", "/api/orders/{id}/choices/{slot}", kOffice},
       {"POST", "/api/orders/{id}/choices", kOffice},
       {"POST", "/api/orders/{id}/agree", kOffice},
+      {"POST", "/api/orders/{id}/move-to", kEverybody},  // hats say who may which; a PIN fewer
+      {"POST", "/api/orders/{id}/flags", kOffice},
+      {"POST", "/api/orders/{id}/sign-spec", kOffice},
+      {"POST", "/api/orders/{id}/change", kOffice},
       {"PUT", "/api/orders/{id}/questions/{question}", kEverybody},  // many are the workshop's
       // The plan.
       {"POST", "/api/plan/proposals", kOffice},
