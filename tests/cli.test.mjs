@@ -16,7 +16,8 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
-               'bench', 'write-down', 'history', 'trace'];
+               'bench', 'write-down', 'history', 'trace',
+               'make-owner', 'set-password', 'set-pin'];
 
 /** Runs a verb that must be done; gives what it printed. */
 function done(book, ...args) {

@@ -165,7 +165,7 @@ export async function start_server({ book = demo_book(), args = [] } = {}) {
     const late = setTimeout(() => reject(new Error(`the server does not start: ${err}`)), 30_000);
     child.stdout.on('data', (text) => {
       out += text;
-      const found = out.match(/http:\/\/127\.0\.0\.1:\d+/);
+      const found = out.match(/http:\/\/[\d.]+:\d+/);
       if (found) {
         clearTimeout(late);
         resolve(found[0]);

@@ -6,7 +6,7 @@ import http from 'node:http';
 import net from 'node:net';
 import path from 'node:path';
 import zlib from 'node:zlib';
-import { claim, cli, demo_book, house, root, start_server, wait } from './house.mjs';
+import { claim, cli, demo_book, house, program, root, run, start_server, wait } from './house.mjs';
 import { Judge, read_openapi } from './schema.mjs';
 
 const openapi = read_openapi();
@@ -166,8 +166,31 @@ const supplier_list = {
 
 // The API file ------------------------------------------------------------------------------------
 
-/** What to ask for each path and method of the API file: {target, body?}. */
+/** A shop in which people sign in: {url, port, owner, station}, the last two as headers. */
+async function closed_server() {
+  const book = demo_book();
+  for (const [args, said] of [[['make-owner', 'mara'], 'seven quiet freewheels'],
+                              [['set-pin', 'jonas'], '2580']]) {
+    const ran = run(program, ['--book', book, ...args], { input: `${said}\n` });
+    assert.equal(ran.code, 0, ran.err);
+  }
+  const server = await start_server({ book });
+  const cookies = (answer) => ({ Cookie: (answer.headers['set-cookie'] ?? [])
+    .map((cookie) => cookie.split(';')[0]).join('; ') });
+  const signed = () => send(server, 'POST', '/api/sign-in',
+    { person: 'mara', password: 'seven quiet freewheels' }).then(cookies);
+  const owner = await signed();
+  const paired = await send(server, 'POST', '/api/stations', { name: 'Bench' }, await signed());
+  const station = cookies(paired);
+  return { ...server, owner, station, stop: server.stop };
+}
+
+/** What to ask for each path and method of the API file: [target, body?, {server?, headers?}]. */
 async function examples(server) {
+  const locked = await closed_server();
+  const owner = { server: locked, headers: locked.owner };
+  const station = { server: locked, headers: locked.station };
+  const your_password = 'seven quiet freewheels';
   const { id, slot, other } = await order_with_choice(server);
   const orders = await get(server, '/api/orders');
   const gathering = orders.find((order) => order.state === 'Gathering').id;
@@ -308,6 +331,27 @@ async function examples(server) {
     'GET /api/aids/{id}': () => ['/api/aids/gears?fronts=44&rears=11%2034'],
     'GET /api/find': () => ['/api/find?q=hub'],
     'GET /api/journal/verify': () => ['/api/journal/verify'],
+    'GET /api/health': () => ['/api/health'],
+    'GET /api/me': () => ['/api/me', undefined, owner],
+    'POST /api/people/first': async () =>
+      ['/api/people/first', { person: 'mara', password: your_password }, { server: await start_server() }],
+    'POST /api/sign-in': () =>
+      ['/api/sign-in', { person: 'mara', password: your_password }, { server: locked }],
+    'POST /api/sign-out': () => ['/api/sign-out', {}, { server: locked }],
+    'GET /api/people': () => ['/api/people', undefined, owner],
+    'PUT /api/people/{id}/password': () =>
+      ['/api/people/pia/password', { password: 'no two spokes alike', your_password }, owner],
+    'PUT /api/people/{id}/pin': () => ['/api/people/ilka/pin', { pin: '73915', your_password }, owner],
+    'POST /api/people/{id}/take-away': () => ['/api/people/ilka/take-away', { your_password }, owner],
+    'GET /api/bench/people': () => ['/api/bench/people', undefined, station],
+    'POST /api/bench/sign-in': () =>
+      ['/api/bench/sign-in', { person: 'jonas', pin: '2580' }, station],
+    'POST /api/stations': async () => {
+      const again = await send(locked, 'POST', '/api/sign-in', { person: 'mara', password: your_password });
+      const headers = { Cookie: again.headers['set-cookie'][0].split(';')[0] };
+      return ['/api/stations', { name: 'Another' }, { server: locked, headers }];
+    },
+    'POST /api/stations/{number}/leave': () => ['/api/stations/1/leave', {}, owner],
   };
 }
 
@@ -362,17 +406,17 @@ async function judge_api_file(server) {
       const name = `${method.toUpperCase()} ${path_of}`;
       await claim(`${name} answers as the API file says`, async () => {
         assert.ok(asked[name], 'this test has no example for it');
-        const [target, value] = await asked[name]();
+        const [target, value, { server: of = server, headers = {} } = {}] = await asked[name]();
         const body_types = Object.keys(operation.requestBody?.content ?? {});
         const is_file = body_types[0] === 'application/octet-stream';
         if (value !== undefined && !is_file) {
           const { schema } = operation.requestBody.content['application/json'];
           assert.deepEqual(judge.troubles(schema, value, 'request'), []);
         }
-        const answer = value === undefined ? await ask(server, 'GET', target)
+        const answer = value === undefined ? await ask(of, 'GET', target, { headers })
           : is_file
-            ? await ask(server, 'POST', target, { body: value, headers: { 'Content-Type': body_types[0] } })
-            : await send(server, method.toUpperCase(), target, value);
+            ? await ask(of, 'POST', target, { body: value, headers: { 'Content-Type': body_types[0] } })
+            : await send(of, method.toUpperCase(), target, value, headers);
         const status = Object.keys(operation.responses).find((one) => one.startsWith('2'));
         assert.equal(String(answer.status), status, answer.text.slice(0, 300));
         const [[type, { schema }]] = Object.entries(operation.responses[status].content);

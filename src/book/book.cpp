@@ -178,6 +178,7 @@ Result<std::map<std::string, std::string>> newest_said(Database& database) {
 /// The first row of a table that is not just as it would be written: a cell that reads as the right
 /// value and is written otherwise was changed past the journal as well.
 Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& held,
+                                                     const std::vector<PersonSecret>& secrets,
                                                      Database& database) {
   Result<std::unique_ptr<Database>> anew = open_sqlite(":memory:");
   if (!anew) return std::unexpected(anew.error());
@@ -185,6 +186,9 @@ Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& hel
   if (ok) ok = (*anew)->begin();
   if (ok) {
     ok = for_each_thing(held, [&](const Record&, const auto& put_it) { return put_it(**anew); });
+  }
+  for (const PersonSecret& secret : secrets) {
+    if (ok) ok = put(**anew, secret);
   }
   if (ok) ok = (*anew)->commit();
   const Result<std::vector<std::string>> tables = database.tables();
@@ -271,6 +275,12 @@ Result<Written> Book::write(const Change& change) {
     return append(*database_, entry);
   };
   if (Result<void> ok = for_each_thing(files, write_one); !ok) return std::unexpected(ok.error());
+  for (const PersonSecret& secret : change.secrets) {
+    Result<void> ok = write_one(record_of(secret), [&secret](Database& database) {
+      return put(database, secret);
+    });
+    if (!ok) return std::unexpected(ok.error());
+  }
   const auto take_one = [&](const std::string& subject, Result<void> gone) -> Result<void> {
     if (!gone) return gone;
     Result<std::string> before = last_said(*database_, subject);
@@ -335,6 +345,11 @@ Result<bool> Book::was_sent(const std::string& key) {
   return book::was_sent(*database_, key);
 }
 
+Result<std::vector<PersonSecret>> Book::secrets() {
+  const std::lock_guard lock(*mutex_);
+  return read_secrets(*database_);
+}
+
 Result<std::int64_t> Book::last_entry() {
   const std::lock_guard lock(*mutex_);
   return last_seq(*database_);
@@ -356,19 +371,24 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   if (!report || !report->whole) return report;
   Result<std::map<std::string, std::string>> said = newest_said(*database_);
   const Result<trade::ShopFiles> held = everything(*database_);
+  const Result<std::vector<PersonSecret>> secrets = read_secrets(*database_);
   if (!said || !held) return std::unexpected(said ? held.error() : said.error());
-  const Result<void> compared = for_each_thing(
-      *held, [&](const Record& record, const auto&) -> Result<void> {
-        const auto found = said->find(record.subject);
-        if (report->whole && (found == said->end() || found->second != record.text)) {
-          report->whole = false;
-          report->sentence = fmt::format("{} in the tables is not what the journal says of it",
-                                         record.subject);
-        }
-        if (found != said->end()) said->erase(found);
-        return {};
-      });
+  if (!secrets) return std::unexpected(secrets.error());
+  const auto compare = [&](const Record& record) {
+    const auto found = said->find(record.subject);
+    if (report->whole && (found == said->end() || found->second != record.text)) {
+      report->whole = false;
+      report->sentence = fmt::format("{} in the tables is not what the journal says of it",
+                                     record.subject);
+    }
+    if (found != said->end()) said->erase(found);
+  };
+  const Result<void> compared = for_each_thing(*held, [&](const Record& record, const auto&) {
+    compare(record);
+    return Result<void>();
+  });
   if (!compared) return std::unexpected(compared.error());
+  for (const PersonSecret& secret : *secrets) compare(record_of(secret));
   if (report->whole && !said->empty()) {
     report->whole = false;
     report->sentence = fmt::format("{} is in the journal but gone from the tables",
@@ -383,7 +403,7 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   };
   Result<void> looked;
   if (report->whole) looked = look(first_altered_line(*database_));
-  if (looked && report->whole) looked = look(first_altered_row(*held, *database_));
+  if (looked && report->whole) looked = look(first_altered_row(*held, *secrets, *database_));
   if (!looked) return std::unexpected(looked.error());
   if (report->whole && !printed.empty()) {
     const Result<Rows> known = database_->run("select seq from journal where hash = ?", {printed});

@@ -10,6 +10,7 @@
 #include "book/bike_lines.hpp"
 #include "book/database.hpp"
 #include "book/journal.hpp"
+#include "book/person_secret.hpp"
 #include "trade/shop_files.hpp"
 
 namespace rollwright::book {
@@ -28,6 +29,7 @@ struct Change {
   std::string why;
   Instant at = {};
   trade::ShopFiles put;
+  std::vector<PersonSecret> secrets;  // with nothing set: taken away
   TakenAway take_away;  // after what is put
   std::vector<trade::BikeLines> record;  // lines of bikes, one journal entry for each bike
   /// Last journal entry that the writer had read; parts, stock, purchases and people that changed
@@ -73,6 +75,9 @@ class Book {
   [[nodiscard]] Result<std::vector<MarkFound>> find_marks(const MarksWanted& wanted);
   /// Whether a change with this key was written. Threads may have sent it twice.
   [[nodiscard]] Result<bool> was_sent(const std::string& key);
+  /// What people prove themselves with. Apart from everything else, so that it gets into no state,
+  /// view or file.
+  [[nodiscard]] Result<std::vector<PersonSecret>> secrets();
 
   /// Number of the last journal entry: grows with every change, so that a reader can tell whether
   /// what it has is still true.

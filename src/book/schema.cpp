@@ -242,6 +242,11 @@ create table if not exists order_moved_said (
   primary key (order_id, number, what)
 );
 )sql"},
+    {11, R"sql(
+create table if not exists person_secret (
+  person text primary key, password text not null, pin text not null
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -292,4 +292,10 @@ std::string as_text(const shop::JournalReport& report) {
   return fmt::format("{}\nLast hash {}\n", report.sentence, report.last_hash);
 }
 
+std::string as_text(const shop::PersonSignIn& person) {
+  return fmt::format("{} signs in as {} ({}){}{}\n", person.name, person.id,
+                     join(person.roles, ", "), person.has_password ? ", has a password" : "",
+                     person.has_pin ? ", has a PIN" : "");
+}
+
 }  // namespace rollwright::cli

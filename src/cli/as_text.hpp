@@ -13,6 +13,7 @@
 #include "shop/life_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
+#include "shop/people_views.hpp"
 #include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/plan_views.hpp"
@@ -62,6 +63,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::UndoView& view);
 [[nodiscard]] std::string as_text(const shop::CatalogueView& view);
 [[nodiscard]] std::string as_text(const shop::JournalReport& report);
+[[nodiscard]] std::string as_text(const shop::PersonSignIn& person);
 [[nodiscard]] std::string as_text(const trade::Sheet& sheet);
 [[nodiscard]] std::string as_text(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string as_text(const aids::Reckoned& reckoned);

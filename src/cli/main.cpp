@@ -4,6 +4,7 @@
 #include "base/clock.hpp"
 #include "cli/completion.hpp"
 #include "cli/verbs.hpp"
+#include "shop/people_desk.hpp"
 
 namespace rollwright::cli {
 namespace {
@@ -23,9 +24,10 @@ struct Asked {
   std::string book = "rollwright.book";
   std::string trade = ROLLWRIGHT_TRADE_FOLDER;
   std::string now;
+  std::string who;
 };
 
-int run(const Asked& asked, const Common& common, const Verb& verb, bool create) {
+int run(const Asked& asked, Common common, const Verb& verb, bool create) {
   std::optional<Instant> start;
   if (!asked.now.empty()) {
     const Result<Instant> parsed = parse_instant(asked.now);
@@ -39,6 +41,11 @@ int run(const Asked& asked, const Common& common, const Verb& verb, bool create)
   const ShiftedClock clock(start);
   auto shop = shop::Shop::open({.trade_folder = asked.trade, .book = asked.book}, clock, create);
   if (!shop) return fail(common, shop.error());
+  if (!asked.who.empty()) {
+    const auto person = (*shop)->people_desk().called(asked.who, "--who");
+    if (!person) return fail(common, person.error());
+    common.who = person->text;
+  }
   return verb(common, **shop);
 }
 
@@ -48,7 +55,7 @@ void add_common_options(CLI::App& app, Asked& asked, Common& common) {
   app.add_option("--now", asked.now, "let the clock start at this moment, as in "
                                      "2026-11-25T08:30:00Z")
       ->envname("ROLLWRIGHT_NOW");
-  app.add_option("--who", common.who, "who asks; stands in the journal")
+  app.add_option("--who", asked.who, "who of the shop asks; stands in the journal")
       ->envname("ROLLWRIGHT_WHO");
   app.add_flag("--json", common.json, "answer as JSON");
 }
@@ -83,6 +90,7 @@ int main(int argc, char** argv) {
   add_completion(app, verbs);
   add_aid_verbs(verbs);
   add_file_verbs(verbs);
+  add_people_verbs(verbs);
   add_shop_verbs(verbs);
   add_plan_verbs(verbs);
   add_order_verbs(verbs);

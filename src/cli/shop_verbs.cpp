@@ -24,7 +24,12 @@ int verify(const std::string& printed, const Common& common, shop::Shop& shop) {
 }
 
 int serve(const http::ServeOptions& wish, const Common& common, shop::Shop& shop) {
-  const Result<void> served = http::serve(shop, wish, [](const std::string& url) {
+  const bool is_heard = !wish.is_https && !wish.address.starts_with("127.") && wish.address != "::1";
+  const Result<void> served = http::serve(shop, wish, [is_heard](const std::string& url) {
+    if (is_heard) {
+      std::cerr << "rollwright: passwords cross this network as they are typed; put something that "
+                   "speaks https in front (docs/operating.md) and say --https\n";
+    }
     std::cout << "The pages are at " << url << "  (stop with Ctrl-C)" << std::endl;
   });
   return served ? 0 : fail(common, served.error());
@@ -67,6 +72,8 @@ void add_shop_verbs(Verbs& verbs) {
   });
   pages->add_option("--port", wish->port, "0 takes a free one")->check(CLI::Range(0, 65535));
   pages->add_option("--address", wish->address, "address to listen on");
+  pages->add_option("--name", wish->names, "name under which people reach it, as in shop.example");
+  pages->add_flag("--https", wish->is_https, "people reach it over https only, by way of a proxy");
 }
 
 }  // namespace rollwright::cli

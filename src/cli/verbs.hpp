@@ -18,7 +18,8 @@ namespace rollwright::cli {
 /// What a person says beside any verb.
 struct Common {
   bool json = false;
-  std::string who = "owner";
+  /// A person of the shop; without one the journal says where the change came from.
+  std::string who = "command line";
 };
 
 /// Prints the refusal to the error stream (with --json, as JSON to the output). Returns the exit code.
@@ -70,6 +71,7 @@ void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, 
 void add_catalogue_verbs(Verbs& verbs);  // catalogue_verbs.cpp: catalogue import ...
 void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-card
 void add_label_verbs(Verbs& verbs);      // label_verbs.cpp: labels
+void add_people_verbs(Verbs& verbs);     // people_verbs.cpp: make-owner, set-password, set-pin
 void add_file_verbs(Verbs& verbs);       // file_verbs.cpp: schedule-files
 
 }  // namespace rollwright::cli

@@ -6,9 +6,6 @@
 /// What the addresses have in common.
 namespace rollwright::http {
 
-/// Until people sign in, the journal says where a change came from.
-inline constexpr const char* kWho = "desk";
-
 template <class T>
 Response answer(const Result<T>& result, int status = 200) {
   if (!result) return refusal(result.error());

@@ -102,7 +102,7 @@ Response sheet_pdf_of(shop::Shop& shop, const Request& request) {
 Response choose(shop::Shop& shop, const Request& request) {
   const auto body = json::choose_from(request.body);
   if (!body) return refusal(body.error());
-  return answer(shop.choose(request.path[2], request.path[4], body->part, body->revision, kWho));
+  return answer(shop.choose(request.path[2], request.path[4], body->part, body->revision, request.who));
 }
 
 /// A number of the query from nothing up; nothing when it is left out.
@@ -132,33 +132,33 @@ Response complete(shop::Shop& shop, const Request& request) {
 Response choose_all(shop::Shop& shop, const Request& request) {
   const auto body = json::choose_all_from(request.body);
   if (!body) return refusal(body.error());
-  return answer(shop.choose_all(request.path[2], body->choices, body->revision, kWho));
+  return answer(shop.choose_all(request.path[2], body->choices, body->revision, request.who));
 }
 
 Response agree(shop::Shop& shop, const Request& request) {
   const auto body = json::agree_from(request.body);
   if (!body) return refusal(body.error());
   return answer(
-      shop.agree(request.path[2], body->promised, body->deposit_cents, body->revision, kWho));
+      shop.agree(request.path[2], body->promised, body->deposit_cents, body->revision, request.who));
 }
 
 Response answer_question(shop::Shop& shop, const Request& request) {
   auto body = json::answer_from(request.body);
   if (!body) return refusal(body.error());
   body->question = request.path[4];
-  return answer(shop.answer_question(request.path[2], *body, kWho));
+  return answer(shop.answer_question(request.path[2], *body, request.who));
 }
 
 Response measure_fact(shop::Shop& shop, const Request& request) {
   const auto body = json::fact_from(request.body);
   if (!body) return refusal(body.error());
-  return answer(shop.measure_fact(request.path[2], request.path[4], *body, kWho));
+  return answer(shop.measure_fact(request.path[2], request.path[4], *body, request.who));
 }
 
 Response new_order(shop::Shop& shop, const Request& request) {
   const auto body = json::new_order_from(request.body);
   if (!body) return refusal(body.error());
-  return answer(shop.new_order(*body, kWho), 201);
+  return answer(shop.new_order(*body, request.who), 201);
 }
 
 Response find(shop::Shop& shop, const Request& request) {
@@ -179,12 +179,12 @@ Response preview_list(shop::Shop& shop, const Request& request) {
 Response take_in_list(shop::Shop& shop, const Request& request) {
   const auto body = json::take_in_from(request.body);
   if (!body) return refusal(body.error());
-  return answer(shop.import_catalogue(body->given, body->how, kWho));
+  return answer(shop.import_catalogue(body->given, body->how, request.who));
 }
 
 Response take_back_list(shop::Shop& shop, const Request& request) {
   const auto number = json::undo_from(request.body);
-  return number ? answer(shop.undo_import(*number, kWho)) : refusal(number.error());
+  return number ? answer(shop.undo_import(*number, request.who)) : refusal(number.error());
 }
 
 /// A change of the purchase line that the address names, its body read by `read`.
@@ -192,7 +192,7 @@ template <class Read, class UseCase>
 Response at_goods_in(shop::Shop& shop, const Request& request, Read read, UseCase use_case) {
   const auto given = read(request.body);
   if (!given) return refusal(given.error());
-  return answer((shop.*use_case)(request.path[2], *given, kWho));
+  return answer((shop.*use_case)(request.path[2], *given, request.who));
 }
 
 Response receive(shop::Shop& shop, const Request& request) {
@@ -225,7 +225,7 @@ Response give_up_line(shop::Shop& shop, const Request& request) {
 
 Response place_purchase(shop::Shop& shop, const Request& request) {
   const auto given = json::purchase_from(request.body);
-  return given ? answer(shop.place(*given, kWho), 201) : refusal(given.error());
+  return given ? answer(shop.place(*given, request.who), 201) : refusal(given.error());
 }
 
 Response confirm_line(shop::Shop& shop, const Request& request) {
@@ -345,6 +345,10 @@ bool matches(const Route& route, const std::vector<std::string>& path) {
                     });
 }
 
+bool takes(const Route& route, const std::string& method) {
+  return route.method == method || (method == "HEAD" && route.method == "GET");
+}
+
 std::optional<std::string> decoded(std::string_view text, bool plus_is_space) {
   std::string plain;
   for (std::size_t i = 0; i < text.size(); ++i) {
@@ -405,12 +409,25 @@ Result<Request> parse_target(std::string_view method, std::string_view target) {
   return request;
 }
 
+bool is_route(const Request& request) {
+  return std::ranges::any_of(routes(), [&request](const Route& route) {
+    return matches(route, request.path) && takes(route, request.method);
+  });
+}
+
+std::vector<std::string> all_routes() {
+  std::vector<std::string> all;
+  for (const Route& route : routes()) {
+    all.push_back(route.method + " /" + join(route.pattern, "/"));
+  }
+  return all;
+}
+
 Response answer_api(shop::Shop& shop, const Request& request) {
   std::vector<std::string> allowed;
   for (const Route& route : routes()) {
     if (!matches(route, request.path)) continue;
-    const bool head = request.method == "HEAD" && route.method == "GET";
-    if (route.method == request.method || head) return route.answer(shop, request);
+    if (takes(route, request.method)) return route.answer(shop, request);
     allowed.push_back(route.method);
     if (route.method == "GET") allowed.emplace_back("HEAD");
   }

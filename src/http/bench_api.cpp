@@ -1,6 +1,7 @@
 #include "http/bench_api.hpp"
 
 #include "http/answer.hpp"
+#include "http/own_name.hpp"
 #include "json/bench_requests.hpp"
 #include "shop/bench_desk.hpp"
 
@@ -14,7 +15,9 @@ Response bench_bike(shop::Shop& shop, const Request& request) {
 
 Response write_record(shop::Shop& shop, const Request& request) {
   const auto given = json::deeds_from(request.body);
-  return given ? answer(shop.bench().write(request.path[2], *given)) : refusal(given.error());
+  if (!given) return refusal(given.error());
+  if (const auto own = under_own_name(shop, request, given->who, "who"); !own) return refusal(own.error());
+  return answer(shop.bench().write(request.path[2], *given));
 }
 
 Response history_of(shop::Shop& shop, const Request& request) {

@@ -1,19 +1,31 @@
 #include "http/life_api.hpp"
 
+#include <algorithm>
+#include <array>
+#include <string_view>
+
 #include "http/answer.hpp"
+#include "http/own_name.hpp"
 #include "json/life_requests.hpp"
 #include "shop/life_desk.hpp"
 
 namespace rollwright::http {
 namespace {
 
+/// States that work at the bench leads to. All others want a password, whatever hat the person has.
+constexpr std::array<std::string_view, 7> kByPin = {"Kitted",   "Building", "Arrived", "Finishing",
+                                                    "Checking", "Ready",    "Boxed"};
+
 /// The order that the address names, and the body read by `read`, to a use case that writes.
 template <class Read, class UseCase>
 Response at_life_desk(shop::Shop& shop, const Request& request, Read read, UseCase use_case) {
   const auto given = read(request.body);
   if (!given) return refusal(given.error());
+  if (const auto own = under_own_name(shop, request, given->by, "by"); !own) {
+    return refusal(own.error());
+  }
   shop::LifeDesk desk(shop);
-  return answer((desk.*use_case)(request.path[2], *given, kWho));
+  return answer((desk.*use_case)(request.path[2], *given, request.who));
 }
 
 }  // namespace
@@ -23,6 +35,13 @@ Response see_life(shop::Shop& shop, const Request& request) {
 }
 
 Response move_to(shop::Shop& shop, const Request& request) {
+  const auto given = json::move_from(request.body);
+  const bool is_at_bench = given && std::ranges::count(kByPin, std::string_view(given->to)) > 0;
+  if (given && request.is_by_pin && !is_at_bench) {
+    return refusal({Code::kNotAllowed,
+                    "a PIN moves an order only within the workshop; sign in with a password",
+                    {.field = "to", .value = given->to}});
+  }
   return at_life_desk(shop, request, json::move_from, &shop::LifeDesk::move);
 }
 

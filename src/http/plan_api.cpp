@@ -38,7 +38,7 @@ Response stop_proposal(shop::Shop& shop, const Request& request) {
 
 Response agree_proposal(shop::Shop& shop, const Request& request) {
   return with_empty_body(
-      request, [&] { return answer(shop.plan_desk().agree(request.path[3], kWho)); });
+      request, [&] { return answer(shop.plan_desk().agree(request.path[3], request.who)); });
 }
 
 Response leave_proposal(shop::Shop& shop, const Request& request) {
@@ -48,13 +48,13 @@ Response leave_proposal(shop::Shop& shop, const Request& request) {
 Response set_plan(shop::Shop& shop, const Request& request) {
   const auto settings = json::plan_settings_from(request.body);
   if (!settings) return refusal(settings.error());
-  return answer(shop.plan_desk().set_settings(*settings, kWho));
+  return answer(shop.plan_desk().set_settings(*settings, request.who));
 }
 
 Response tell_absence(shop::Shop& shop, const Request& request) {
   const auto days = json::days_away_from(request.body);
   if (!days) return refusal(days.error());
-  return answer(shop.plan_desk().tell_absence(request.path[2], *days, kWho));
+  return answer(shop.plan_desk().tell_absence(request.path[2], *days, request.who));
 }
 
 Response calendar_of(shop::Shop& shop, const Request& request) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 #include <utility>
+#include <vector>
 
 #include <boost/asio.hpp>
 #include <boost/beast/core.hpp>
@@ -12,9 +13,12 @@
 
 #include "http/api.hpp"
 #include "http/assets.hpp"
+#include "http/door.hpp"
 #include "http/events.hpp"
+#include "base/text.hpp"
 #include "json/answers.hpp"
 #include "shop/bench_desk.hpp"
+#include "shop/people_desk.hpp"
 #include "shop/plan_desk.hpp"
 
 // The only file that knows the network library. One thread runs the event loop; use cases run on a
@@ -58,7 +62,9 @@ void add_house_headers(auto& message) {
 class Server {
  public:
   Server(shop::Shop& shop, const ServeOptions& options)
-      : shop_(shop), pool_(static_cast<std::size_t>(std::max(1, options.threads))) {}
+      : shop_(shop), door_(shop, std::chrono::steady_clock::now, options.is_https),
+        pool_(static_cast<std::size_t>(std::max(1, options.threads))), names_(options.names),
+        scheme_(options.is_https ? "https://" : "http://") {}
 
   Result<void> run(const ServeOptions& options, const std::function<void(const std::string&)>& ready) {
     if (Result<void> ok = listen(options); !ok) return ok;
@@ -85,6 +91,7 @@ class Server {
     shop_.on_change(nullptr);
     shop_.plan_desk().on_progress(nullptr);
     pool_.join();
+    door_pool_.join();
     return {};
   }
 
@@ -92,9 +99,21 @@ class Server {
   Result<void> listen(const ServeOptions& options) {
     boost::system::error_code error;
     const auto address = asio::ip::make_address(options.address, error);
-    if (error || !address.is_loopback()) {
+    const Result<bool> open = shop_.people_desk().is_open();
+    if (!open) return std::unexpected(open.error());
+    if (*open && (error || !address.is_loopback())) {
       return refuse(Code::kNotAllowed,
-                    "pages are served on this machine only (127.0.0.1 or ::1) until people sign in",
+                    "pages are served on this machine only (127.0.0.1 or ::1) until people sign in; "
+                    "`rollwright make-owner` makes the first who does",
+                    {.field = "--address", .value = options.address});
+    }
+    for (const std::string& name : options.names) {
+      if (name.find_first_of("/@ :") == std::string::npos && !name.empty()) continue;
+      return refuse(Code::kBadInput, "a name is written without scheme and port, as in shop.example",
+                    {.field = "--name", .value = name});
+    }
+    if (error) {
+      return refuse(Code::kBadInput, "an address is written in numbers, as in 192.168.0.7",
                     {.field = "--address", .value = options.address});
     }
     const tcp::endpoint endpoint(address, static_cast<std::uint16_t>(options.port));
@@ -132,6 +151,7 @@ class Server {
   /// Requests of one connection, one after the other.
   asio::awaitable<void> converse(beast::tcp_stream stream) {
     beast::flat_buffer buffer;
+    const Ends ends = ends_of(stream.socket());
     bool first = true;
     while (!stopping_) {
       bhttp::request_parser<bhttp::string_body> parser;
@@ -153,7 +173,8 @@ class Server {
                                         asio::redirect_error(use_awaitable, error));
       const std::string_view target = view(parser.get().target());
       const bool is_list =
-          target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
+          !error && (target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/")) &&
+          co_await may_ask(parser.get(), ends);  // nobody else's list is read into memory
       if (!error && !is_list) {
         parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
         if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
@@ -175,15 +196,41 @@ class Server {
       const In request = parser.release();
       const bool keep = request.keep_alive() && !stopping_;
       if (is_events(request)) {
-        co_await send_events(stream, request);
+        co_await send_events(stream, request, ends);
         co_return;
       }
-      Out out = co_await answer(request);
+      Out out = co_await answer(request, ends);
       co_await send(stream, std::move(out), keep, request.method() == bhttp::verb::head);
       if (!keep) break;
     }
     boost::system::error_code ignored;
     stream.socket().shutdown(tcp::socket::shutdown_send, ignored);
+  }
+
+  /// Who a connection goes between.
+  struct Ends {
+    std::string from;  // the other machine, as tries are counted: of IPv6 the network
+    std::string here;  // this machine's address as a host is written, with the port
+  };
+
+  static Ends ends_of(const tcp::socket& socket) {
+    boost::system::error_code error;
+    const tcp::endpoint from = socket.remote_endpoint(error);
+    const tcp::endpoint here = socket.local_endpoint(error);
+    Ends ends{.from = from.address().to_string(), .here = fmt::format("{}:{}", host_text(here),
+                                                                      here.port())};
+    if (from.address().is_v6()) {
+      auto bytes = from.address().to_v6().to_bytes();
+      // A machine may take any of the addresses of its network.
+      if (!from.address().to_v6().is_v4_mapped()) std::fill(bytes.begin() + 8, bytes.end(), 0);
+      ends.from = asio::ip::address_v6(bytes).to_string();
+    }
+    return ends;
+  }
+
+  static std::string host_text(const tcp::endpoint& endpoint) {
+    const std::string text = endpoint.address().to_string();
+    return endpoint.address().is_v6() ? "[" + text + "]" : text;
   }
 
   using Out = bhttp::response<bhttp::string_body>;
@@ -211,25 +258,39 @@ class Server {
     out.set(bhttp::field::content_type, response.type);
     out.set(bhttp::field::cache_control, "no-store");
     for (const auto& [name, value] : response.headers) out.set(name, value);
+    for (const std::string& cookie : response.cookies) {
+      out.insert(bhttp::field::set_cookie, cookie);
+    }
     out.body() = response.body;
     return out;
   }
 
+  /// A name that another site's page could be made to lead to is none of these.
+  [[nodiscard]] bool is_our_name(const std::string& host, const Ends& ends) const {
+    const std::string port = ":" + std::to_string(port_);
+    std::vector<std::string> ours = {"127.0.0.1" + port, "localhost" + port, "[::1]" + port,
+                                     ends.here};
+    for (const std::string& name : names_) {
+      ours.push_back(name);
+      ours.push_back(name + port);
+    }
+    return std::ranges::find(ours, host) != ours.end();
+  }
+
   /// A page of another site must not reach the book through the browser: the host must be this
   /// machine's name, and a write must come from our own pages and carry JSON.
-  [[nodiscard]] std::optional<Out> turned_away(const In& request) const {
+  [[nodiscard]] std::optional<Out> turned_away(const In& request, const Ends& ends) const {
     const std::string host(request[bhttp::field::host]);
-    const std::string port = ":" + std::to_string(port_);
-    const std::string names[] = {"127.0.0.1" + port, "localhost" + port, "[::1]" + port};
-    if (std::find(std::begin(names), std::end(names), host) == std::end(names)) {
+    if (!is_our_name(host, ends)) {
       return refused(421, Code::kNotAllowed,
-                     "this server answers to 127.0.0.1 and localhost only");
+                     names_.empty() ? "this server answers to 127.0.0.1 and localhost only"
+                                    : "this server does not answer to this name");
     }
     const bool writes =
         request.method() == bhttp::verb::post || request.method() == bhttp::verb::put;
     if (!writes) return std::nullopt;  // other methods are turned away by the path they ask for
     const auto origin = request.find(bhttp::field::origin);
-    if (origin != request.end() && view(origin->value()) != "http://" + host) {
+    if (origin != request.end() && view(origin->value()) != scheme_ + host) {
       return refused(403, Code::kNotAllowed, "a page of another site may not change the book");
     }
     // A form of another site can send neither of these types.
@@ -242,17 +303,45 @@ class Server {
     return std::nullopt;
   }
 
-  asio::awaitable<Out> answer(const In& request) {
-    if (auto refused = turned_away(request)) co_return std::move(*refused);
+  /// The value of each cookie; of two of one name the first, which is the narrower path's.
+  static std::map<std::string, std::string> cookies_of(const In& request) {
+    std::map<std::string, std::string> cookies;
+    for (const std::string& pair : split(view(request[bhttp::field::cookie]), ';')) {
+      const std::size_t equals = pair.find('=');
+      if (equals != std::string::npos) cookies.emplace(pair.substr(0, equals), pair.substr(equals + 1));
+    }
+    return cookies;
+  }
+
+  /// Answers on the pool beside the loop; what hashes on a thread of its own, so that no number of
+  /// tries holds up the others.
+  asio::awaitable<Response> answer_inside(Request request) {
+    asio::thread_pool& pool = Door::is_slow(request) ? door_pool_ : pool_;
+    co_return co_await asio::co_spawn(
+        pool,
+        [this, &request]() -> asio::awaitable<Response> {
+          co_return door_.answer(std::move(request));
+        },
+        use_awaitable);
+  }
+
+  static void add_ends(Request& parsed, const In& request, const Ends& ends) {
+    parsed.cookies = cookies_of(request);
+    parsed.from = ends.from;
+    parsed.nobody_is_there = request.find("X-Nobody-Is-There") != request.end();
+  }
+
+  asio::awaitable<Out> answer(const In& request, const Ends& ends) {
+    if (auto refused = turned_away(request, ends)) co_return std::move(*refused);
     Result<Request> parsed = parse_target(view(bhttp::to_string(request.method())),
                                           view(request.target()));
     if (!parsed) co_return to_http(refusal(parsed.error()));
     if (parsed->path.empty() || parsed->path[0] != "api") co_return asset_answer(request, *parsed);
     parsed->body = request.body();
-    const Response response = co_await asio::co_spawn(
-        pool_,
-        [this, &parsed]() -> asio::awaitable<Response> { co_return answer_api(shop_, *parsed); },
-        use_awaitable);
+    add_ends(*parsed, request, ends);
+    const bool may_end_streams = Door::may_end_sessions(*parsed);
+    const Response response = co_await answer_inside(std::move(*parsed));
+    if (may_end_streams) wake_readers();
     co_return to_http(response);
   }
 
@@ -310,9 +399,37 @@ class Server {
     return request.method() == bhttp::verb::get && request.target() == "/api/events";
   }
 
-  asio::awaitable<void> send_events(beast::tcp_stream& stream, const In& request) {
-    if (auto refused = turned_away(request)) {
+  /// The refusal of whoever may not look (any more).
+  asio::awaitable<std::optional<Response>> turned_away_inside(const Request& watch) {
+    co_return co_await asio::co_spawn(
+        pool_,
+        [this, &watch]() -> asio::awaitable<std::optional<Response>> {
+          co_return door_.turned_away(watch);
+        },
+        use_awaitable);
+  }
+
+  /// Whether whoever sends this header may have an answer.
+  asio::awaitable<bool> may_ask(const In& header, const Ends& ends) {
+    Result<Request> parsed = parse_target(view(bhttp::to_string(header.method())),
+                                          view(header.target()));
+    if (!parsed) co_return false;
+    add_ends(*parsed, header, ends);
+    const auto refused = co_await turned_away_inside(*parsed);
+    co_return !refused.has_value();
+  }
+
+  asio::awaitable<void> send_events(beast::tcp_stream& stream, const In& request,
+                                    const Ends& ends) {
+    if (auto refused = turned_away(request, ends)) {
       co_await send(stream, std::move(*refused), false);
+      co_return;
+    }
+    Request watch{.method = "GET", .path = {"api", "events"}, .query = {}, .body = {}};
+    add_ends(watch, request, ends);
+    watch.nobody_is_there = true;  // a stream goes on by itself
+    if (const auto refused = co_await turned_away_inside(watch)) {
+      co_await send(stream, to_http(*refused), false);
       co_return;
     }
     std::int64_t seen = events_.last();
@@ -331,6 +448,7 @@ class Server {
                                        asio::redirect_error(use_awaitable, error));
     std::int64_t seen_progress = events_.last_progress();
     while (!error && !stopping_) {
+      if (co_await turned_away_inside(watch)) break;  // signed out meanwhile
       std::string text = events_.since(seen) + events_.progress_since(seen_progress);
       seen = events_.last();
       seen_progress = events_.last_progress();
@@ -369,7 +487,9 @@ class Server {
 
   shop::Shop& shop_;
   asio::io_context loop_{1};
+  Door door_;
   asio::thread_pool pool_;
+  asio::thread_pool door_pool_{1};
   tcp::acceptor acceptor_{loop_};
   asio::steady_timer deadline_{loop_};
   Events events_;
@@ -377,6 +497,8 @@ class Server {
   std::set<beast::tcp_stream*> idle_;  // nothing of a request is here yet
   int connections_ = 0;
   std::uint16_t port_ = 0;
+  std::vector<std::string> names_;
+  std::string scheme_;
   bool stopping_ = false;
 };
 

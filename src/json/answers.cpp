@@ -284,6 +284,11 @@ ROLLWRIGHT_JSON(ChangePriceView, order, sentence, point, word, lines, parts_cent
 ROLLWRIGHT_JSON(OpenLineView, line, part, supplier, state)
 ROLLWRIGHT_JSON(SettlementView, order, law, sentence, lines, back_cents, open_lines)
 ROLLWRIGHT_JSON(ImportReport, counts, problems, imported)
+ROLLWRIGHT_JSON(PersonSignIn, id, name, roles, has_password, has_pin)
+ROLLWRIGHT_JSON(StationPerson, id, name, code)
+ROLLWRIGHT_JSON(StationView, number, name, paired_by)
+ROLLWRIGHT_JSON(PeopleView, open, people, stations)
+ROLLWRIGHT_JSON(MeView, open, person, name, roles, at, station)
 ROLLWRIGHT_JSON(JournalReport, entries, whole, sentence, last_hash)
 
 }  // namespace rollwright::shop
@@ -335,6 +340,10 @@ std::string text_of(const shop::SmallStockView& view) { return dumped(view); }
 std::string text_of(const shop::PartsView& view) { return dumped(view); }
 std::string text_of(const shop::PartView& view) { return dumped(view); }
 std::string text_of(const std::vector<shop::FoundLine>& view) { return dumped(view); }
+std::string text_of(const std::vector<shop::StationPerson>& view) { return dumped(view); }
+std::string text_of(const shop::PersonSignIn& view) { return dumped(view); }
+std::string text_of(const shop::PeopleView& view) { return dumped(view); }
+std::string text_of(const shop::MeView& view) { return dumped(view); }
 std::string text_of(const shop::ImportReport& view) { return dumped(view); }
 std::string text_of(const shop::JournalReport& view) { return dumped(view); }
 std::string text_of(const shop::MappingView& view) { return dumped(view); }

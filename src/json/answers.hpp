@@ -16,6 +16,7 @@
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
 #include "shop/sooner_views.hpp"
+#include "shop/people_views.hpp"
 #include "shop/plan_views.hpp"
 #include "shop/views.hpp"
 #include "trade/sheet.hpp"
@@ -56,6 +57,10 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::PartsView& view);
 [[nodiscard]] std::string text_of(const shop::PartView& view);
 [[nodiscard]] std::string text_of(const std::vector<shop::FoundLine>& lines);
+[[nodiscard]] std::string text_of(const std::vector<shop::StationPerson>& view);
+[[nodiscard]] std::string text_of(const shop::PersonSignIn& view);
+[[nodiscard]] std::string text_of(const shop::PeopleView& view);
+[[nodiscard]] std::string text_of(const shop::MeView& view);
 [[nodiscard]] std::string text_of(const shop::ImportReport& report);
 [[nodiscard]] std::string text_of(const shop::JournalReport& report);
 [[nodiscard]] std::string text_of(const shop::MappingView& view);

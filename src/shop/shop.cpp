@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "shop/bench_desk.hpp"
 #include "shop/bike.hpp"
+#include "shop/people_desk.hpp"
 #include "shop/plan_desk.hpp"
 #include "trade/load_trade.hpp"
 
@@ -14,6 +15,7 @@ Shop::Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock)
     : trade_(std::move(trade)), terms_(std::move(terms.goods)),
       change_terms_(std::move(terms.changes)), book_(std::move(book)), clock_(clock),
       bench_(std::make_unique<BenchDesk>(*this)),
+      people_desk_(std::make_unique<PeopleDesk>(*this)),
       plan_desk_(std::make_unique<PlanDesk>(*this)) {}
 
 Shop::~Shop() = default;

@@ -31,6 +31,7 @@ namespace rollwright::shop {
 struct BookedIn;
 struct GoodsInAt;
 class BenchDesk;
+class PeopleDesk;
 class PlanDesk;
 
 struct ShopPaths {
@@ -110,6 +111,8 @@ class Shop {
   /// Errors: those of plan::load_by_week.
   [[nodiscard]] Result<LoadView> load(int weeks);
   [[nodiscard]] PlanDesk& plan_desk() { return *plan_desk_; }
+  /// Who signs in, and with what.
+  [[nodiscard]] PeopleDesk& people_desk() { return *people_desk_; }
   /// How long operations take: as the trade states it, and as the times taken here say.
   [[nodiscard]] Result<MinutesView> minutes();
   [[nodiscard]] Result<BuyView> buy();
@@ -226,6 +229,7 @@ class Shop {
   friend class BenchDesk;
   friend class PlanDesk;
   friend class LifeDesk;
+  friend class PeopleDesk;
   /// What the trade folder says beside the trade itself.
   struct Terms {
     trade::GoodsTerms goods;
@@ -270,6 +274,7 @@ class Shop {
   BasketMemory baskets_;
   Listener listener_;
   std::unique_ptr<BenchDesk> bench_;
+  std::unique_ptr<PeopleDesk> people_desk_;
   std::unique_ptr<PlanDesk> plan_desk_;  // last: what it has begun ends before the rest goes
 };
 

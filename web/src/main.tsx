@@ -1,5 +1,4 @@
 import { render } from 'preact';
-import { openEvents } from './ask/events';
 import { openWrites } from './ask/write_down';
 import { App } from './frame/app';
 import { applyKeptTheme } from './frame/theme';
@@ -22,10 +21,10 @@ import './look/asked.css';
 import './look/aids.css';
 import './look/wheel.css';
 import './look/labels.css';
+import './look/people.css';
 import './look/print.css';
 
 applyKeptTheme();
-openEvents();
 openWrites();
 const page = document.getElementById('page');
 if (page) render(<App />, page);

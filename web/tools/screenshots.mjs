@@ -43,6 +43,7 @@ const pages = {
   'parts': ['/parts'], 'part': [`/parts/${part}`], 'buy': ['/parts/buy'], 'arrivals': ['/arrivals'], 'arrival': ['/arrivals/P-3163'], 'arrival-sea': ['/arrivals/P-3150'], 'arrival-serial': ['/arrivals/P-3114'], 'arrival-quarantine': ['/arrivals/P-3165'], 'to-measure': ['/parts/to-measure'], 'take-in': ['/parts/take-in'], 'labels': ['/bench/labels?orders=2003,2041'], 'labels-empty': ['/bench/labels'], 'aids': ['/bench/aids'], 'aid-gears': ['/bench/aids/gears'], 'aid-spokes': ['/bench/aids/spoke-length'],
   'aid-torque': ['/bench/aids/torque'], 'aid-truing': ['/bench/aids/truing'], 'aid-belts': ['/bench/aids/belt-choice'], 'aid-heat': ['/bench/aids/rotor-heat'], 'truing': ['/bench/truing'], 'truing-turns': ['/bench/truing', turnWheel], 'wheel-card': ['/orders/2003/wheels/rear'], 'records': ['/records'], 'kept': ['/records/promises', (page) => page.locator('.kept .promise-sentence').waitFor()], 'sooner': [`/orders/${order}`, lookForWays],
   'order-aid-gears': [`/bench/aids/gears?order=${order}`], 'order-aid-home': [`/bench/aids/home-again?order=${order}`],
+  'first-owner': ['/people/first'], 'people': ['/people'],
   'find': ['/', async (page) => { await page.keyboard.press('/'); await page.keyboard.type('hub'); await page.locator('#found li').first().waitFor(); }],
 };
 

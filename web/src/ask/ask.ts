@@ -102,6 +102,10 @@ export type TakeInView = Schemas['TakeInView'];
 export type TakenListView = Schemas['TakenListView'];
 export type UndoView = Schemas['UndoView'];
 export type PurchaseView = Schemas['PurchaseView'];
+export type MeView = Schemas['MeView'];
+export type PeopleView = Schemas['PeopleView'];
+export type PersonSignIn = Schemas['PersonSignIn'];
+export type StationPerson = Schemas['StationPerson'];
 export type FoundLine = Schemas['FoundLine'];
 export type JournalReport = Schemas['JournalReport'];
 export type Sheet = Schemas['Sheet'];
@@ -142,6 +146,28 @@ export class Refusal extends Error {
 const client = createClient<paths>({ baseUrl: '/' });
 client.use({ onResponse: ({ response }) => hearClock(response.headers.get('date')) });
 
+/** A page asks anew whenever something changes; that alone must not keep a session alive. */
+const kGone = 60_000;  // milliseconds without a touch
+let touched = Date.now();
+if (typeof document !== 'undefined') {
+  for (const sign of ['pointerdown', 'keydown', 'wheel']) {
+    document.addEventListener(sign, () => { touched = Date.now(); }, { capture: true, passive: true });
+  }
+}
+client.use({
+  onRequest({ request }) {
+    if (Date.now() - touched > kGone) request.headers.set('X-Nobody-Is-There', '1');
+    return request;
+  },
+});
+
+const whenSignedOut = new Set<() => void>();
+/** Told when the server wants to know who asks. */
+export function onSignedOut(listener: () => void): () => void {
+  whenSignedOut.add(listener);
+  return () => whenSignedOut.delete(listener);
+}
+
 interface Reply<T> {
   data?: T;
   error?: unknown;
@@ -163,6 +189,7 @@ async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
     throw new Refusal(unavailable(say.noAnswer), false);
   }
   if (got.response.ok && got.data !== undefined) return got.data;
+  if (got.response.status === 401) for (const listener of whenSignedOut) listener();
   if (isErrorView(got.error)) throw new Refusal(got.error, true, got.response.status);
   const sentence = say.strangeAnswer(got.response.status);
   throw new Refusal(unavailable(sentence), true, got.response.status);
@@ -293,5 +320,21 @@ export const ask = {
     })),
   find: (q: string) =>
     answer<FoundLine[]>(client.GET('/api/find', { params: { query: { q } } })),
+  me: () => answer<MeView>(client.GET('/api/me')),
+  signIn: (person: string, password: string) => answer<MeView>(client.POST('/api/sign-in', { body: { person, password } })),
+  signOut: () => answer<MeView>(client.POST('/api/sign-out', { body: {} })),
+  firstOwner: (body: Schemas['OwnerGiven']) => answer<MeView>(client.POST('/api/people/first', { body })),
+  people: () => answer<PeopleView>(client.GET('/api/people')),
+  setPassword: (id: string, body: Schemas['PasswordGiven']) =>
+    answer<PersonSignIn>(client.PUT('/api/people/{id}/password', { ...path({ id }), body })),
+  setPin: (id: string, body: Schemas['PinGiven']) =>
+    answer<PersonSignIn>(client.PUT('/api/people/{id}/pin', { ...path({ id }), body })),
+  takeSignInAway: (id: string, your_password: string) =>
+    answer<PersonSignIn>(client.POST('/api/people/{id}/take-away', { ...path({ id }), body: { your_password } })),
+  pairStation: (name: string) => answer<MeView>(client.POST('/api/stations', { body: { name } })),
+  leaveStation: (number: string) =>
+    answer<PeopleView>(client.POST('/api/stations/{number}/leave', { ...path({ number }), body: {} })),
+  benchPeople: () => answer<StationPerson[]>(client.GET('/api/bench/people')),
+  benchSignIn: (person: string, pin: string) => answer<MeView>(client.POST('/api/bench/sign-in', { body: { person, pin } })),
   verifyJournal: () => answer<JournalReport>(client.GET('/api/journal/verify')),
 };

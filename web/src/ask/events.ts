@@ -8,6 +8,7 @@ const watchers = new Set<(connected: boolean) => void>();
 let source: EventSource | undefined;
 let connected = true;
 let dropped = false;
+let wanted = false;
 
 function tell(now: boolean) {
   if (connected === now) return;
@@ -20,6 +21,7 @@ function tell(now: boolean) {
  * unknown, so everybody is told that everything may have changed.
  */
 export function openEvents() {
+  wanted = true;
   if (source) return;
   source = new EventSource('/api/events');
   source.addEventListener('open', () => {
@@ -41,9 +43,18 @@ export function openEvents() {
     // A closed stream does not come back by itself; a new one is tried every three seconds.
     if (source?.readyState === EventSource.CLOSED) {
       source = undefined;
-      setTimeout(openEvents, 3000);
+      setTimeout(() => { if (wanted) openEvents(); }, 3000);
     }
   });
+}
+
+/** While nobody is signed in there is nothing to be told. */
+export function closeEvents() {
+  wanted = false;
+  source?.close();
+  source = undefined;
+  dropped = false;
+  tell(true);
 }
 
 export function onChanged(listener: Listener): () => void {

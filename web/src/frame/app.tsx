@@ -1,12 +1,14 @@
 import { useEffect, useState } from 'preact/hooks';
-import { ask } from '../ask/ask';
-import { useAnswer } from '../ask/use_answer';
+import { ask, type MeView, onSignedOut } from '../ask/ask';
+import { closeEvents, isConnected, onConnection, openEvents } from '../ask/events';
+import { forgetAnswers, useAnswer } from '../ask/use_answer';
 import { Body } from '../marks/waiting';
 import { AidPage, AidsPage } from '../pages/aids';
 import { ArrivalPage } from '../pages/arrival';
 import { ArrivalsPage } from '../pages/arrivals';
 import { BenchPage } from '../pages/bench';
 import { BenchBikePage } from '../pages/bench_bike';
+import { BenchSignInPage } from '../pages/bench_sign_in';
 import { BuyPage } from '../pages/buy';
 import { HistoryPage } from '../pages/history';
 import { KeptPage } from '../pages/kept';
@@ -19,9 +21,12 @@ import { OrderAidPage } from '../pages/order_aid';
 import { OrdersPage } from '../pages/orders';
 import { PartPage } from '../pages/part';
 import { PartsPage } from '../pages/parts';
+import { PeoplePage } from '../pages/people';
+import { PeopleFirstPage } from '../pages/people_first';
 import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
 import { RecordsPage } from '../pages/records';
+import { SignInPage } from '../pages/sign_in';
 import { ToMeasurePage } from '../pages/to_measure';
 import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
@@ -30,10 +35,12 @@ import { TruingPage } from '../pages/truing';
 import { WheelCardPage } from '../pages/wheel_card';
 import { say } from '../words/say';
 import { useConnected } from './connected';
-import { Header } from './header';
-import { type Route, routeOf } from './route';
+import { Header, OutsideHeader } from './header';
+import { isIn, MeIs } from './me';
+import { type Route, routeOf, signInPath } from './route';
 import { ShopIs } from './shop';
-import { usePath } from './travel';
+import { go, usePath } from './travel';
+import { WhoLine } from './who_line';
 
 function Page({ route }: { route: Route }) {
   switch (route.page) {
@@ -65,6 +72,10 @@ function Page({ route }: { route: Route }) {
     case 'load': return <LoadPage />;
     case 'kept promises': return <KeptPage />;
     case 'times taken': return <MinutesPage />;
+    case 'people': return <PeoplePage />;
+    case 'first owner': return <PeopleFirstPage />;
+    case 'sign in': return <SignInPage to={route.to} />;
+    case 'bench sign in': return <BenchSignInPage to={route.to} />;
     case 'nothing': return (
       <div class="page">
         <h1>{say.nothing.title}</h1>
@@ -95,16 +106,15 @@ function useHeadingFocus(place: string, ready: boolean) {
   }, [place, ready]);
 }
 
-export function App() {
-  const path = usePath();
-  const route = routeOf(path);
+/** The pages, for whoever may see them. */
+function House({ path, route }: { path: string; route: Route }) {
   const shop = useAnswer('shop', ask.shop, (changed) => changed.order === '');
   const connected = useConnected();
   useHeadingFocus(path.split('?')[0] ?? path, shop.value !== undefined);
   return (
     <>
-      <a class="skip" href="#main">{say.skip}</a>
       <Header route={route} shop={shop.value} />
+      <WhoLine />
       <div class="standing-line" role="status">{connected ? '' : say.notConnected}</div>
       <main id="main" tabIndex={-1}>
         <Body answered={shop}>
@@ -113,6 +123,61 @@ export function App() {
       </main>
       {shop.value?.invented && (
         <footer class="invented">{say.invented(shop.value.name, shop.value.town)}</footer>
+      )}
+    </>
+  );
+}
+
+const isSignInPage = (route: Route) => route.page === 'sign in' || route.page === 'bench sign in';
+
+/** Nobody is in: signing in is all there is. Whoever comes for another page is led back to it. */
+function Outside({ me, path, route }: { me: MeView; path: string; route: Route }) {
+  useHeadingFocus(path.split('?')[0] ?? path, true);
+  const here = isSignInPage(route);
+  useEffect(() => {
+    if (!here) go(signInPath(me.station !== '', path), true);
+  }, [here, me.station, path]);
+  return (
+    <>
+      <OutsideHeader />
+      <main id="main" tabIndex={-1}>{here && <Page route={route} />}</main>
+    </>
+  );
+}
+
+/** What people sign in with has changed: it may be somebody else who asks now. */
+const kOfPeople = ['make owner', 'set password', 'set PIN', 'take sign-in away', 'import'];
+
+function useWhoAsks() {
+  const me = useAnswer('me', ask.me, (changed) => kOfPeople.includes(changed.what));
+  useEffect(() => onSignedOut(me.again), [me.again]);
+  useEffect(() => onConnection((now) => { if (!now) me.again(); }), [me.again]);
+  const inside = me.value !== undefined && isIn(me.value);
+  useEffect(() => {
+    if (inside) openEvents();
+    else closeEvents();
+  }, [inside]);
+  const become = (next: MeView, to?: string) => {
+    forgetAnswers();
+    if (to !== undefined) go(to, true);
+    me.put(next);
+  };
+  return { me, become };
+}
+
+export function App() {
+  const path = usePath();
+  const route = routeOf(path);
+  const { me, become } = useWhoAsks();
+  return (
+    <>
+      <a class="skip" href="#main">{say.skip}</a>
+      {me.value === undefined ? <main id="main" tabIndex={-1}><Body answered={me}>{() => null}</Body></main> : (
+        <MeIs value={{ view: me.value, become }}>
+          {isIn(me.value)
+            ? <House key={`${me.value.person} ${me.value.at}`} path={path} route={route} />
+            : <Outside me={me.value} path={path} route={route} />}
+        </MeIs>
       )}
     </>
   );

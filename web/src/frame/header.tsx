@@ -14,7 +14,7 @@ const kRooms: [Room, string][] = [
 const kRoomOf: Record<Route['page'], Room | undefined> = {
   'today': 'Today', 'orders': 'Orders', 'new order': 'Orders', 'order': 'Orders', 'wheel card': 'Orders', 'plan': 'Plan',
   'bench': 'Bench', 'labels': 'Bench', 'aids': 'Bench', 'aid': 'Bench', 'truing': 'Bench', 'bench sheet': 'Bench', 'printed sheet': 'Bench', 'parts': 'Parts', 'buy': 'Parts', 'arrivals': 'Parts', 'arrival': 'Parts',
-  'to measure': 'Parts', 'take in list': 'Parts', 'part': 'Parts', 'records': 'Records', 'history': 'Records', 'trace': 'Records', 'kept promises': 'Records', 'times taken': 'Records', 'load': 'Plan', 'nothing': undefined,
+  'to measure': 'Parts', 'take in list': 'Parts', 'part': 'Parts', 'records': 'Records', 'history': 'Records', 'trace': 'Records', 'kept promises': 'Records', 'times taken': 'Records', 'load': 'Plan', 'sign in': undefined, 'bench sign in': undefined, 'first owner': undefined, 'people': undefined, 'nothing': undefined,
 };
 
 export function Header({ route, shop }: { route: Route; shop: ShopView | undefined }) {
@@ -37,6 +37,18 @@ export function Header({ route, shop }: { route: Route; shop: ShopView | undefin
       <button type="button" class="theme" onClick={turn} aria-label={say.theme.turn(other)}>
         {other}
       </button>
+    </header>
+  );
+}
+
+/** Before anybody is signed in there is nowhere to go. */
+export function OutsideHeader() {
+  const [theme, turn] = useTheme();
+  const other = theme === 'paper' ? say.theme.night : say.theme.paper;
+  return (
+    <header class="head outside">
+      <span class="brand">Rollwright</span>
+      <button type="button" class="theme" onClick={turn} aria-label={say.theme.turn(other)}>{other}</button>
     </header>
   );
 }

@@ -28,6 +28,10 @@ export type Route =
   | { page: 'trace'; query: string }
   | { page: 'kept promises' }
   | { page: 'times taken' }
+  | { page: 'sign in'; to: string }
+  | { page: 'bench sign in'; to: string }
+  | { page: 'first owner' }
+  | { page: 'people' }
   | { page: 'nothing'; path: string };
 
 /** The pieces of a path; undefined when one is no proper text ("%" alone). */
@@ -37,6 +41,12 @@ function piecesOf(place: string): string[] | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** Where to go afterwards: a page of ours and nothing else; empty when none is named. */
+export function placeIn(query: string): string {
+  const to = new URLSearchParams(query).get('to') ?? '';
+  return /^\/(?![/\\])/.test(to) ? to : '';
 }
 
 /** `path` may carry a query: "/bench/2041?step=3". */
@@ -62,6 +72,10 @@ export function routeOf(path: string): Route {
     const named = (of: string) => (asked.get(of) ?? '').split(',').filter(Boolean);
     return { page: 'labels', orders: named('orders'), parts: named('parts') };
   }
+  if (first === 'sign-in' && depth === 1) return { page: 'sign in', to: placeIn(query) };
+  if (first === 'bench' && second === 'sign-in' && depth === 2) return { page: 'bench sign in', to: placeIn(query) };
+  if (first === 'people' && depth === 1) return { page: 'people' };
+  if (first === 'people' && second === 'first' && depth === 2) return { page: 'first owner' };
   if (first === 'bench' && second === 'aids' && depth === 2) return { page: 'aids' };
   if (first === 'bench' && second === 'aids' && third && depth === 3) {
     const asked = new URLSearchParams(query);
@@ -97,6 +111,11 @@ export function routeOf(path: string): Route {
   return { page: 'nothing', path };
 }
 
+/** Where a person signs in, to go on at `to`. */
+export const signInPath = (atStation: boolean, to: string) => {
+  const page = atStation ? '/bench/sign-in' : '/sign-in';
+  return to === '/' ? page : `${page}?to=${encodeURIComponent(to)}`;
+};
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const wheelCardPath = (id: string, end: string) => `${orderPath(id)}/wheels/${end}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
