@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask, type MeView, onSignedOut } from '../ask/ask';
-import { closeEvents, isConnected, onConnection, openEvents } from '../ask/events';
+import { closeEvents, onConnection, openEvents } from '../ask/events';
 import { forgetAnswers, useAnswer } from '../ask/use_answer';
 import { Body } from '../marks/waiting';
 import { AidPage, AidsPage } from '../pages/aids';

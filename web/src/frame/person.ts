@@ -1,6 +1,10 @@
+import { useMe } from './me';
 import { createStore, useStore } from './store';
 
-/** Who stands at this tablet: the id of a person of the shop, empty while nobody said. */
+/**
+ * Who stands at this tablet: the id of a person of the shop, empty while nobody said. Once people sign in
+ * it is whoever is signed in; before, whoever was chosen.
+ */
 const kKey = 'rollwright.at_the_bench';
 
 function kept(): string {
@@ -22,4 +26,7 @@ export function choosePerson(id: string) {
   chosen.set(id);
 }
 
-export const usePersonChosen = () => useStore(chosen);
+export function usePersonChosen(): string {
+  const before = useStore(chosen);
+  return useMe().view.person || before;
+}
