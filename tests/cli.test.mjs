@@ -16,7 +16,8 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
-               'bench', 'write-down', 'history', 'trace',
+               'bench', 'write-down', 'history', 'history-pdf', 'owners-pack', 'trace',
+               'recall', 'recalls', 'recall-told', 'recall-close', 'recall-list',
                'make-owner', 'set-password', 'set-pin'];
 
 /** Runs a verb that must be done; gives what it printed. */
@@ -253,6 +254,7 @@ async function judge_views(book) {
     [['minutes'], ref('MinutesView')],
     [['bench'], ref('BenchListView')], [['bench', '2016'], ref('BenchView')],
     [['history', '2016'], ref('HistoryView')],
+    [['recalls'], ref('RecallsView')],
     [['trace', '--part', 'HG-0001'], ref('TraceView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],
     [['part', 'HG-0001'], ref('PartView')], [['find', 'hub'], list('FoundLine')],

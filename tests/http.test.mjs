@@ -164,6 +164,15 @@ const supplier_list = {
   },
 };
 
+/** An invented notice about a part that bikes of the demo have. */
+const notice = { who: 'mara', part: 'BA-0007', wrong: 'cracks', danger: true };
+
+async function recall_on(server) {
+  const opened = await send(server, 'POST', '/api/recalls', notice);
+  assert.equal(opened.status, 201, opened.text.slice(0, 200));
+  return JSON.parse(opened.text).line.number;
+}
+
 // The API file ------------------------------------------------------------------------------------
 
 /** A shop in which people sign in: {url, port, owner, station}, the last two as headers. */
@@ -278,6 +287,21 @@ async function examples(server) {
     'POST /api/bench/{id}/record': () =>
       ['/api/bench/2016/record', { who: 'mara', key: 'walk', deeds: [{ deed: 'noted', note: 'seen' }] }],
     'GET /api/bikes/{id}/history': () => ['/api/bikes/2016/history'],
+    'GET /api/bikes/{id}/history.pdf': () => ['/api/bikes/2016/history.pdf'],
+    'GET /api/bikes/{id}/owners-pack.pdf': () => ['/api/bikes/2016/owners-pack.pdf'],
+    'GET /api/recalls': () => ['/api/recalls'],
+    'POST /api/recalls': () => ['/api/recalls', notice],
+    'GET /api/recalls/{id}': async () => [`/api/recalls/${await recall_on(server)}`],
+    'POST /api/recalls/{id}/told': async () => {
+      const number = await recall_on(server);
+      const { bikes, orders } = await get(server, `/api/recalls/${number}`);
+      return [`/api/recalls/${number}/told`,
+              { who: 'mara', order: [...bikes, ...orders][0].order, status: 'no answer', channel: 'telephone' }];
+    },
+    'POST /api/recalls/{id}/close': async () =>
+      [`/api/recalls/${await recall_on(server)}/close`, { who: 'mara', note: 'taken back' }],
+    'GET /api/recalls/{id}/list.pdf': async () => [`/api/recalls/${await recall_on(server)}/list.pdf`],
+    'GET /api/recalls/{id}/list.csv': async () => [`/api/recalls/${await recall_on(server)}/list.csv`],
     'GET /api/trace': () => ['/api/trace?lot_from=L1'],
     'GET /api/labels': () => ['/api/labels?orders=2041,2003&kinds=order,wheel&sheet=a4-3x7&from=4&rider=yes'],
     'GET /api/labels.pdf': () => ['/api/labels.pdf?orders=2041&people=mara&sheet=roll-57x32'],
@@ -423,7 +447,7 @@ async function judge_api_file(server) {
         assert.ok((answer.headers['content-type'] ?? '').startsWith(type),
           answer.headers['content-type']);
         if (type !== 'application/json') {
-          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n',
+          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n', 'text/csv': 'customer,',
                            'image/svg+xml': '<?xml' };
           assert.ok(answer.text.startsWith(begins[type]), answer.text.slice(0, 20));
           return;

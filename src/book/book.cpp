@@ -54,6 +54,8 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
   walk(files.plan_settings);
   walk(files.agreed_plans);
   walk(files.order_plans);
+  walk(files.recalls);
+  walk(files.recall_steps);
   return ok;
 }
 
@@ -157,6 +159,8 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.plan_settings, read_plan_settings(database));
   take(files.agreed_plans, read_agreed_plans(database));
   take(files.order_plans, read_order_plans(database));
+  take(files.recalls, read_recalls(database));
+  take(files.recall_steps, read_recall_steps(database));
   if (!ok) return std::unexpected(ok.error());
   return files;
 }
@@ -259,6 +263,8 @@ Result<Written> Book::write(const Change& change) {
   if (same) same = unchanged_since(*database_, change.read_at, files.stock, "stock");
   if (same) same = unchanged_since(*database_, change.read_at, files.purchases, "line");
   if (same) same = unchanged_since(*database_, change.read_at, files.people, "person");
+  if (same) same = unchanged_since(*database_, change.read_at, files.recalls, "recall");
+  if (same) same = unchanged_since(*database_, change.read_at, files.recall_steps, "step");
   if (!same) return std::unexpected(same.error());
   if (Result<void> ok = follows_agreed(*database_, files.agreed_plans); !ok) {
     return std::unexpected(ok.error());

@@ -75,6 +75,15 @@ trade::ShopFiles sample() {
                   .person = trade::PersonId("mara"), .day = day("2026-07-01"), .minutes = 25}};
   files.tools = {{.id = "T3", .name = "wrench", .measures = Dimension::kTorque, .least = 2.0,
                   .most = 25.0, .calibrated = day("2026-02-01"), .valid_days = 365}};
+  files.recalls = {{.number = "R1", .notice = "letter 7", .part = hub.id, .kind = {}, .maker = "",
+                    .lot_from = "L1", .lot_to = "L9", .serial_from = "1", .serial_to = "2",
+                    .day_from = day("2026-01-01"), .day_to = day("2026-02-01"), .wrong = "cracks",
+                    .danger = true, .remedy = "replace", .opened_by = trade::PersonId("mara"),
+                    .opened = day("2026-11-20"), .closed = day("2026-11-21"),
+                    .closed_by = "owner", .closing_note = "done"}};
+  files.recall_steps = {{.recall = "R1", .order = trade::OrderId("1990"), .number = 1,
+                         .status = trade::RecallStatus::kNoAnswer, .day = day("2026-11-20"),
+                         .who = trade::PersonId("mara"), .channel = "telephone", .note = "again"}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -119,13 +128,15 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(record_of(held.promises.at(0)).text, record_of(files.promises[0]).text);
   EXPECT_EQ(record_of(held.times.at(0)).text, record_of(files.times[0]).text);
   EXPECT_EQ(held.tools, files.tools);
+  EXPECT_EQ(held.recalls, files.recalls);
+  EXPECT_EQ(held.recall_steps, files.recall_steps);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 17);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 19);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);
@@ -206,6 +217,8 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.promises.clear();
   files.times.clear();
   files.tools.clear();
+  files.recalls.clear();
+  files.recall_steps.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
@@ -218,6 +231,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table goods_in_mark; drop table goods_in; "
                                      "drop table purchase_leg; drop table bike_line; "
                                      "drop table sent_once; drop table tool; "
+                                     "drop table recall_step; drop table recall; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "
                                      "update book set version = 1"));

@@ -188,6 +188,24 @@ Record record_of(const trade::Tool& t) {
                {"valid_days", t.valid_days}, {"out_of_use", t.out_of_use}});
 }
 
+Record record_of(const trade::Recall& r) {
+  return line("recall " + r.number,
+              {{"notice", r.notice}, {"part", r.part.text}, {"kind", r.kind.text},
+               {"maker", r.maker}, {"lot_from", r.lot_from}, {"lot_to", r.lot_to},
+               {"serial_from", r.serial_from}, {"serial_to", r.serial_to},
+               {"day_from", day_or_null(r.day_from)}, {"day_to", day_or_null(r.day_to)},
+               {"wrong", r.wrong}, {"danger", r.danger}, {"remedy", r.remedy},
+               {"opened_by", r.opened_by.text}, {"opened", iso(r.opened)},
+               {"closed", day_or_null(r.closed)}, {"closed_by", r.closed_by},
+               {"closing_note", r.closing_note}});
+}
+
+Record record_of(const trade::RecallStep& s) {
+  return line(fmt::format("recall_step {} {} {}", s.recall, s.order.text, s.number),
+              {{"status", trade::word_of(s.status)}, {"day", iso(s.day)}, {"who", s.who.text},
+               {"channel", s.channel}, {"note", s.note}});
+}
+
 Record record_of(const trade::Order& o) {
   Json choices = Json::object();
   for (const auto& [slot, part] : o.choices) choices[slot.text] = part.text;

@@ -37,6 +37,8 @@ struct Record {
 [[nodiscard]] Record record_of(const trade::AgreedPlan& plan);
 /// Empty when the plan does not know the order: nothing is held about it.
 [[nodiscard]] Record record_of(const trade::OrderPlan& plan);
+[[nodiscard]] Record record_of(const trade::Recall& recall);
+[[nodiscard]] Record record_of(const trade::RecallStep& step);
 
 /// Subjects of things that a change takes away.
 [[nodiscard]] std::string offer_subject(const trade::SupplierId& supplier,

@@ -247,6 +247,20 @@ create table if not exists person_secret (
   person text primary key, password text not null, pin text not null
 );
 )sql"},
+    {12, R"sql(
+create table recall (
+  number text primary key, notice text not null, part text not null, kind text not null,
+  maker text not null, lot_from text not null, lot_to text not null, serial_from text not null,
+  serial_to text not null, day_from text, day_to text, wrong text not null,
+  danger bigint not null, remedy text not null, opened_by text not null, opened text not null,
+  closed text, closed_by text not null, closing_note text not null
+);
+create table recall_step (
+  recall text not null references recall (number), order_id text not null, number bigint not null,
+  status text not null, day text not null, who text not null, channel text not null,
+  note text not null, primary key (recall, order_id, number)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -36,6 +36,8 @@ Result<void> put(Database& database, const trade::TakenList& list);
 Result<void> put(Database& database, const trade::PlanSettings& settings);
 Result<void> put(Database& database, const trade::AgreedPlan& plan);
 Result<void> put(Database& database, const trade::OrderPlan& plan);
+Result<void> put(Database& database, const trade::Recall& recall);
+Result<void> put(Database& database, const trade::RecallStep& step);
 
 Result<void> remove_offer(Database& database, const trade::SupplierId& supplier,
                           const trade::PartId& part);
@@ -66,5 +68,7 @@ Result<std::vector<trade::TakenList>> read_taken_lists(Database& database);
 Result<std::vector<trade::PlanSettings>> read_plan_settings(Database& database);
 Result<std::vector<trade::AgreedPlan>> read_agreed_plans(Database& database);
 Result<std::vector<trade::OrderPlan>> read_order_plans(Database& database);
+Result<std::vector<trade::Recall>> read_recalls(Database& database);
+Result<std::vector<trade::RecallStep>> read_recall_steps(Database& database);
 
 }  // namespace rollwright::book

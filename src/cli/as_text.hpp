@@ -15,6 +15,7 @@
 #include "shop/minutes_views.hpp"
 #include "shop/people_views.hpp"
 #include "shop/purchase_views.hpp"
+#include "shop/recall_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/plan_views.hpp"
 #include "shop/views.hpp"
@@ -27,6 +28,8 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::BenchView& view);
 [[nodiscard]] std::string as_text(const shop::HistoryView& view);
 [[nodiscard]] std::string as_text(const shop::TraceView& view);
+[[nodiscard]] std::string as_text(const shop::RecallsView& view);
+[[nodiscard]] std::string as_text(const shop::RecallView& view);
 [[nodiscard]] std::string as_text(const shop::TodayView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
 [[nodiscard]] std::string as_text(const shop::OrderView& view);

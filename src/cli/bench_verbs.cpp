@@ -84,6 +84,18 @@ void add_history(Verbs& verbs) {
   history->add_option("order", options->order, "order")->required();
 }
 
+/// `history-pdf` and `owners-pack`: written to a file.
+void add_paper(Verbs& verbs, const char* name, const char* help,
+               Result<std::string> (shop::BenchDesk::*paper)(const std::string&)) {
+  auto order = std::make_shared<std::string>();
+  auto file = std::make_shared<std::string>();
+  CLI::App* verb = verbs.add(name, help, [=](const Common& common, shop::Shop& shop) {
+    return write_paper(common, (shop.bench().*paper)(*order), *file);
+  });
+  verb->add_option("order", *order, "order")->required();
+  verb->add_option("--pdf", *file, "file to write")->required();
+}
+
 void add_trace(Verbs& verbs) {
   auto options = std::make_shared<BenchOptions>();
   CLI::App* trace = verbs.add("trace", "bikes, kits and stock with parts of a lot or number",
@@ -167,6 +179,10 @@ void add_bench_verbs(Verbs& verbs) {
   add_bench(verbs);
   add_write_down(verbs);
   add_history(verbs);
+  add_paper(verbs, "history-pdf", "everything that is written down of a bike, to print",
+            &shop::BenchDesk::history_pdf);
+  add_paper(verbs, "owners-pack", "what the rider takes home, to print",
+            &shop::BenchDesk::owners_pack_pdf);
   add_trace(verbs);
 }
 

@@ -37,11 +37,7 @@ int answer_question(const OrderWish& wish, const Common& common, shop::Shop& sho
 
 int print_sheet(const OrderWish& wish, const Common& common, shop::Shop& shop) {
   if (wish.pdf.empty()) return answer(common, shop.sheet(wish.order));
-  const Result<std::string> pdf = http::order_sheet_pdf(shop, wish.order);
-  if (!pdf) return fail(common, pdf.error());
-  if (Result<void> ok = write_file(wish.pdf, *pdf); !ok) return fail(common, ok.error());
-  std::cout << "Written to " << wish.pdf << "\n";
-  return 0;
+  return write_paper(common, http::order_sheet_pdf(shop, wish.order), wish.pdf);
 }
 
 /// Declares verbs that look at one order.

@@ -21,6 +21,13 @@ Result<void> write_file(const std::string& path, const std::string& bytes) {
   return refuse(Code::kUnavailable, "the file cannot be written", {.file = path});
 }
 
+int write_paper(const Common& common, const Result<std::string>& paper, const std::string& file) {
+  if (!paper) return fail(common, paper.error());
+  if (Result<void> ok = write_file(file, *paper); !ok) return fail(common, ok.error());
+  std::cout << "Written to " << file << "\n";
+  return 0;
+}
+
 CLI::App* Verbs::add_to(CLI::App& above, const char* name, const char* help, Verb run) {
   CLI::App* sub = above.add_subcommand(name, help);
   sub->callback([this, run = std::move(run)] { said = run; });

@@ -36,6 +36,9 @@ int answer(const Common& common, const Result<T>& result) {
 /// Writes a file that a person asked for by name. Errors: kUnavailable naming it.
 [[nodiscard]] Result<void> write_file(const std::string& path, const std::string& bytes);
 
+/// Writes a paper to a file, or prints the refusal. Returns the exit code.
+int write_paper(const Common& common, const Result<std::string>& paper, const std::string& file);
+
 /// A verb, once a person has said it: with a book, or without one.
 using Verb = std::function<int(const Common&, shop::Shop&)>;
 using BooklessVerb = std::function<int(const Common&)>;
@@ -67,11 +70,12 @@ void add_life_verbs(Verbs& verbs);       // life_verbs.cpp: life, move-to, hold,
 void add_part_verbs(Verbs& verbs);       // part_verbs.cpp: parts, not-known, measure-fact
 void add_purchase_verbs(Verbs& verbs);   // purchase_verbs.cpp: buy, place, give-up
 void add_goods_verbs(Verbs& verbs);      // goods_verbs.cpp: arrivals, receive, claim, small-stock ...
-void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, history, trace
+void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, history, owners-pack, trace
 void add_catalogue_verbs(Verbs& verbs);  // catalogue_verbs.cpp: catalogue import ...
 void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-card
 void add_label_verbs(Verbs& verbs);      // label_verbs.cpp: labels
 void add_people_verbs(Verbs& verbs);     // people_verbs.cpp: make-owner, set-password, set-pin
+void add_recall_verbs(Verbs& verbs);     // recall_verbs.cpp: recall, recalls, recall-told ...
 void add_file_verbs(Verbs& verbs);       // file_verbs.cpp: schedule-files
 
 }  // namespace rollwright::cli

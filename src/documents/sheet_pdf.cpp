@@ -5,15 +5,12 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
-#include "documents/paper.hpp"
+#include "documents/paper_rows.hpp"
 #include "trade/label_code.hpp"
 
 namespace rollwright::documents {
 namespace {
 
-constexpr Paper::Style kText{.size = 8.5};
-constexpr Paper::Style kSmall{.size = 7.5, .grey = true};
-constexpr Paper::Style kBold{.size = 8.5, .bold = true};
 constexpr double kValueLeft = 34;
 constexpr double kReadingBox = 66;
 constexpr double kInitialsBox = 34;
@@ -26,15 +23,6 @@ std::string range_of(const trade::SheetValue& value) {
   }
   if (!value.us_text.empty()) text += ", " + value.us_text;
   return text;
-}
-
-void heading(Paper& paper, const std::string& text) {
-  paper.need(40);
-  paper.down(10);
-  paper.paragraph(text, {.size = 12, .bold = true});
-  paper.down(2);
-  paper.rule();
-  paper.down(4);
 }
 
 void print_head(Paper& paper, const trade::Sheet& sheet, const SheetPrint& print) {
@@ -192,14 +180,11 @@ void print_all(Paper& paper, const trade::Sheet& sheet, const SheetPrint& print)
 }  // namespace
 
 Result<std::string> sheet_pdf(const trade::Sheet& sheet, const SheetPrint& print) {
-  const std::string title = "Bench sheet " + sheet.order.text;
-  const std::string foot = fmt::format("Order {}, {}, printed {}", sheet.order.text, sheet.rider,
-                                       in_words(day_of(print.printed), true));
-  Paper counting(title, foot, print.printed, 0);  // how many sheets there will be
-  print_all(counting, sheet, print);
-  Paper paper(title, foot, print.printed, counting.sheets());
-  print_all(paper, sheet, print);
-  return paper.finish();
+  return printed({.title = "Bench sheet " + sheet.order.text,
+                  .foot = fmt::format("Order {}, {}, printed {}", sheet.order.text, sheet.rider,
+                                      in_words(day_of(print.printed), true)),
+                  .made = print.printed},
+                 [&](Paper& paper) { print_all(paper, sheet, print); });
 }
 
 }  // namespace rollwright::documents

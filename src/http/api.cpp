@@ -14,6 +14,7 @@
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/plan_api.hpp"
+#include "http/recall_api.hpp"
 #include "json/goods_requests.hpp"
 #include "json/requests.hpp"
 
@@ -91,12 +92,7 @@ Response sooner_of(shop::Shop& shop, const Request& request) {
 }
 
 Response sheet_pdf_of(shop::Shop& shop, const Request& request) {
-  Result<std::string> pdf = order_sheet_pdf(shop, request.path[2]);
-  if (!pdf) return refusal(pdf.error());
-  return {.type = "application/pdf",
-          .body = std::move(*pdf),
-          .headers = {{"Content-Disposition",
-                       fmt::format("inline; filename=\"sheet-{}.pdf\"", request.path[2])}}};
+  return pdf_answer(order_sheet_pdf(shop, request.path[2]), "sheet-" + request.path[2]);
 }
 
 Response choose(shop::Shop& shop, const Request& request) {
@@ -282,7 +278,16 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "bench", ":id"}, bench_bike},
       {"POST", {"api", "bench", ":id", "record"}, write_record},
       {"GET", {"api", "bikes", ":id", "history"}, history_of},
+      {"GET", {"api", "bikes", ":id", "history.pdf"}, history_pdf_of},
+      {"GET", {"api", "bikes", ":id", "owners-pack.pdf"}, owners_pack_of},
       {"GET", {"api", "trace"}, trace_part},
+      {"GET", {"api", "recalls"}, recall_list},
+      {"POST", {"api", "recalls"}, open_recall},
+      {"GET", {"api", "recalls", ":id"}, recall_of},
+      {"POST", {"api", "recalls", ":id", "told"}, tell_recall},
+      {"POST", {"api", "recalls", ":id", "close"}, close_recall},
+      {"GET", {"api", "recalls", ":id", "list.pdf"}, recall_pdf},
+      {"GET", {"api", "recalls", ":id", "list.csv"}, recall_csv},
       {"GET", {"api", "labels"}, labels},
       {"GET", {"api", "labels.pdf"}, labels_pdf},
       {"GET", {"api", "labels.svg"}, labels_svg},

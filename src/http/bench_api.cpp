@@ -24,6 +24,14 @@ Response history_of(shop::Shop& shop, const Request& request) {
   return answer(shop.bench().history(request.path[2]));
 }
 
+Response history_pdf_of(shop::Shop& shop, const Request& request) {
+  return pdf_answer(shop.bench().history_pdf(request.path[2]), "history-" + request.path[2]);
+}
+
+Response owners_pack_of(shop::Shop& shop, const Request& request) {
+  return pdf_answer(shop.bench().owners_pack_pdf(request.path[2]), "owners-pack-" + request.path[2]);
+}
+
 Response trace_part(shop::Shop& shop, const Request& request) {
   shop::TraceWish wish;
   const std::pair<const char*, std::string*> fields[] = {{"part", &wish.part},

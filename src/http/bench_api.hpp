@@ -9,6 +9,8 @@ namespace rollwright::http {
 [[nodiscard]] Response bench_bike(shop::Shop& shop, const Request& request);
 [[nodiscard]] Response write_record(shop::Shop& shop, const Request& request);
 [[nodiscard]] Response history_of(shop::Shop& shop, const Request& request);
+[[nodiscard]] Response history_pdf_of(shop::Shop& shop, const Request& request);
+[[nodiscard]] Response owners_pack_of(shop::Shop& shop, const Request& request);
 [[nodiscard]] Response trace_part(shop::Shop& shop, const Request& request);
 
 }  // namespace rollwright::http

@@ -65,11 +65,7 @@ Response labels(shop::Shop& shop, const Request& request) {
 Response labels_pdf(shop::Shop& shop, const Request& request) {
   const auto wish = wish_in(request);
   if (!wish) return refusal(wish.error());
-  Result<std::string> pdf = shop.labels_pdf(*wish);
-  if (!pdf) return refusal(pdf.error());
-  return {.type = "application/pdf",
-          .body = std::move(*pdf),
-          .headers = {{"Content-Disposition", "inline; filename=\"labels.pdf\""}}};
+  return pdf_answer(shop.labels_pdf(*wish), "labels");
 }
 
 Response labels_svg(shop::Shop& shop, const Request& request) {

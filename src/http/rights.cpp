@@ -63,7 +63,13 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/bench", kEverybody},
       {"GET", "/api/bench/{id}", kEverybody},
       {"GET", "/api/bikes/{id}/history", kEverybody},
+      {"GET", "/api/bikes/{id}/history.pdf", kEverybody},
+      {"GET", "/api/bikes/{id}/owners-pack.pdf", kEverybody},
       {"GET", "/api/trace", kEverybody},
+      {"GET", "/api/recalls", kEverybody},
+      {"GET", "/api/recalls/{id}", kEverybody},
+      {"GET", "/api/recalls/{id}/list.pdf", kEverybody},
+      {"GET", "/api/recalls/{id}/list.csv", kEverybody},
       {"GET", "/api/labels", kEverybody},
       {"GET", "/api/labels.pdf", kEverybody},
       {"GET", "/api/labels.svg", kEverybody},
@@ -119,6 +125,10 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/catalogue/undo", kOffice},
       // The record of a bike, each under their own name.
       {"POST", "/api/bench/{id}/record", kOwner | kBench},
+      // Recalls: a notice stops sales; who told a rider writes it down.
+      {"POST", "/api/recalls", kOffice},
+      {"POST", "/api/recalls/{id}/told", kEverybody},
+      {"POST", "/api/recalls/{id}/close", kOffice},
       // Goods-in and the shelf.
       {"POST", "/api/arrivals/{line}/receive", kEverybody},
       {"POST", "/api/arrivals/{line}/steps", kEverybody},

@@ -202,6 +202,15 @@ ROLLWRIGHT_JSON(TracedBike, order, rider, contact, state, slot, part, name, seri
                 since, off)
 ROLLWRIGHT_JSON(TracedStock, part, name, line, serial, lot, pieces, place)
 ROLLWRIGHT_JSON(TraceView, sentence, bikes, stock)
+ROLLWRIGHT_JSON(RecallStepView, status, day, who, channel, note)
+ROLLWRIGHT_JSON(RecalledBike, order, rider, contact, state, place, part, name, serial, lot,
+                certainty, bound, stop_sale, status, steps)
+ROLLWRIGHT_JSON(RecalledStock, part, name, pieces, certainty, sentence)
+ROLLWRIGHT_JSON(RecallLine, number, notice, part, wrong, danger, remedy, opened, opened_by, closed,
+                riders, told, fixed, held, progress)
+ROLLWRIGHT_JSON(RecallsView, sentence, recalls)
+ROLLWRIGHT_JSON(RecallView, line, part, ranges, closed_by, closing_note, bikes, orders, stock,
+                statuses)
 ROLLWRIGHT_JSON(LabelSheetView, id, name, page_width_mm, page_height_mm, columns, rows,
                 label_width_mm, label_height_mm, left_mm, top_mm, gap_across_mm, gap_down_mm)
 ROLLWRIGHT_JSON(LabelView, kind, what, number, code, lines, page, position, module_mm, figures_mm,
@@ -329,6 +338,8 @@ std::string text_of(const shop::BenchListView& view) { return dumped(view); }
 std::string text_of(const shop::BenchView& view) { return dumped(view); }
 std::string text_of(const shop::HistoryView& view) { return dumped(view); }
 std::string text_of(const shop::TraceView& view) { return dumped(view); }
+std::string text_of(const shop::RecallsView& view) { return dumped(view); }
+std::string text_of(const shop::RecallView& view) { return dumped(view); }
 std::string text_of(const shop::LabelsView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }

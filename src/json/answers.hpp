@@ -15,6 +15,7 @@
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
+#include "shop/recall_views.hpp"
 #include "shop/sooner_views.hpp"
 #include "shop/people_views.hpp"
 #include "shop/plan_views.hpp"
@@ -73,6 +74,8 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::BenchView& view);
 [[nodiscard]] std::string text_of(const shop::HistoryView& view);
 [[nodiscard]] std::string text_of(const shop::TraceView& view);
+[[nodiscard]] std::string text_of(const shop::RecallsView& view);
+[[nodiscard]] std::string text_of(const shop::RecallView& view);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);

@@ -39,6 +39,10 @@ class BenchDesk {
 
   /// Everything that is written down of one bike. Errors: kNotFound.
   [[nodiscard]] Result<HistoryView> history(const std::string& order);
+  /// The same to print, with the hash of the journal's newest entry. Errors: as history.
+  [[nodiscard]] Result<std::string> history_pdf(const std::string& order);
+  /// What the rider takes home, to print. Errors: kNotFound; kRefused before the order is agreed.
+  [[nodiscard]] Result<std::string> owners_pack_pdf(const std::string& order);
   /// Bikes, kits and stock with parts of a lot or serial range. Errors: those of book::find_marks;
   /// kNotFound for the part.
   [[nodiscard]] Result<TraceView> trace(const TraceWish& wish);

@@ -7,14 +7,16 @@
 #include "shop/bike.hpp"
 #include "shop/people_desk.hpp"
 #include "shop/plan_desk.hpp"
+#include "shop/recall_desk.hpp"
 #include "trade/load_trade.hpp"
 
 namespace rollwright::shop {
 
 Shop::Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock)
     : trade_(std::move(trade)), terms_(std::move(terms.goods)),
-      change_terms_(std::move(terms.changes)), book_(std::move(book)), clock_(clock),
-      bench_(std::make_unique<BenchDesk>(*this)),
+      change_terms_(std::move(terms.changes)), service_plan_(std::move(terms.services)),
+      book_(std::move(book)), clock_(clock), bench_(std::make_unique<BenchDesk>(*this)),
+      recalls_(std::make_unique<RecallDesk>(*this)),
       people_desk_(std::make_unique<PeopleDesk>(*this)),
       plan_desk_(std::make_unique<PlanDesk>(*this)) {}
 
@@ -34,11 +36,15 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
   if (!terms) return std::unexpected(terms.error());
   Result<trade::ChangeTerms> changes = trade::load_change_terms(paths.trade_folder);
   if (!changes) return std::unexpected(changes.error());
+  auto services = trade::load_service_plan(paths.trade_folder, loaded.trade.traits);
+  if (!services) return std::unexpected(services.error());
   Result<book::Book> book = book::Book::open(paths.book, create);
   if (!book) return std::unexpected(book.error());
-  return std::unique_ptr<Shop>(new Shop(
-      std::move(loaded.trade), {.goods = std::move(*terms), .changes = std::move(*changes)},
-      std::move(*book), clock));
+  return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade),
+                                        {.goods = std::move(*terms),
+                                         .changes = std::move(*changes),
+                                         .services = std::move(*services)},
+                                        std::move(*book), clock));
 }
 
 Result<std::shared_ptr<const State>> Shop::state() {
@@ -83,6 +89,7 @@ Result<OrderView> Shop::write_order(const trade::Order& order, const std::string
 
 Result<void> Shop::write(book::Change change, const std::string& about) {
   change.at = clock_.now();
+  if (Result<void> ok = recalls_->keep_flags(change); !ok) return ok;
   const Result<book::Written> written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   carry_over(change, *written);
@@ -95,7 +102,8 @@ void Shop::carry_over(const book::Change& change, const book::Written& written) 
   trade::ShopFiles put = change.put;
   if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty() ||
       !put.used.empty() || !put.promises.empty() || !put.people.empty() ||
-      !put.signed_specs.empty() || !put.order_moves.empty()) {
+      !put.signed_specs.empty() || !put.order_moves.empty() || !put.recalls.empty() ||
+      !put.recall_steps.empty()) {
     return;
   }
   for (trade::Order& order : put.orders) {

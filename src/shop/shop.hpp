@@ -23,6 +23,7 @@
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/change_terms.hpp"
+#include "trade/service_plan.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
 
@@ -33,6 +34,7 @@ struct GoodsInAt;
 class BenchDesk;
 class PeopleDesk;
 class PlanDesk;
+class RecallDesk;
 
 struct ShopPaths {
   std::string trade_folder;  // data/trade
@@ -179,6 +181,8 @@ class Shop {
 
   /// At the stand: what can be done, and what was done.
   [[nodiscard]] BenchDesk& bench() { return *bench_; }
+  /// Parts that are called back, the bikes they are on and who was told.
+  [[nodiscard]] RecallDesk& recalls() { return *recalls_; }
 
   // Looking --------------------------------------------------------------------------------------
   [[nodiscard]] Result<ShopView> about();
@@ -230,10 +234,12 @@ class Shop {
   friend class PlanDesk;
   friend class LifeDesk;
   friend class PeopleDesk;
+  friend class RecallDesk;
   /// What the trade folder says beside the trade itself.
   struct Terms {
     trade::GoodsTerms goods;
     trade::ChangeTerms changes;
+    std::vector<trade::ServiceVisit> services;
   };
   Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock);
 
@@ -266,6 +272,7 @@ class Shop {
   trade::Trade trade_;
   trade::GoodsTerms terms_;
   trade::ChangeTerms change_terms_;
+  std::vector<trade::ServiceVisit> service_plan_;
   book::Book book_;
   const Clock& clock_;
   std::mutex mutex_;
@@ -274,6 +281,7 @@ class Shop {
   BasketMemory baskets_;
   Listener listener_;
   std::unique_ptr<BenchDesk> bench_;
+  std::unique_ptr<RecallDesk> recalls_;
   std::unique_ptr<PeopleDesk> people_desk_;
   std::unique_ptr<PlanDesk> plan_desk_;  // last: what it has begun ends before the rest goes
 };

@@ -145,6 +145,8 @@ struct Held {
   const std::map<std::string, std::string>& routes = rest.routes;
   const std::map<std::string, std::string>& mappings = rest.mappings;
   const std::vector<trade::TakenList>& taken_lists = rest.taken_lists;
+  const std::vector<trade::Recall>& recalls = rest.recalls;
+  const std::vector<trade::RecallStep>& recall_steps = rest.recall_steps;
 };
 
 /// Everything the book held at one moment, with indices. Immutable: use cases look at one state

@@ -11,6 +11,7 @@
 #include "trade/part.hpp"
 #include "trade/person.hpp"
 #include "trade/promise_said.hpp"
+#include "trade/recall.hpp"
 #include "trade/signed_spec.hpp"
 #include "trade/supplier.hpp"
 #include "trade/taken_list.hpp"
@@ -46,6 +47,8 @@ struct ShopFiles {
   std::vector<PlanSettings> plan_settings;  // none or one
   std::vector<AgreedPlan> agreed_plans;     // none or one
   std::vector<OrderPlan> order_plans;
+  std::vector<Recall> recalls;
+  std::vector<RecallStep> recall_steps;
 };
 
 /// What is in the book already and may be referred to by new files.

@@ -22,6 +22,7 @@ import './look/aids.css';
 import './look/wheel.css';
 import './look/labels.css';
 import './look/people.css';
+import './look/recalls.css';
 import './look/print.css';
 
 applyKeptTheme();

@@ -78,6 +78,10 @@ export type PartRow = Schemas['PartRow'];
 export type FactView = Schemas['FactView'];
 export type QuestionView = Schemas['QuestionView'];
 export type NotKnownFact = Schemas['NotKnownFact'];
+export type RecallLine = Schemas['RecallLine'];
+export type RecallsView = Schemas['RecallsView'];
+export type RecallView = Schemas['RecallView'];
+export type RecalledBike = Schemas['RecalledBike'];
 export type NotKnownView = Schemas['NotKnownView'];
 export type FactGiven = Schemas['FactGiven'];
 export type CatalogueView = Schemas['CatalogueView'];
@@ -270,6 +274,15 @@ export const ask = {
   tellAbsence: (id: string, body: Schemas['DaysAway']) =>
     answer<PlanView>(client.POST('/api/people/{id}/absences', { ...path({ id }), body })),
   labels: (query: LabelsQuestion) => answer<LabelsView>(client.GET('/api/labels', { params: { query } })),
+  /** Who works in the shop. */
+  staff: async () => (await answer<Schemas['BenchListView']>(client.GET('/api/bench'))).people,
+  recalls: () => answer<RecallsView>(client.GET('/api/recalls')),
+  recall: (id: string) => answer<RecallView>(client.GET('/api/recalls/{id}', path({ id }))),
+  openRecall: (body: Schemas['RecallGiven']) => answer<RecallView>(client.POST('/api/recalls', { body })),
+  tellRecall: (id: string, body: Schemas['ToldGiven']) =>
+    answer<RecallView>(client.POST('/api/recalls/{id}/told', { ...path({ id }), body })),
+  closeRecall: (id: string, body: Schemas['RecallClosing']) =>
+    answer<RecallView>(client.POST('/api/recalls/{id}/close', { ...path({ id }), body })),
   minutes: () => answer<MinutesView>(client.GET('/api/minutes')),
   kept: () => answer<KeptView>(client.GET('/api/kept')),
   buy: () => answer<BuyView>(client.GET('/api/buy')),

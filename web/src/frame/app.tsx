@@ -25,6 +25,8 @@ import { PeoplePage } from '../pages/people';
 import { PeopleFirstPage } from '../pages/people_first';
 import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
+import { RecallPage } from '../pages/recall';
+import { RecallsPage } from '../pages/recalls';
 import { RecordsPage } from '../pages/records';
 import { SignInPage } from '../pages/sign_in';
 import { ToMeasurePage } from '../pages/to_measure';
@@ -70,6 +72,8 @@ function Page({ route }: { route: Route }) {
     case 'history': return <HistoryPage key={route.id} id={route.id} />;
     case 'trace': return <TracePage query={route.query} />;
     case 'load': return <LoadPage />;
+    case 'recalls': return <RecallsPage />;
+    case 'recall': return <RecallPage key={route.id} id={route.id} />;
     case 'kept promises': return <KeptPage />;
     case 'times taken': return <MinutesPage />;
     case 'people': return <PeoplePage />;

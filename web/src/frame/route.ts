@@ -26,6 +26,8 @@ export type Route =
   | { page: 'records' }
   | { page: 'history'; id: string }
   | { page: 'trace'; query: string }
+  | { page: 'recalls' }
+  | { page: 'recall'; id: string }
   | { page: 'kept promises' }
   | { page: 'times taken' }
   | { page: 'sign in'; to: string }
@@ -106,6 +108,8 @@ export function routeOf(path: string): Route {
   if (first === 'records' && depth === 1) return { page: 'records' };
   if (first === 'records' && second === 'trace' && depth === 2) return { page: 'trace', query };
   if (first === 'records' && second === 'bike' && third && depth === 3) return { page: 'history', id: third };
+  if (first === 'records' && second === 'recalls' && depth === 2) return { page: 'recalls' };
+  if (first === 'records' && second === 'recalls' && third && depth === 3) return { page: 'recall', id: third };
   if (first === 'records' && second === 'promises' && depth === 2) return { page: 'kept promises' };
   if (first === 'records' && second === 'minutes' && depth === 2) return { page: 'times taken' };
   return { page: 'nothing', path };
@@ -119,6 +123,9 @@ export const signInPath = (atStation: boolean, to: string) => {
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const wheelCardPath = (id: string, end: string) => `${orderPath(id)}/wheels/${end}`;
 export const partPath = (id: string) => `/parts/${encodeURIComponent(id)}`;
+export const recallPath = (id: string) => `/records/recalls/${encodeURIComponent(id)}`;
+/** Without its ending, .pdf or .csv. */
+export const recallPapersPath = (id: string) => `/api/recalls/${encodeURIComponent(id)}/list`;
 export const arrivalPath = (line: string) => `/arrivals/${encodeURIComponent(line)}`;
 export const aidPath = (id: string) => `/bench/aids/${encodeURIComponent(id)}`;
 /** The aid with its fields from an order; the end of the bike where the aid looks at one. */
@@ -133,6 +140,9 @@ export const benchTabPath = (id: string, tab: BenchTab) => `${benchPath(id)}${ta
 export const benchReadingPath = (id: string, step: number, reading: string) =>
   `${benchPath(id, step)}&read=${encodeURIComponent(reading)}`;
 export const historyPath = (id: string) => `/records/bike/${encodeURIComponent(id)}`;
+/** Papers of a bike's record. */
+export const historyPdfPath = (id: string) => `/api/bikes/${encodeURIComponent(id)}/history.pdf`;
+export const ownersPackPath = (id: string) => `/api/bikes/${encodeURIComponent(id)}/owners-pack.pdf`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
 export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;
 /** Where labels are chosen, with orders or parts that are meant already. */

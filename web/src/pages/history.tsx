@@ -1,6 +1,6 @@
 import { ask, type HistoryView } from '../ask/ask';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
-import { benchPath, orderPath, partPath, sheetPath } from '../frame/route';
+import { benchPath, historyPdfPath, orderPath, ownersPackPath, partPath, sheetPath } from '../frame/route';
 import { Outcome, State } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { bench } from '../words/bench';
@@ -65,7 +65,8 @@ export function HistoryPage({ id }: { id: string }) {
       <h1><span class="number">{id}</span> {answered.value?.rider} <span class="quiet">{t.of}</span></h1>
       <p class="papers">
         <button type="button" class="do" onClick={() => print()}>{t.print}</button>{' '}
-        <a href={orderPath(id)}>{t.order} {id}</a> <a href={benchPath(id)}>{t.atBench}</a> <a href={sheetPath(id)}>{t.sheet}</a>
+        <a href={orderPath(id)}>{t.order} {id}</a> <a href={benchPath(id)}>{t.atBench}</a> <a href={sheetPath(id)}>{t.sheet}</a>{' '}
+        <a href={historyPdfPath(id)}>{t.pdf}</a> <a href={ownersPackPath(id)}>{t.ownersPack}</a>
       </p>
       <Body answered={answered}>{(view) => <Whole view={view} />}</Body>
     </div>

@@ -6,6 +6,7 @@ import { plain } from '../words/amount';
 import { bench } from '../words/bench';
 import { keptWords } from '../words/kept';
 import { minutesWords } from '../words/minutes';
+import { recallWords } from '../words/recalls';
 import { say } from '../words/say';
 
 const t = say.records;
@@ -95,7 +96,7 @@ function Journal() {
 export function RecordsPage() {
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a> <a href="/records/minutes">{minutesWords.title}</a> <a href="/records/trace">{bench.trace.title}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/records/promises">{keptWords.title}</a> <a href="/records/minutes">{minutesWords.title}</a> <a href="/records/trace">{bench.trace.title}</a> <a href="/records/recalls">{recallWords.title}</a></span></div>
       <Find />
       <Journal />
     </div>

@@ -112,6 +112,7 @@ export const bench = {
     started: 'started', paused: 'paused', done: 'done', redo: 'to be done again', fault: 'fault', mended: 'mended', off: 'taken off', kitted: 'bound', paired: 'at its frame', pass: 'pass', fix: 'to be mended', stop: 'stop',
   } as Record<string, string>,
   history: {
+    pdf: 'History to keep (PDF)', ownersPack: 'Owner’s pack (PDF)',
     title: 'Everything of one bike', of: 'History', record: 'What was done', journal: 'Entries of the journal', none: 'Nothing is written down of this bike yet.', noJournal: 'The journal has no entry about it.',
     number: 'No.', when: 'When', who: 'Who', what: 'What', outcome: 'Outcome', entry: 'Entry', why: 'Why', subject: 'About', print: 'Print',
     hash: 'Last hash of the journal about this bike', hashHow: 'Compare it with an earlier print: what was written before cannot be altered unseen.', order: 'Order', atBench: 'At the bench', sheet: 'Whole sheet',
