@@ -75,7 +75,8 @@ std::string promised_day(const LifeFacts& facts) {
 std::string done_by_another(const LifeFacts& facts) {
   const std::string* others = said(facts, "worked_by");
   if (facts.worked_on_it.empty() && others == nullptr) return "nobody wrote down who did the work";
-  const bool is_named = others != nullptr && others->find(facts.by) != std::string::npos;
+  const bool is_named = others != nullptr && !facts.by.empty() &&
+                        others->find(facts.by) != std::string::npos;
   if (!facts.worked_on_it.contains(facts.by) && !is_named) return "";
   return fmt::format("{} did work on it, so somebody else has to sign", facts.by);
 }
