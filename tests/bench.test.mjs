@@ -180,7 +180,9 @@ async function sign_lines(server, order, lists) {
   }
 }
 
-const said_as = { yes: 'yes', words: 'as it should be', day: '2026-12-20', amount: '0.00' };
+const said_as = { yes: 'yes', words: 'as it should be', 'a day': '2026-12-20', 'an amount': '0.00' };
+/** "a day as in 2026-11-25" asks for a day. */
+const saying = ({ as }) => said_as[as.split(' as in ')[0]];
 
 /** Moves the order on; what has to be said is said, what is missing fails. */
 async function move_on(server, order, to) {
@@ -189,7 +191,7 @@ async function move_on(server, order, to) {
   assert.ok(next, `${life.state} has no move to ${to}`);
   assert.deepEqual(next.missing, [], `${life.state} to ${to}`);
   const by = next.people.find((one) => one.id === 'mara') ?? next.people[0];
-  const said = Object.fromEntries(next.to_say.filter((one) => one.key !== 'worked_by').map((one) => [one.key, said_as[one.as]]));
+  const said = Object.fromEntries(next.to_say.filter((one) => one.key !== 'worked_by').map((one) => [one.key, saying(one)]));
   const answer = await ask(server, 'POST', `/api/orders/${order}/move-to`,
     { to, by: by?.id ?? 'mara', said, revision: life.revision });
   assert.equal(answer.status, 200, `${life.state} to ${to}: ${answer.value.sentence}`);
