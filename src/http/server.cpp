@@ -172,9 +172,10 @@ class Server {
       co_await bhttp::async_read_header(stream, buffer, parser,
                                         asio::redirect_error(use_awaitable, error));
       const std::string_view target = view(parser.get().target());
-      const bool is_list =
-          !error && (target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/")) &&
-          co_await may_ask(parser.get(), ends);  // nobody else's list is read into memory
+      const bool takes_lists =
+          target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
+      // Nobody else's list is read into memory.
+      const bool is_list = !error && takes_lists && co_await may_ask(parser.get(), ends);
       if (!error && !is_list) {
         parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
         if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
@@ -186,8 +187,8 @@ class Server {
       if (error == bhttp::error::body_limit) {
         co_await send(stream,
                       refused(413, Code::kTooLarge,
-                              is_list ? "a file may have at most 6 MiB"
-                                      : "a request may have at most 1 MiB"),
+                              takes_lists ? "a file may have at most 6 MiB"
+                                          : "a request may have at most 1 MiB"),
                       false);
         co_await drain(stream, buffer);
         co_return;
