@@ -70,8 +70,8 @@ function assert_refused(answer, status, words) {
 function closed_book() {
   const book = demo_book();
   for (const [args, said] of [[['make-owner', 'mara'], password], [['set-password', 'pia'], of_pia],
-                              [['set-pin', 'jonas'], '2580'], [['set-pin', 'ilka'], '73915'],
-                              [['set-pin', 'mara'], '90817']]) {
+                              [['set-pin', 'jonas'], '2580'], [['set-pin', 'ilka'], '73915826'],
+                              [['set-pin', 'mara'], '90817264']]) {
     const ran = say(book, args, `${said}\n`);
     assert.equal(ran.code, 0, `${args.join(' ')}: ${ran.err}`);
   }
@@ -328,7 +328,7 @@ async function judge_bench(server) {
     assert.deepEqual(there.map(({ id, name }) => [id, name]),
       [['ilka', 'Ilka Brandow'], ['jonas', 'Jonas Ward'], ['mara', 'Mara Hollis']]);
     for (const { id, code } of there) assert.match(code, new RegExp(`^RW:P:${id.toUpperCase()}:.$`));
-    for (const [person, pin, day] of [['jonas', '2580', '2026-12-14'], ['ilka', '73915', '2026-12-15']]) {
+    for (const [person, pin, day] of [['jonas', '2580', '2026-12-14'], ['ilka', '73915826', '2026-12-15']]) {
       const me = await tablet.post('/api/bench/sign-in', { person, pin });
       assert.deepEqual([me.status, me.json().person, me.json().roles, me.json().station], [200, person, ['bench'], 'Bench by the door']);
       assert.equal((await tablet.post(`/api/people/${person}/absences`, { from: day })).status, 200);
@@ -363,7 +363,7 @@ async function judge_bench(server) {
     assert.equal((await desk.post('/api/bench/2016/record', { who: 'jonas', key: 'x', deeds: [{ deed: 'noted', note: 'seen' }] })).status, 403);
   });
   await claim('an order is moved on under one\u2019s own name, and by PIN only within the workshop', async () => {
-    const mara = await at_bench(server, 'mara', '90817');
+    const mara = await at_bench(server, 'mara', '90817264');
     const { revision } = (await mara.get('/api/orders/2016')).json();
     const move = (one, to, by) => one.post('/api/orders/2016/move-to', { to, by, said: {}, note: '', revision });
     assert_refused(await move(mara, 'Cancelled', 'mara'), 403, /PIN moves an order only within the workshop/);
@@ -374,7 +374,7 @@ async function judge_bench(server) {
     assert_refused(await move(desk, 'Cancelled', 'pia'), 403, /mara is signed in here; pia/);
   });
   await claim('an owner who signed in with a PIN has the rights of the bench only', async () => {
-    const mara = await at_bench(server, 'mara', '90817');
+    const mara = await at_bench(server, 'mara', '90817264');
     assert.deepEqual((await mara.get('/api/me')).json().roles, ['bench']);
     assert_refused(await mara.get('/api/people'), 403, /password/);
     assert_refused(await mara.post('/api/purchases'), 403, /password/);
@@ -446,10 +446,10 @@ async function judge_tries() {
     }
     assert.equal(wrong, 5);
     await wait(5000);
-    assert_refused(await tablet.post('/api/bench/sign-in', { person: 'mara', pin: '90817' }), 403, /five|too many wrong PINs/);
+    assert_refused(await tablet.post('/api/bench/sign-in', { person: 'mara', pin: '90817264' }), 403, /five|too many wrong PINs/);
     assert.equal((await tablet.post('/api/bench/sign-in', { person: 'jonas', pin: '2580' })).status, 200, 'others go on');
     await browser(server).sign_in('mara', password);
-    assert.equal((await tablet.post('/api/bench/sign-in', { person: 'mara', pin: '90817' })).status, 200);
+    assert.equal((await tablet.post('/api/bench/sign-in', { person: 'mara', pin: '90817264' })).status, 200);
   });
   await claim('a name of any length and shape is refused and does no harm', async () => {
     for (const person of ['', ' ', "' or 1=1 --", 'x'.repeat(5000), '\u202e', 'mara\u0000', '🚲']) {
@@ -525,7 +525,7 @@ async function judge_book(server) {
   });
   await claim('neither book nor journal holds a password, a PIN or a token', async () => {
     const dump = run('sqlite3', [server.book, '.dump']).out;
-    for (const secret of [password, of_pia, '73915', '90817']) assert.equal(dump.includes(secret), false, secret);
+    for (const secret of [password, of_pia, '73915826', '90817264']) assert.equal(dump.includes(secret), false, secret);
     const mara = await browser(server).sign_in('mara', password);
     const bytes = fs.readFileSync(server.book).toString('latin1');
     assert.equal(bytes.includes(mara.cookies.rollwright_session), false);

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { BenchListView, DeedGiven, KitPart } from '../ask/ask';
+import { useMe } from '../frame/me';
 import { choosePerson } from '../frame/person';
 import { type BenchTab, benchPath, benchTabPath } from '../frame/route';
 import { go } from '../frame/travel';
@@ -25,6 +26,7 @@ interface Around {
 /** What each code that is scanned does on a page of the bench, and what is said to it. */
 export function useScans({ list, stand, tab, ask }: Around) {
   const [said, setSaid] = useState('');
+  const signedIn = useMe().view.person !== '';
 
   const write = async (words: string, deed: DeedGiven, done: string) => {
     if (!stand?.person) return setSaid(bench.why.nobody);
@@ -35,6 +37,7 @@ export function useScans({ list, stand, tab, ask }: Around) {
     write(`${part.position} ${mark}: ${bench.deeds['kitted']}`, kittedDeed(part, mark), `${part.position} ${mark}: ${bench.deeds['kitted']}.`);
 
   const person = (id: string) => {
+    if (signedIn) return setSaid(t.signIn);
     const found = list.people.find((one) => isSameId(one.id, id));
     if (found) choosePerson(found.id);
     setSaid(found ? t.person(found.name) : t.noPerson(id));

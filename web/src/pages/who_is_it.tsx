@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { BenchPerson } from '../ask/ask';
+import { useMe } from '../frame/me';
 import { choosePerson } from '../frame/person';
 import { bench } from '../words/bench';
 
@@ -8,6 +9,8 @@ const t = bench.who;
 /** Who is at this tablet; asked for large while nobody said. */
 export function WhoIsIt({ people, person }: { people: BenchPerson[]; person: BenchPerson | undefined }) {
   const [asking, setAsking] = useState(false);
+  const { view } = useMe();
+  if (view.person) return null;  // who is signed in stands under the header, with the way to change that
   if (person && !asking) {
     return <p class="who-is-it"><b>{t.at(person.name)}</b> <button type="button" class="plain" onClick={() => setAsking(true)}>{t.change}</button></p>;
   }
