@@ -174,6 +174,7 @@ class Server {
       const std::string_view target = view(parser.get().target());
       const bool takes_lists =
           target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
+      const bool beyond_lists = error == bhttp::error::body_limit;
       // Nobody else's list is read into memory.
       const bool is_list = !error && takes_lists && co_await may_ask(parser.get(), ends);
       if (!error && !is_list) {
@@ -187,8 +188,9 @@ class Server {
       if (error == bhttp::error::body_limit) {
         co_await send(stream,
                       refused(413, Code::kTooLarge,
-                              takes_lists ? "a file may have at most 6 MiB"
-                                          : "a request may have at most 1 MiB"),
+                              is_list || (takes_lists && beyond_lists)
+                                  ? "a file may have at most 6 MiB"
+                                  : "a request may have at most 1 MiB"),
                       false);
         co_await drain(stream, buffer);
         co_return;
