@@ -64,7 +64,7 @@ function Row({ view, bike, onTell }: { view: RecallView; bike: RecalledBike; onT
       <td>{bike.part ? <a href={partPath(bike.part)}>{bike.name}</a> : bike.name}<span class="small quiet">{bike.place}</span></td>
       <td>{marks || <span class="quiet">{t.notWritten}</span>}</td>
       <td><Sure bike={bike} /></td>
-      <td><b>{bike.status}</b>{bike.stop_sale && <span class="marked stop"><Mark shape="struck square" tone="stop" /> {t.stopSale}</span>}
+      <td><b>{bike.status}</b> {bike.stop_sale && <span class="marked stop"><Mark shape="struck square" tone="stop" /> {t.stopSale}</span>}
         {bike.steps.map((step, i) => <span key={i} class="small">{t.step(step.status, step.day, step.who, [step.channel, step.note])}</span>)}</td>
       <td class="deed">{!view.line.closed && <button type="button" class="do" onClick={onTell}>{c.deed}<span class="unseen"> {bike.order}</span></button>}</td>
     </tr>
@@ -132,7 +132,7 @@ export function RecallPage({ id }: { id: string }) {
               <dt>{t.remedy}</dt><dd>{view.line.remedy || t.noRemedy}</dd>
               <dt>{t.ranges}</dt><dd>{view.ranges || t.every}</dd>
               {view.line.notice && <><dt>{t.notice}</dt><dd>{view.line.notice}</dd></>}
-              <dt>{t.title}</dt><dd>{t.opened(view.line.opened, view.line.opened_by)}{view.line.closed && `; ${t.closed(view.line.closed)} (${view.closed_by})`}{view.closing_note && `: ${view.closing_note}`}</dd>
+              <dt>{t.written}</dt><dd>{t.opened(view.line.opened, view.line.opened_by)}{view.line.closed && `; ${t.closed(view.line.closed)} (${view.closed_by})`}{view.closing_note && `: ${view.closing_note}`}</dd>
             </dl>
             <p class="papers"><a class="do" href={`${papers}.pdf`}>{t.pdf}</a> <a href={`${papers}.csv`}>{t.csv}</a></p>
             <Bikes view={view} bikes={view.bikes} title={t.riders} onPut={answered.put} />

@@ -7,7 +7,7 @@ export const recallWords = {
   one: (number: string) => `Recall ${number}`,
   danger: 'Danger', closed: (day: string) => `closed ${dayWithYear(day)}`,
   opened: (day: string, who: string) => `Opened ${dayWithYear(day)} by ${who}`,
-  notice: 'Notice', wrong: 'What is wrong', remedy: 'Remedy', noRemedy: 'not known yet', ranges: 'Pieces', every: 'every piece',
+  notice: 'Notice', written: 'Written down', wrong: 'What is wrong', remedy: 'Remedy', noRemedy: 'not known yet', ranges: 'Pieces', every: 'every piece',
   dangerRule: 'Tell each rider within a day, on three channels if need be, and write each attempt down (common practice). Ask what the law wants reported, and to whom.',
   held: (count: number) => (count === 1 ? 'One order on stop-sale' : `${count} orders on stop-sale`),
   pdf: 'List to print (PDF)', csv: 'List as a table (CSV)',
