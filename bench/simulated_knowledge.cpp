@@ -71,6 +71,11 @@ Line Knowledge::line_for(const WantedPart& wanted, int bike, const std::string& 
   return line;
 }
 
+Knowledge::Table Knowledge::here_from(const Line& line, Day today) {
+  if (line.placed) return until_here(line, today);
+  return {line.foreseen, &line.foreseen->by};
+}
+
 /// Chance of being here within so many working days from today.
 Knowledge::Table Knowledge::until_here(const Line& line, Day today) {
   if (!line.placed) {

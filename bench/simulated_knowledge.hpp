@@ -67,6 +67,9 @@ class Knowledge {
   void learn(const std::vector<trade::Receipt>& receipts);
   [[nodiscard]] const supply::LeadTimes& lead_times() const { return *lead_times_; }
 
+  using Table = std::shared_ptr<const std::vector<double>>;
+  /// Chance of being here within so many working days: of buying it, else from today.
+  [[nodiscard]] Table here_from(const Line& line, Day today);
   /// From whoever is soonest nine times in ten.
   [[nodiscard]] Line line_for(const WantedPart& wanted, int bike, const std::string& order);
   [[nodiscard]] Said promise(const Bench& bench, const std::vector<Line>& lines, int bike,
@@ -103,7 +106,6 @@ class Knowledge {
   [[nodiscard]] std::vector<Shift> usual_shifts(Day day, Day today) const;
 
  private:
-  using Table = std::shared_ptr<const std::vector<double>>;
   struct Promised {
     Day said = {};
     std::vector<plan::CurvePoint> curve;  // as simulated

@@ -2,13 +2,14 @@
 
 #include <algorithm>
 #include <chrono>
+#include <set>
 #include <tuple>
 
 #include "base/index.hpp"
 #include "base/working_days.hpp"
 #include "simulated_knowledge.hpp"
 #include "supply/buying.hpp"
-#include "supply/kit_odds.hpp"
+#include "supply/kit_days.hpp"
 
 namespace rollwright::bench {
 namespace {
@@ -22,6 +23,7 @@ constexpr int kOpens = 8 * 60;
 constexpr int kCarrier = 12 * 60;
 constexpr int kCloses = 21 * 60;
 constexpr int kAhead = 7;  // days for which people are told what they will do
+constexpr int kWeek = 7;
 constexpr int kLearns = 14;  // days from one reading of the receipts to the next
 
 class Run {
@@ -76,6 +78,7 @@ class Run {
     note_ready();
     if (running_.again_at_kit) promise_again(today);
     while (next_ < orders_.size() && orders_[next_].day == today) agree(orders_[next_++], day);
+    if (!running_.buy_at_once) plan_buying_again(today, day);
     buy(today);
     if (is_counted(day)) course_.shelf_euros += on_shelf();
   }
@@ -105,7 +108,9 @@ class Run {
     bike.kit_here = std::ranges::all_of(agreed.parts, &WantedPart::may_follow);
     bike.all_here = agreed.parts.empty();
     const int place = bench_.add(std::move(bike));
+    lines_of_.emplace_back();
     for (const WantedPart& wanted : agreed.parts) {
+      lines_of_[at(place)].push_back(lines_.size());
       lines_.push_back(knowledge_.line_for(wanted, place, agreed.id));
     }
     course_.orders.push_back({.id = agreed.id, .build = design.build, .agreed = agreed.day});
@@ -114,7 +119,7 @@ class Run {
     if (bench_.bikes()[at(place)].kit_here) outcome.kit = agreed.day;
     promise(outcome, place, day);
     bench_.tell(place, outcome.told);
-    plan_buying(place, outcome);
+    plan_buying(place, outcome, agreed.day);
   }
 
   void promise(Outcome& outcome, int place, int day) {
@@ -145,20 +150,53 @@ class Run {
     }
   }
 
-  /// The last day of each part that still has to be bought, for the day told.
-  void plan_buying(int place, const Outcome& outcome) {
+  /// The days on which the parts of a bike that still have to be bought are best bought, for what is
+  /// known today of those under way. They are bought for the day that the simulation gave: would
+  /// they be for a day told later than that because bikes were late, bikes would be ready later
+  /// still, and then later days told.
+  void plan_buying(int place, const Outcome& outcome, Day today) {
     if (running_.buy_at_once) return;
-    int kit_lines = 0;
-    for (const Line& line : lines_) kit_lines += line.bike == place && !line.may_follow ? 1 : 0;
-    const double each =
-        kit_lines > 0 ? supply::each_needs(running_.kit_confidence, {kit_lines}, {0}) : 0.9;
-    const Day kit = add_working_days(
-        outcome.told, -Knowledge::building_days(bench_.bikes()[at(place)]), luck_.closed());
-    for (Line& line : lines_) {
-      if (line.bike != place) continue;
-      line.buy_on = add_working_days(kit, -knowledge_.lead_times().days(*line.offer, each),
-                                     luck_.closed());
+    Day aim = outcome.told;
+    if (outcome.simulated && outcome.simulated->day_90) {
+      aim = std::min(aim, *outcome.simulated->day_90);
     }
+    const Day kit = add_working_days(
+        aim, -Knowledge::building_days(bench_.bikes()[at(place)]), luck_.closed());
+    const int until = working_days_between(today, kit, luck_.closed());
+    supply::KitQuestion question{.parts = {}, .in_hand = 0, .until = until,
+                                 .confidence = running_.kit_confidence};
+    std::vector<Knowledge::Table> tables;
+    std::vector<Line*> lines;
+    for (const std::size_t index : lines_of_[at(place)]) {
+      Line& line = lines_[index];
+      const double euros = static_cast<double>(line.cost.cents) / 100;
+      if (line.here) question.in_hand += euros;
+      if (line.here || (line.may_follow && line.placed)) continue;
+      tables.push_back(knowledge_.here_from(line, today));
+      question.parts.push_back({.by = tables.back().get(), .cost = euros,
+                                .to_buy = !line.placed});
+      lines.push_back(&line);
+    }
+    const supply::KitDays days = supply::kit_days(question);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      if (lines[i]->placed) continue;
+      lines[i]->buy_on = add_working_days(today, days.wait[i], luck_.closed());
+    }
+  }
+
+  /// What came, or was confirmed, moves the days of what is not bought yet; each week, what did not.
+  void plan_buying_again(Day today, int day) {
+    for (std::size_t place = 0; place < course_.orders.size(); ++place) {
+      const bool has_to_buy = std::ranges::any_of(lines_of_[place], [this](std::size_t index) {
+        return !lines_[index].placed;
+      });
+      const bool is_due = news_.contains(static_cast<int>(place)) ||
+                          (day + static_cast<int>(place)) % kWeek == 0;
+      if (has_to_buy && is_due) {
+        plan_buying(static_cast<int>(place), course_.orders[place], today);
+      }
+    }
+    news_.clear();
   }
 
   void buy(Day today) {
@@ -178,6 +216,7 @@ class Run {
       line.confirmed = add_working_days(today, *line.delivery.confirmed, luck_.closed());
     }
     due_in_[line.arrives].push_back(index);
+    news_.insert(line.bike);
   }
 
   void take_in(Day today) {
@@ -192,6 +231,7 @@ class Run {
                            .condition = good ? "good" : "damaged"});
       if (good) {
         line.here = today;
+        news_.insert(line.bike);
         note_part(line, today);
       } else {
         ++line.attempt;
@@ -297,6 +337,8 @@ class Run {
   std::vector<Agreed> orders_;
   std::size_t next_ = 0;
   std::vector<Line> lines_;
+  std::vector<std::vector<std::size_t>> lines_of_;  // by bike
+  std::set<int> news_;  // bikes of which a line was bought or came
   std::map<Day, std::vector<std::size_t>> due_in_;
   std::vector<trade::Receipt> receipts_;
   using WhoAndDay = std::map<std::pair<int, int>, std::pair<int, int>>;  // by bike and job

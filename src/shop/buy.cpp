@@ -10,8 +10,8 @@
 namespace rollwright::shop {
 namespace {
 
-/// A kit is wanted complete in 97 of 100 cases. Promises are told at 90 in 100 and set right by how they
-/// were kept (plan/odds_kept.hpp): kits bought for the told day have to be late more rarely than that.
+/// A kit is wanted complete in 97 of 100 cases: promises are told at 90 in 100, and the bench may be
+/// late as well.
 constexpr double kKitConfidence = 0.97;
 
 using WhyForStock = std::map<trade::PartId, std::string>;

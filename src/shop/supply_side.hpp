@@ -32,6 +32,9 @@ namespace rollwright::shop {
                           const std::vector<Day>& closed);
 
 /// Covers of all orders that gather parts, and of `also` (an offer, say) though it is not agreed.
+/// Parts are wanted for the day promised, or for the day on which the simulation alone would have
+/// the bike ready in nine of ten cases, if that is sooner: a day told later because bikes were late
+/// holds a reserve, and parts bought for its end would use it up.
 [[nodiscard]] std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& state,
                                                    Day today,
                                                    const trade::Order* also = nullptr);

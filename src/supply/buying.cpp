@@ -8,6 +8,7 @@
 
 #include "base/working_days.hpp"
 #include "supply/baskets.hpp"
+#include "supply/kit_days.hpp"
 #include "supply/kit_odds.hpp"
 
 namespace rollwright::supply {
@@ -46,16 +47,16 @@ std::vector<Lot> lots_of(const std::vector<Cover>& covers, const BuyingSettings&
   return lots;
 }
 
-/// The chance that each line of an order needs by itself.
-using Confidences = std::map<trade::OrderId, double>;
-
-/// A supplier's line as it could be bought, with its last day in working days from today.
+/// A supplier's line as it could be bought, with its days in working days from today.
 struct Candidate {
   const trade::Offer* offer = nullptr;
   int quantity = 1;
-  int days = 0;    // until it is here at the confidence
-  int latest = 0;  // negative: over
+  int days = 0;    // until it is here at the confidence that each line of its kit would need alike
+  int latest = 0;  // with that; negative: over
   int first = 0;   // 1 when today's cut-off is over
+  int last = 0;    // on which it is bought at the latest, for money to lie the shortest; >= first
+
+  [[nodiscard]] bool is_in_time() const { return first <= latest; }
 };
 
 class Buyer {
@@ -86,12 +87,10 @@ class Buyer {
   }
 
   BuyingPlan plan() {
-    confidences_ = by_product();
+    find_alike();
     choose();
-    if (const Confidences together = by_weeks(); together != confidences_) {
-      confidences_ = together;
-      choose();
-    }
+    time_kits();
+    choose();
     gather();
     add_kits();
     return std::move(plan_);
@@ -108,12 +107,61 @@ class Buyer {
     return lines;
   }
 
-  Confidences by_product() const {
-    Confidences result;
+  void find_alike() {
     for (const auto& [order, lines] : kit_lines()) {
-      result[order] = each_needs(settings_.kit_confidence, {static_cast<int>(lines.size())}, {0});
+      alike_[order] = std::pow(settings_.kit_confidence, 1 / static_cast<double>(lines.size()));
     }
-    return result;
+  }
+
+  /// When each lot is best ordered from whom it was first chosen from, for the kit that asks soonest.
+  void time_kits() {
+    for (const auto& [order, lots] : kit_lines()) {
+      const Day day = day_needed(lots_[lots.front()], order);
+      KitQuestion question{.parts = {}, .in_hand = 0,
+                           .until = working_days_between(starts_, day, settings_.closed),
+                           .confidence = settings_.kit_confidence};
+      std::vector<DayOdds> odds;
+      std::vector<KitPart> parts;
+      for (const std::size_t lot : lots) {
+        odds.push_back(input_.lead_times.odds(*chosen_[lot].offer));
+        parts.push_back({.cost = cost_for(lot, order)});
+      }
+      add_under_way(order, question, odds, parts);
+      for (std::size_t i = 0; i < parts.size(); ++i) parts[i].by = &odds[i].by;
+      question.parts = std::move(parts);
+      const KitDays days = kit_days(question);
+      for (std::size_t i = 0; i < lots.size(); ++i) {
+        const auto [best, is_new] = best_day_.try_emplace(lots[i], days.wait[i]);
+        if (!is_new) best->second = std::min(best->second, days.wait[i]);
+      }
+    }
+    first_chosen_ = chosen_;
+  }
+
+  double cost_for(std::size_t lot, const trade::OrderId& order) const {
+    int pieces = 0;
+    for (const Need& need : lots_[lot].needs) pieces += need.order == order ? need.quantity : 0;
+    const Candidate& way = chosen_[lot];
+    return static_cast<double>((unit_cost(*way.offer, way.quantity) * pieces).cents);
+  }
+
+  /// What is in hand for the kit, and what was asked for already.
+  void add_under_way(const trade::OrderId& order, KitQuestion& question,
+                     std::vector<DayOdds>& odds, std::vector<KitPart>& parts) const {
+    for (const Cover& cover : input_.covers) {
+      if (cover.need.order != order || cover.source == Source::kToBuy) continue;
+      const auto offers = offers_.find(cover.need.part);
+      const double cost = offers == offers_.end() ? 0 : static_cast<double>(
+          (unit_cost(*offers->second.front(), cover.need.quantity) * cover.need.quantity).cents);
+      const auto line = std::ranges::find(input_.purchases, cover.purchase,
+                                          &trade::PurchaseLine::id);
+      if (cover.source == Source::kShelf || line == input_.purchases.end()) {
+        question.in_hand += cost;
+      } else if (!cover.need.may_follow) {
+        odds.push_back(input_.lead_times.left(*line, starts_, settings_.closed));
+        parts.push_back({.cost = cost, .to_buy = false});
+      }
+    }
   }
 
   /// Lines of one supplier and calendar week are one delivery's luck.
@@ -125,29 +173,11 @@ class Buyer {
     return week_of(chosen_[lot].offer->supplier, day_of(bought_[lot].day));
   }
 
-  Confidences by_weeks() const {
-    Confidences result;
-    for (const auto& [order, lines] : kit_lines()) {
-      std::map<Week, int> weeks;
-      for (const std::size_t line : lines) ++weeks[week_of(line)];
-      std::vector<int> counts;
-      std::vector<double> together;
-      for (const auto& [week, count] : weeks) {
-        counts.push_back(count);
-        together.push_back(count > 1 ? input_.lead_times.late_together(week.first) : 0);
-      }
-      const bool alone = std::ranges::all_of(together, [](double r) { return r == 0; });
-      result[order] = alone ? confidences_.at(order)
-                            : each_needs(settings_.kit_confidence, counts, together);
-    }
-    return result;
-  }
-
   double confidence_of(const Lot& lot) const {
     double confidence = settings_.kit_confidence;
     for (const Need& need : lot.needs) {
-      const auto wanted = confidences_.find(need.order);
-      if (!need.may_follow && wanted != confidences_.end()) {
+      const auto wanted = alike_.find(need.order);
+      if (!need.may_follow && wanted != alike_.end()) {
         confidence = std::max(confidence, wanted->second);
       }
     }
@@ -158,26 +188,32 @@ class Buyer {
     return index == 0 ? starts_ : add_working_days(starts_, index, settings_.closed);
   }
 
-  Candidate candidate(const Lot& lot, const trade::Offer& offer) const {
+  Candidate candidate(std::size_t i, const trade::Offer& offer) const {
+    const Lot& lot = lots_[i];
     const auto supplier = static_cast<std::size_t>(supplier_index_.at(offer.supplier));
     const bool is_over = starts_ == settings_.today &&
                          settings_.minute >= suppliers_[supplier]->cut_off_minute;
     const int until =
         working_days_between(starts_, lot.needs.front().needed_by, settings_.closed);
     const int days = input_.lead_times.days(offer, confidence_of(lot));
-    return {.offer = &offer, .quantity = cheapest_quantity(offer, lot.pieces), .days = days,
-            .latest = until - days, .first = is_over ? 1 : 0};
+    Candidate way{.offer = &offer, .quantity = cheapest_quantity(offer, lot.pieces),
+                  .days = days, .latest = until - days, .first = is_over ? 1 : 0};
+    const auto best = best_day_.find(i);
+    // From another supplier as much sooner or later as its deliveries take longer or shorter.
+    const int last = best == best_day_.end() ? way.latest
+                                             : best->second + first_chosen_[i].days - days;
+    way.last = std::max(way.first, last);
+    return way;
   }
 
   /// Those that keep the day; when nobody does, the soonest alone.
-  std::vector<Candidate> candidates(const Lot& lot) const {
+  std::vector<Candidate> candidates(std::size_t i) const {
     std::vector<Candidate> all;
-    for (const trade::Offer* offer : offers_.at(lot.part)) {
-      if (supplier_index_.contains(offer->supplier)) all.push_back(candidate(lot, *offer));
+    for (const trade::Offer* offer : offers_.at(lots_[i].part)) {
+      if (supplier_index_.contains(offer->supplier)) all.push_back(candidate(i, *offer));
     }
     std::vector<Candidate> in_time;
-    std::ranges::copy_if(all, std::back_inserter(in_time),
-                         [](const Candidate& c) { return c.first <= c.latest; });
+    std::ranges::copy_if(all, std::back_inserter(in_time), &Candidate::is_in_time);
     if (!in_time.empty()) return in_time;
     return {*std::ranges::min_element(all, [](const Candidate& a, const Candidate& b) {
       return std::make_tuple(a.first + a.days, a.offer->supplier) <
@@ -189,12 +225,12 @@ class Buyer {
     BasketQuestion question{.suppliers = terms_, .lines = {},
                             .holding = settings_.holding_per_year / kWorkingDaysOfAYear};
     std::vector<std::vector<Candidate>> ways;
-    for (const Lot& lot : lots_) {
-      ways.push_back(candidates(lot));
+    for (std::size_t i = 0; i < lots_.size(); ++i) {
+      ways.push_back(candidates(i));
       std::vector<BasketOption> options;
       for (const Candidate& way : ways.back()) {
         options.push_back({.supplier = supplier_index_.at(way.offer->supplier),
-                           .latest = std::max(way.first, way.latest),
+                           .latest = way.last,
                            .goods = unit_cost(*way.offer, way.quantity) * way.quantity});
       }
       question.lines.push_back(std::move(options));
@@ -216,12 +252,13 @@ class Buyer {
     PurchaseProposal line{.supplier = way.offer->supplier, .part = lot.part, .needed = lot.pieces,
                           .quantity = way.quantity, .orders = {},
                           .needed_by = lot.needs.front().needed_by,
-                          .order_by = day_of_latest(way.latest), .buy_on = day_of(bought_[i].day),
-                          .too_late = way.latest < way.first,
+                          .order_by = day_of_latest(way.is_in_time() ? way.last : way.latest),
+                          .buy_on = day_of(bought_[i].day),
+                          .too_late = !way.is_in_time(),
                           .unit_cost = unit_cost(*way.offer, way.quantity),
                           .odds = input_.lead_times.odds(*way.offer),
                           .basis = in_words(input_.lead_times.evidence(*way.offer)),
-                          .confidence = confidence_of(lot)};
+                          .confidence = 0};
     for (const Need& need : lot.needs) {
       if (need.order.empty()) {
         line.for_stock += need.quantity;
@@ -229,14 +266,16 @@ class Buyer {
         line.orders.push_back(need.order);
       }
     }
-    line.in_time = in_time(line, line.needed_by);
+    line.in_time = in_time(line, line.buy_on, line.needed_by);
+    line.confidence = line.too_late ? confidence_of(lot)
+                                    : in_time(line, line.order_by, line.needed_by);
     return line;
   }
   Day day_of_latest(int index) const {
     return index >= 0 ? day_of(index) : add_working_days(starts_, index, settings_.closed);
   }
-  double in_time(const PurchaseProposal& line, Day day) const {
-    return within(line.odds, working_days_between(line.buy_on, day, settings_.closed));
+  double in_time(const PurchaseProposal& line, Day bought, Day needed) const {
+    return within(line.odds, working_days_between(bought, needed, settings_.closed));
   }
 
   void gather() {
@@ -274,7 +313,7 @@ class Buyer {
     for (const auto& [order, lines] : kit_lines()) {
       for (const std::size_t line : lines) {
         const Day day = day_needed(lots_[line], order);
-        kits[order].push_back({lots_[line].part, week_of(line), in_time(lines_[line], day)});
+        kits[order].push_back({lots_[line].part, week_of(line), in_time(lines_[line], lines_[line].buy_on, day)});
         KitOdds& kit = odds[order];
         kit.day = day;
         ++kit.to_buy;
@@ -335,9 +374,11 @@ class Buyer {
   std::vector<const trade::Supplier*> suppliers_;
   std::vector<BasketTerms> terms_;
   std::vector<Lot> lots_;
-  Confidences confidences_;
-  std::vector<Candidate> chosen_;   // by lot
-  std::vector<BoughtLine> bought_;  // by lot
+  std::map<trade::OrderId, double> alike_;  // chance that each line of a kit would need alike
+  std::map<std::size_t, int> best_day_;     // by lot
+  std::vector<Candidate> first_chosen_;     // by lot, for which those are
+  std::vector<Candidate> chosen_;           // by lot
+  std::vector<BoughtLine> bought_;          // by lot
   std::vector<PurchaseProposal> lines_;
   BuyingPlan plan_;
 };

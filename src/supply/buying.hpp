@@ -42,13 +42,14 @@ struct PurchaseProposal {
   int quantity = 1;               // in packs; more than needed where a price break pays for it
   std::vector<trade::OrderId> orders;
   Day needed_by = {};             // the earliest of them
-  Day order_by = {};              // last day on which it still comes in time, at the confidence
+  Day order_by = {};              // last day on which it is best ordered for its kits
   Day buy_on = {};                // when it is best bought; never after order_by unless too late
-  bool too_late = false;          // order_by, or the cut-off of that day, is over
+  bool too_late = false;          // ordered at once it is less sure than its kit asks of each line
+                                  // alike; order_by is then the day on which it was sure enough
   Money unit_cost;
   DayOdds odds;                   // working days from the order to a good part in hand
   std::string basis;              // of the odds, in words
-  double confidence = 0;          // wanted of this line
+  double confidence = 0;          // of being there in time when ordered on order_by
   double in_time = 0;             // chance of being there by needed_by when bought on buy_on
 };
 
@@ -84,16 +85,17 @@ struct BuyingPlan {
 
 /// What to buy, from whom, on which day.
 ///
-/// Method:   for each part, the pieces of all orders to buy, in lots that lie close together. Each
-///           line of a kit gets the same chance p, such that all its lines to buy are there with
-///           the kit's confidence (each_needs); its last day is the needed day less the days in which a
-///           good delivery comes with chance p. Suppliers that cannot keep it are left out while
-///           one can; else the one who is soonest is taken. Then cheapest_baskets over all lines.
-///           Where a supplier's deliveries of a week are late together, p is worked out anew for
-///           the lines that share a supplier and week, and the baskets with it, once.
+/// Method:   for each part, the pieces of all orders to buy, in lots that lie close together.
+///           Suppliers who cannot keep the kit's day with the chance that all its lines would need
+///           alike are left out while one can; else the one who is soonest is taken. Then
+///           cheapest_baskets over all lines. For the suppliers chosen, each kit's days are those on
+///           which its parts lie the shortest (kit_days): what is dear is bought to come last, and
+///           when it is here, or confirmed, the rest is called in. Then the baskets once more, with
+///           those days as the last ones. A lot goes by the kit that asks soonest.
 /// Accuracy: the chance of a kit is exact for the odds, one day being as good as another.
-/// Ignores:  that p could differ from line to line of a kit; days on which a supplier does not ship
-///           (learned lead times hold the wait for them already).
+/// Ignores:  for the days, that a supplier's deliveries of a week may be late together (the chance
+///           told of a kit counts it); days on which a supplier does not ship (learned lead times
+///           hold the wait for them already).
 [[nodiscard]] BuyingPlan plan_buying(const BuyingInput& input, const BuyingSettings& settings);
 
 /// Cost of one piece when `quantity` are bought. The offer must have a break from 1.

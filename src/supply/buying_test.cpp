@@ -53,17 +53,42 @@ struct Shop {
 };
 
 TEST(Buying, AsksMoreOfEachLineTheMoreLinesAKitHas) {
-  Shop shop{.suppliers = {{.id = SupplierId("nordal")}}};
-  for (int i = 0; i < 20; ++i) {
-    shop.covers.push_back(to_buy(i, "1", kToday + std::chrono::days(60)));
-    shop.offers.push_back(offer("nordal", i, 100));
+  const auto last_day = [](int lines) {
+    Shop shop{.suppliers = {{.id = SupplierId("nordal")}}};
+    for (int i = 0; i < lines; ++i) {
+      shop.covers.push_back(to_buy(i, "1", kToday + std::chrono::days(60)));
+      shop.offers.push_back(offer("nordal", i, 100));
+    }
+    const BuyingPlan plan = shop.plan({.today = kToday, .kit_confidence = 0.95});
+    EXPECT_EQ(plan.kits.at(0).to_buy, lines);
+    EXPECT_GE(plan.kits.at(0).complete, 0.95);
+    return plan.baskets.back().lines.back().order_by;
+  };
+  EXPECT_LT(last_day(20), last_day(1));
+}
+
+TEST(Buying, LetsTheDearPartComeLastAndTheCheapOneWait) {
+  Shop shop{.covers = {to_buy(0, "1", kToday + std::chrono::days(150)),
+                       to_buy(1, "1", kToday + std::chrono::days(150))},
+            .offers = {offer("a", 0, 90000), offer("a", 1, 500)},
+            .suppliers = {{.id = SupplierId("a")}}};
+  for (trade::Offer& offer : shop.offers) offer.availability = "importer";
+  std::map<PartId, PurchaseProposal> lines;
+  for (const SupplierBasket& basket : shop.plan({.today = kToday}).baskets) {
+    for (const PurchaseProposal& line : basket.lines) lines[line.part] = line;
   }
-  const BuyingPlan plan = shop.plan({.today = kToday, .kit_confidence = 0.95});
-  ASSERT_EQ(plan.baskets.size(), 1u);
-  EXPECT_NEAR(plan.baskets[0].lines[0].confidence, 0.99744, 5e-6);
-  ASSERT_EQ(plan.kits.size(), 1u);
-  EXPECT_EQ(plan.kits[0].to_buy, 20);
-  EXPECT_GE(plan.kits[0].complete, 0.95);
+  EXPECT_GT(lines.at(PartId("p0")).order_by, lines.at(PartId("p1")).order_by);
+  EXPECT_LT(lines.at(PartId("p0")).confidence, lines.at(PartId("p1")).confidence);
+}
+
+TEST(Buying, CallsInTheRestWhenTheDearPartIsHere) {
+  Shop shop{.covers = {to_buy(0, "1", kToday + std::chrono::days(150)),
+                       to_buy(1, "1", kToday + std::chrono::days(150))},
+            .offers = {offer("a", 0, 90000), offer("a", 1, 500)},
+            .suppliers = {{.id = SupplierId("a")}}};
+  EXPECT_GT(shop.plan({.today = kToday}).baskets.front().day, kToday);
+  shop.covers[0].source = Source::kShelf;
+  EXPECT_EQ(shop.plan({.today = kToday}).baskets.front().day, kToday);
 }
 
 // Second opinion: draw each line's delivery after its day of buying, count complete kits.

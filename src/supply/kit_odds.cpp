@@ -45,24 +45,4 @@ double all_there(const std::vector<LateTogether>& groups) {
   return all;
 }
 
-double each_needs(double kit, const std::vector<int>& counts,
-                  const std::vector<double>& correlations) {
-  ROLLWRIGHT_PROMISE(0 < kit && kit < 1 && counts.size() == correlations.size());
-  const auto kit_with = [&](double each) {
-    std::vector<LateTogether> groups;
-    for (std::size_t i = 0; i < counts.size(); ++i) {
-      groups.push_back({.correlation = correlations[i],
-                        .there = std::vector<double>(static_cast<std::size_t>(counts[i]), each)});
-    }
-    return all_there(groups);
-  };
-  double low = kit;  // no line may be there less often than the kit
-  double high = 1;
-  for (int step = 0; step < 50; ++step) {
-    const double middle = (low + high) / 2;
-    (kit_with(middle) < kit ? low : high) = middle;
-  }
-  return high;
-}
-
 }  // namespace rollwright::supply

@@ -20,12 +20,4 @@ struct LateTogether {
 /// Ignores:  that all suppliers may be late together (a strike, a closed port).
 [[nodiscard]] double all_there(const std::vector<LateTogether>& groups);
 
-/// Chance that each of the lines needs by itself, the same for all, so that the kit is complete with
-/// chance `kit` in (0, 1). `counts` and `correlations` run in parallel: lines of each group.
-///
-/// Method:   bisection on all_there. With no correlation it is the n-th root; late together, the
-///           lines need less of each.
-[[nodiscard]] double each_needs(double kit, const std::vector<int>& counts,
-                                const std::vector<double>& correlations);
-
 }  // namespace rollwright::supply
