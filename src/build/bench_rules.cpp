@@ -15,12 +15,6 @@ namespace {
 using trade::Deed;
 using trade::Outcome;
 
-/// Wheels that hang in the bike when this operation is done; without the second operation on the
-/// sheet, the first hangs both.
-constexpr std::string_view kHangsWheels = "A-30";
-constexpr std::string_view kHangsHubGear = "A-31";
-constexpr std::string_view kFrontWheel = "front_wheel";
-constexpr std::string_view kRearWheel = "rear_wheel";
 /// No gauge of the trade shows more, in millimetres, newtons and so on.
 constexpr double kAnyReading = 1e9;
 
@@ -129,6 +123,12 @@ Result<void> may_pause(const DeedAsked& asked) {
   return {};
 }
 
+/// "front_wheel" -> "front wheel"
+std::string wheel_words(std::string wheel) {
+  std::ranges::replace(wheel, '_', ' ');
+  return wheel;
+}
+
 /// Everything that keeps an operation from being done.
 std::vector<std::string> open_in(const DeedAsked& asked, const OperationNow& now) {
   std::vector<std::string> open;
@@ -143,14 +143,9 @@ std::vector<std::string> open_in(const DeedAsked& asked, const OperationNow& now
     }
   }
   if (!now.fault.empty()) open.push_back("a fault is not mended: " + now.fault);
-  const bool front = now.step->operation == kHangsWheels;
-  const bool rear = now.step->operation == kHangsHubGear ||
-                    (front && asked.state.operation(std::string(kHangsHubGear)) == nullptr);
-  if (front && !asked.state.paired.contains(std::string(kFrontWheel))) {
-    open.emplace_back("the front wheel was not scanned at this frame");
-  }
-  if (rear && !asked.state.paired.contains(std::string(kRearWheel))) {
-    open.emplace_back("the rear wheel was not scanned at this frame");
+  for (const std::string& wheel : now.step->hangs) {
+    if (asked.state.paired.contains(wheel)) continue;
+    open.push_back(fmt::format("the {} was not scanned at this frame", wheel_words(wheel)));
   }
   return open;
 }
@@ -399,8 +394,9 @@ Result<void> may_take_off(const DeedAsked& asked) {
 }
 
 Result<void> may_pair(const DeedAsked& asked) {
-  if (asked.wanted.about == kFrontWheel || asked.wanted.about == kRearWheel) return {};
-  return refuse(Code::kBadInput, "a wheel is the front_wheel or the rear_wheel",
+  const std::vector<std::string>& wheels = trade::all_wheels();
+  if (std::ranges::count(wheels, asked.wanted.about) > 0) return {};
+  return refuse(Code::kBadInput, fmt::format("a wheel is the {}", join(wheels, " or the ")),
                 {.field = "about", .value = asked.wanted.about});
 }
 

@@ -1,4 +1,4 @@
-#include "build/bench_rules.hpp"
+#include "build/bench_writing.hpp"
 
 #include <algorithm>
 #include <array>
@@ -330,6 +330,8 @@ TEST(Bench, NoCourseOfDeedsEndsInAnOperationThatIsDoneUnproven) {
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
     Random random(seed);
     Stand stand;
+    BenchState played_on = stand.state();
+    std::size_t played = 0;
     const std::array<const trade::Person*, 3> people = {&stand.ida, &stand.otto, &stand.tim};
     for (int turn = 0; turn < 250; ++turn) {
       const BenchState now = stand.state();
@@ -346,6 +348,10 @@ TEST(Bench, NoCourseOfDeedsEndsInAnOperationThatIsDoneUnproven) {
       }
       static_cast<void>(stand.write(*people[random.below(people.size())], wanted));
       const BenchState then = stand.state();
+      for (; played < stand.lines.size(); ++played) {
+        play_on(stand.sheet, stand.lines[played], played_on);
+      }
+      ASSERT_EQ(played_on, then) << "seed " << seed << " turn " << turn;
       for (const OperationNow& each : then.operations) {
         if (each.standing != Standing::kDone) continue;
         EXPECT_TRUE(each.fault.empty());
@@ -356,6 +362,34 @@ TEST(Bench, NoCourseOfDeedsEndsInAnOperationThatIsDoneUnproven) {
       }
     }
   }
+}
+
+TEST(BenchWriting, JudgesEachDeedOverThoseBeforeItAndPutsNothingThatIsRefused) {
+  Stand stand;
+  BenchWriting writing(stand.sheet, stand.state());
+  const BenchWriter ida{.person = stand.ida};
+  const auto write = [&](DeedWanted wanted) {
+    wanted.at = stand.clock;
+    return writing.add(ida, wanted);
+  };
+  EXPECT_FALSE(write({.deed = Deed::kPaused, .about = "G-10", .note = "early"}));
+  EXPECT_TRUE(writing.lines().empty());
+  ASSERT_TRUE(write({.deed = Deed::kStarted, .about = "G-10"}));
+  EXPECT_FALSE(write({.deed = Deed::kStarted, .about = "G-10"}));
+  ASSERT_TRUE(write({.deed = Deed::kPaused, .about = "G-10", .note = "lunch"}));
+  ASSERT_EQ(writing.lines().size(), 2U);
+  EXPECT_EQ(writing.lines()[1].number, 2);
+  EXPECT_EQ(writing.now(), bench_state(stand.sheet, writing.lines()));
+}
+
+TEST(BenchWriting, WhatIsDoneOffTheSheetStaysDone) {
+  Stand stand;
+  stand.do_all(stand.ida, "G-10");
+  std::set<std::string> done = done_by(stand.state(), {"X-99", "G-20"});
+  EXPECT_EQ(done, (std::set<std::string>{"G-10", "X-99"})) << "G-20 is on the sheet and not done";
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kRedo, .about = "G-10", .note = "recount"}));
+  done = done_by(stand.state(), done);
+  EXPECT_EQ(done, std::set<std::string>{"X-99"});
 }
 
 }  // namespace

@@ -18,17 +18,28 @@ constexpr std::array<std::pair<Standing, std::string_view>, 6> kStandingWords = 
 
 constexpr const char* kTestArea = "test area";
 
-/// Plays one line after the other.
+/// Plays one line after the other over a state of the sheet.
 class Player {
  public:
-  explicit Player(const trade::Sheet& sheet) : sheet_(sheet) {
-    for (const trade::SheetStep& step : sheet.steps) {
+  Player(const trade::Sheet& sheet, BenchState& state) : sheet_(sheet), state_(state) {}
+
+  void begin() {
+    for (const trade::SheetStep& step : sheet_.steps) {
       OperationNow& now = state_.operations.emplace_back();
       now.step = &step;
       now.standing = step.done ? Standing::kDone : Standing::kNotYet;
       clear_readings(now);
     }
-    for (const trade::SheetCheck& check : sheet.checks) state_.checks.push_back({.check = &check});
+    for (const trade::SheetCheck& check : sheet_.checks) state_.checks.push_back({.check = &check});
+  }
+
+  /// Takes back what `finish` read off.
+  void go_on() {
+    for (OperationNow& now : state_.operations) {
+      if (now.standing == Standing::kOpen) now.standing = Standing::kNotYet;
+      now.waits_for.clear();
+    }
+    state_.stops.clear();
   }
 
   void play(const trade::BikeLine& line) {
@@ -46,10 +57,9 @@ class Player {
     }
   }
 
-  BenchState finished() {
+  void finish() {
     open_what_may_begin();
     find_stops();
-    return std::move(state_);
   }
 
  private:
@@ -196,7 +206,7 @@ class Player {
   }
 
   void open_what_may_begin() {
-    std::set<std::string> done;
+    std::set<std::string_view> done;
     for (const OperationNow& now : state_.operations) {
       if (now.standing == Standing::kDone) done.insert(now.step->operation);
     }
@@ -233,7 +243,7 @@ class Player {
   }
 
   const trade::Sheet& sheet_;
-  BenchState state_;
+  BenchState& state_;
 };
 
 }  // namespace
@@ -274,9 +284,19 @@ const FittedNow* BenchState::in_place(const std::string& slot) const {
 }
 
 BenchState bench_state(const trade::Sheet& sheet, const std::vector<trade::BikeLine>& lines) {
-  Player player(sheet);
+  BenchState state;
+  Player player(sheet, state);
+  player.begin();
   for (const trade::BikeLine& line : lines) player.play(line);
-  return player.finished();
+  player.finish();
+  return state;
+}
+
+void play_on(const trade::Sheet& sheet, const trade::BikeLine& line, BenchState& state) {
+  Player player(sheet, state);
+  player.go_on();
+  player.play(line);
+  player.finish();
 }
 
 }  // namespace rollwright::build

@@ -21,6 +21,7 @@ struct PointNow {
   trade::PersonId who;
   Instant at = {};
   std::string tool;
+  friend bool operator==(const PointNow&, const PointNow&) = default;
 };
 
 struct ReadingNow {
@@ -29,6 +30,7 @@ struct ReadingNow {
 
   [[nodiscard]] int taken() const;
   [[nodiscard]] bool outside() const;  // a point of it is
+  friend bool operator==(const ReadingNow&, const ReadingNow&) = default;
 };
 
 struct OperationNow {
@@ -42,6 +44,7 @@ struct OperationNow {
   std::map<std::pair<trade::PersonId, Day>, double> minutes;  // hands on, as started and paused
   std::optional<Instant> running_since;
   trade::PersonId running;
+  friend bool operator==(const OperationNow&, const OperationNow&) = default;
 };
 
 struct CheckNow {
@@ -51,6 +54,7 @@ struct CheckNow {
   Instant at = {};
   std::string note;
   std::string because;  // why it is open again
+  friend bool operator==(const CheckNow&, const CheckNow&) = default;
 };
 
 /// A part that is on the bike or in its kit, or was.
@@ -64,12 +68,14 @@ struct FittedNow {
   trade::PersonId who;
   std::optional<Instant> off;
   std::string why_off;
+  friend bool operator==(const FittedNow&, const FittedNow&) = default;
 };
 
 /// What nobody may wave through.
 struct StopNow {
   std::string about;  // operation or check line
   std::string sentence;
+  friend bool operator==(const StopNow&, const StopNow&) = default;
 };
 
 struct BenchState {
@@ -86,6 +92,7 @@ struct BenchState {
   [[nodiscard]] const CheckNow* check(const std::string& id) const;
   /// The part that is in this place now, or null.
   [[nodiscard]] const FittedNow* in_place(const std::string& slot) const;
+  friend bool operator==(const BenchState&, const BenchState&) = default;
 };
 
 /// Plays the lines over the sheet. What the record says of operations that are not on the sheet (any
@@ -96,5 +103,9 @@ struct BenchState {
 /// the test area that came after it, and check lines that cover any of these or the operation.
 [[nodiscard]] BenchState bench_state(const trade::Sheet& sheet,
                                      const std::vector<trade::BikeLine>& lines);
+
+/// Plays one more line over what those before it came to: the same as playing all of them anew.
+/// `state` is of the same sheet.
+void play_on(const trade::Sheet& sheet, const trade::BikeLine& line, BenchState& state);
 
 }  // namespace rollwright::build

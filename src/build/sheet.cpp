@@ -1,6 +1,7 @@
 #include "build/sheet.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include <fmt/format.h>
 
@@ -155,6 +156,16 @@ void add_steps(const ApplicableOperations& operations, const std::set<std::strin
   sheet.longest_chain_high = operations.chain.high;
 }
 
+/// Each wheel hangs with the last step whose operation hangs it.
+void add_wheels(const trade::Trade& trade, trade::Sheet& sheet) {
+  std::set<std::string> hung;
+  for (auto step = sheet.steps.rbegin(); step != sheet.steps.rend(); ++step) {
+    for (const std::string& wheel : trade::find_operation(trade, step->operation)->hangs) {
+      if (hung.insert(wheel).second) step->hangs.push_back(wheel);
+    }
+  }
+}
+
 }  // namespace
 
 Result<trade::Sheet> make_sheet(const SheetRequest& request) {
@@ -175,6 +186,7 @@ Result<trade::Sheet> make_sheet(const SheetRequest& request) {
   ask_for_traits(trade, traits, facts);
   add_parts(trade, *bike, sheet);
   add_steps(*operations, traits.holding, facts, sheet);
+  add_wheels(trade, sheet);
   add_checks(trade, traits.holding, sheet);
   for (trade::SheetStep& step : sheet.steps) {
     step.done = request.order->done.contains(step.operation);

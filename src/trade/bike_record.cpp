@@ -49,6 +49,11 @@ const std::vector<Deed>& all_deeds() {
   return kAll;
 }
 
+const std::vector<std::string>& all_wheels() {
+  static const std::vector<std::string> kAll = {"front_wheel", "rear_wheel"};
+  return kAll;
+}
+
 std::string_view word_of(Outcome outcome) {
   return std::ranges::find(kOutcomeRows, outcome, &OutcomeRow::outcome)->word;
 }

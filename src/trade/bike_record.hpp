@@ -33,6 +33,9 @@ enum class Deed {
 [[nodiscard]] std::optional<Deed> deed_named(std::string_view word);
 [[nodiscard]] const std::vector<Deed>& all_deeds();
 
+/// Wheels that are scanned at their frame, as the places of a bike are named.
+[[nodiscard]] const std::vector<std::string>& all_wheels();  // front_wheel, rear_wheel
+
 /// How a reading or a check line came out.
 enum class Outcome { kNone, kPass, kFix, kStop };
 [[nodiscard]] std::string_view word_of(Outcome outcome);  // "", "pass", "fix", "stop"

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "trade/bike_record.hpp"
 #include "trade/loops.hpp"
 #include "trade/meant.hpp"
 #include "trade/skills.hpp"
@@ -50,6 +51,8 @@ Operation read_operation(TradeLoading& loading, TableReader& reader) {
   operation.area = reader.text("area");
   operation.after = reader.texts("after");
   operation.fits = read_fits(loading, reader);
+  operation.hangs = reader.texts("hangs");
+  check_names(reader, "hangs", operation.hangs, all_wheels(), "wheel");
   read_minutes(reader, operation);
   operation.skill = reader.text("skill");
   operation.when = read_when(loading, reader);

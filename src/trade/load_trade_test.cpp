@@ -225,6 +225,8 @@ const std::vector<Mistake>& mistakes() {
        "minutes = [20, 10]", "minutes", "20, 10", "from the least to the most"},
       {"UnknownCaution", "operations.toml", "cautions = [\"brakes\"]", "cautions = [\"breaks\"]",
        "breaks", "cautions", "breaks", "no caution is called so"},
+      {"UnknownWheel", "operations.toml", "cautions = [\"brakes\"]", "hangs = [\"front\"]",
+       "hangs", "hangs", "front", "no wheel is called so"},
       {"UnknownTraitOfAnOperation", "operations.toml", "all = [\"is_mount\"]",
        "all = [\"is_mond\"]", "is_mond", "when.all", "is_mond", "did you mean \"is_mount\""},
       {"UnknownOperationOfAReading", "readings.toml", "operations = [\"A-3\"]",

@@ -40,6 +40,9 @@ struct Operation {
   std::string area;                  // "wheel bench"
   std::vector<std::string> after;    // predecessors; bridged when they do not apply
   std::vector<SlotId> fits;          // parts that come onto the bike here
+  /// Wheels that hang in the bike once it is done (trade/bike_record.hpp); of several operations of a
+  /// bike that hang the same wheel, the last does.
+  std::vector<std::string> hangs;
   double minutes_low = 0;            // hands-on, a person who knows the platform
   double minutes_high = 0;
   std::string skill;                 // L1, L2, L3, WB, LE, DG, AD

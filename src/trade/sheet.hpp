@@ -47,6 +47,7 @@ struct SheetStep {
   double minutes_high = 0;
   std::vector<std::string> after;  // bridged over operations that do not apply
   std::vector<std::string> fits;   // slots of the parts that come onto the bike here
+  std::vector<std::string> hangs;  // wheels that hang in the bike once it is done
   bool second_person = false;
   double unattended_minutes = 0;
   std::string steps;
