@@ -256,10 +256,11 @@ Result<void> add(Database& database, const trade::BikeLines& lines) {
 }
 
 Result<std::vector<trade::BikeLine>> read_bike_lines(Database& database,
-                                                     const trade::OrderId& order) {
+                                                     const trade::OrderId& order, int after) {
   const Result<Rows> rows = database.run(
-      fmt::format("select {} from bike_line where order_id = ? order by number", kLineColumns),
-      {order.text});
+      fmt::format("select {} from bike_line where order_id = ? and number > ? order by number",
+                  kLineColumns),
+      {order.text, std::int64_t{after}});
   if (!rows) return std::unexpected(rows.error());
   std::vector<trade::BikeLine> lines;
   lines.reserve(rows->size());

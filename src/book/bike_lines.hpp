@@ -18,8 +18,10 @@ namespace rollwright::book {
 /// Whether these were written already, going by their key.
 [[nodiscard]] Result<bool> was_sent(Database& database, const std::string& key);
 
+/// Of one bike, the lines after this number.
 [[nodiscard]] Result<std::vector<trade::BikeLine>> read_bike_lines(Database& database,
-                                                                   const trade::OrderId& order);
+                                                                   const trade::OrderId& order,
+                                                                   int after);
 
 /// Which parts somebody looks for; what is empty is not asked. At least one of part, lot and serial
 /// must be given.

@@ -336,9 +336,9 @@ Result<trade::Order> Book::read_order(const trade::OrderId& id) {
   return orders->front();
 }
 
-Result<std::vector<trade::BikeLine>> Book::bike_lines(const trade::OrderId& order) {
+Result<std::vector<trade::BikeLine>> Book::bike_lines(const trade::OrderId& order, int after) {
   const std::lock_guard lock(*mutex_);
-  return read_bike_lines(*database_, order);
+  return read_bike_lines(*database_, order, after);
 }
 
 Result<std::vector<MarkFound>> Book::find_marks(const MarksWanted& wanted) {
@@ -364,6 +364,20 @@ Result<std::int64_t> Book::last_entry() {
 Result<std::vector<Entry>> Book::entries(const std::string& subject, int most) {
   const std::lock_guard lock(*mutex_);
   return newest_entries(*database_, subject, most);
+}
+
+Result<std::vector<Entry>> Book::all_entries(const std::string& subject) {
+  std::vector<Entry> entries;
+  while (true) {
+    const std::lock_guard lock(*mutex_);
+    Result<std::vector<Entry>> next =
+        entries_after(*database_, subject, entries.empty() ? 0 : entries.back().seq);
+    if (!next || next->empty()) {
+      if (!next) return next;
+      return entries;
+    }
+    std::ranges::move(*next, std::back_inserter(entries));
+  }
 }
 
 Result<std::vector<Entry>> Book::entries_of(const std::string& what, const std::string& why) {

@@ -69,8 +69,10 @@ class Book {
   /// Errors: kNotFound.
   [[nodiscard]] Result<trade::Order> read_order(const trade::OrderId& id);
 
-  /// The record of one bike; empty for one that nothing was written down of.
-  [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_lines(const trade::OrderId& order);
+  /// The record of one bike, from the line after this number on; empty for one that nothing was
+  /// written down of.
+  [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_lines(const trade::OrderId& order,
+                                                                int after = 0);
   /// As find_marks.
   [[nodiscard]] Result<std::vector<MarkFound>> find_marks(const MarksWanted& wanted);
   /// Whether a change with this key was written. Threads may have sent it twice.
@@ -84,6 +86,8 @@ class Book {
   [[nodiscard]] Result<std::int64_t> last_entry();
   /// The newest entries about a subject ("order 2041"), newest first; all subjects when empty.
   [[nodiscard]] Result<std::vector<Entry>> entries(const std::string& subject, int most);
+  /// Every entry about a subject, oldest first. Read piece by piece: others are let in between.
+  [[nodiscard]] Result<std::vector<Entry>> all_entries(const std::string& subject);
 
   /// The entries of one change, told from others by what was done and why; oldest first.
   [[nodiscard]] Result<std::vector<Entry>> entries_of(const std::string& what,

@@ -148,6 +148,25 @@ TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   EXPECT_EQ(entries[0].before, entries[1].after);
 }
 
+TEST(Book, GivesEveryEntryOfASubjectOldestFirstHoweverManyThereAre) {
+  Book book = Book::over(open_sqlite(":memory:").value(), true).value();
+  constexpr int kLines = 4100;  // more than are read at once
+  const trade::OrderId order("2041");
+  for (int number = 1; number <= kLines; ++number) {
+    const trade::BikeLine line{.number = number, .who = trade::PersonId("mara"),
+                               .deed = trade::Deed::kNoted, .note = "invented"};
+    ASSERT_TRUE(book.write({.who = "mara", .what = "noted",
+                            .record = {{.order = order, .after = number - 1, .lines = {line}}}}));
+  }
+  const std::vector<Entry> entries = book.all_entries(bike_subject(order)).value();
+  ASSERT_EQ(entries.size(), static_cast<std::size_t>(kLines));
+  for (std::size_t i = 1; i < entries.size(); ++i) EXPECT_LT(entries[i - 1].seq, entries[i].seq);
+  EXPECT_TRUE(book.all_entries("bike 1").value().empty());
+  const std::vector<trade::BikeLine> last = book.bike_lines(order, kLines - 2).value();
+  ASSERT_EQ(last.size(), 2U);
+  EXPECT_EQ(last[0].number, kLines - 1);
+}
+
 TEST(Book, RefusesAChangeOverAnOldRevisionAndKeepsNothingOfIt) {
   Book book = fresh();
   ASSERT_TRUE(book.write(change_with(sample())));

@@ -70,6 +70,18 @@ Result<void> append(Database& database, Entry& entry) {
   return {};
 }
 
+Result<std::vector<Entry>> entries_after(Database& database, const std::string& subject,
+                                         std::int64_t seq) {
+  const Result<Rows> rows = database.run(
+      std::string("select ") + kColumns +
+          " from journal where subject = ? and seq > ? order by seq limit ?",
+      {subject, seq, kBatch});
+  if (!rows) return std::unexpected(rows.error());
+  std::vector<Entry> entries;
+  for (const Row& row : *rows) entries.push_back(entry_from(row));
+  return entries;
+}
+
 Result<std::vector<Entry>> newest_entries(Database& database, const std::string& subject,
                                           int most) {
   const std::string sql = std::string("select ") + kColumns + " from journal" +

@@ -34,6 +34,10 @@ struct Entry {
 /// The newest entries about a subject, newest first; about everything when it is empty.
 [[nodiscard]] Result<std::vector<Entry>> newest_entries(Database& database,
                                                         const std::string& subject, int most);
+/// The next entries about a subject after this one, oldest first; none when there are no more.
+[[nodiscard]] Result<std::vector<Entry>> entries_after(Database& database,
+                                                       const std::string& subject,
+                                                       std::int64_t seq);
 
 /// The entries with this deed and reason, oldest first.
 [[nodiscard]] Result<std::vector<Entry>> entries_of_change(Database& database,
