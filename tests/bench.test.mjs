@@ -32,7 +32,7 @@ const bike = async (server, order) => (await ask(server, 'GET', `/api/bench/${or
 const write = (server, order, who, ...deeds) =>
   ask(server, 'POST', `/api/bench/${order}/record`, { who, deeds });
 
-/** Must be written. */
+/** Must be written; gives what was. */
 async function done(server, order, who, ...deeds) {
   const answer = await write(server, order, who, ...deeds);
   assert.equal(answer.status, 200, `${JSON.stringify(deeds[0])}: ${answer.value.sentence}`);
@@ -64,8 +64,8 @@ async function do_operation(server, order, operation) {
   const who = who_for(operation);
   const wheels = { 'A-30': ['front_wheel', 'rear_wheel'], 'A-31': ['rear_wheel'] }[operation.operation] ?? [];
   for (const wheel of wheels) await done(server, order, who, { deed: 'paired', about: wheel });
-  const begun = await done(server, order, who, { deed: 'started', about: operation.operation });
-  const { readings } = begun.operations.find((one) => one.operation === operation.operation);
+  await done(server, order, who, { deed: 'started', about: operation.operation });
+  const { readings } = (await bike(server, order)).operations.find((one) => one.operation === operation.operation);
   const read = readings.flatMap((reading) =>
     reading.points.map((_, index) => good(operation.operation, reading, index + 1)));
   await done(server, order, who, ...read, { deed: 'done', about: operation.operation });
@@ -107,7 +107,8 @@ async function judge_shop_built(server) {
     const most = reading.value.strictest.most;
     const wrong = { ...good(set.operation, reading, 1), value: String(most + 2), tool: wrench(most + 2) };
     const stopped = await done(server, shopBuilt, who, wrong);
-    assert.equal(stopped.stops.length, 1);
+    assert.deepEqual(stopped.lines.map((line) => [line.deed, line.about, line.outcome]), [['read', set.operation, 'stop']]);
+    assert.equal((await bike(server, shopBuilt)).stops.length, 1);
     assert.match(await refused(server, shopBuilt, who, good(set.operation, reading, 1)), /redo/);
     assert.match(await refused(server, shopBuilt, who, { deed: 'done', about: set.operation }), /outside/);
     const other = operations.find((one) => one.standing === 'open' && one.operation !== set.operation);
@@ -152,7 +153,9 @@ async function judge_shop_built(server) {
   await claim('a part that is swapped opens again what its work touches, and is found by its lot', async () => {
     await done(server, shopBuilt, 'ilka', { deed: 'off', about: 'stem', note: 'hairline at the clamp' });
     await done(server, shopBuilt, 'ilka', { deed: 'on', about: 'stem', lot: 'L0801' });
-    const now = await done(server, shopBuilt, 'ilka', { deed: 'redo', about: 'A-20', note: 'new stem' });
+    const written = await done(server, shopBuilt, 'ilka', { deed: 'redo', about: 'A-20', note: 'new stem' });
+    const now = await bike(server, shopBuilt);
+    assert.equal(now.last, written.last);
     assert.equal(now.checks.find((one) => one.id === 'D3').outcome, '');
     assert.equal(now.operations.find((one) => one.operation === 'T-10').standing, 'redo');
     assert.deepEqual(await do_all(server, shopBuilt), []);

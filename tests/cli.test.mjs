@@ -222,6 +222,14 @@ async function judge_importing() {
     }
     assert.deepEqual(journal(book), before);
   });
+  await claim('write-down answers with the lines that it wrote, not with the whole bike', async () => {
+    const book = demo_book();
+    const noted = (note) => ['--who', 'mara', 'write-down', '2016', 'noted', '--note', note];
+    const { order, last, already, lines } = json(book, ...noted('seen by daylight'));
+    assert.deepEqual({ order, last, already }, { order: '2016', last: 1, already: false });
+    assert.deepEqual(lines.map((line) => [line.number, line.deed, line.sentence]), [[1, 'noted', 'note: seen by daylight']]);
+    assert.equal(done(book, ...noted('and by lamp')), 'Line 2 of the record of 2016: note: and by lamp\n');
+  });
   await claim('a single file is imported alone', async () => {
     const book = demo_book();
     const file = path.join(temporary_folder(), 'stock.csv');

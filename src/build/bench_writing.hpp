@@ -16,14 +16,14 @@ struct BenchWriter {
   std::string blocked = {};
 };
 
-/// Lines on their way into a bike's record: each deed is judged over what those before it made of the
-/// bike.
+/// Lines on their way into a bike's record: each deed is judged over what those before it made of
+/// the bike.
 class BenchWriting {
  public:
   /// `sheet` outlives this; `now` is a state of it.
   BenchWriting(const trade::Sheet& sheet, BenchState now) : sheet_(sheet), now_(std::move(now)) {}
 
-  /// Judges a deed and puts its line behind the others. Errors: those of judge; nothing is put then.
+  /// Judges a deed and puts its line behind the others. Errors: those of judge, and nothing is put.
   [[nodiscard]] Result<void> add(const BenchWriter& writer, const DeedWanted& wanted);
 
   /// The bike with every line until now.
@@ -36,8 +36,9 @@ class BenchWriting {
   std::vector<trade::BikeLine> lines_;
 };
 
-/// The operations of an order that are done: of those on the sheet what the record says, of all others
-/// what the order said before.
-[[nodiscard]] std::set<std::string> done_by(const BenchState& state, std::set<std::string> before);
+/// The operations of an order that are done: of those on the sheet what the record says, of all
+/// others what the order said before.
+[[nodiscard]] std::set<std::string> done_by(const BenchState& state,
+                                            std::set<std::string> before);
 
 }  // namespace rollwright::build

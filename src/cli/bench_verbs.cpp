@@ -152,6 +152,15 @@ std::string as_text(const shop::BenchView& view) {
   return text + checks.text();
 }
 
+std::string as_text(const shop::WrittenView& view) {
+  if (view.already) return fmt::format("It stands in the record of {} already.\n", view.order);
+  std::string text;
+  for (const shop::WrittenLine& line : view.lines) {
+    text += fmt::format("Line {} of the record of {}: {}\n", line.number, view.order, line.sentence);
+  }
+  return text;
+}
+
 std::string as_text(const shop::HistoryView& view) {
   std::string text = fmt::format("Order {}, {}: {}\n", view.order, view.rider, view.build);
   for (const shop::HistoryLine& line : view.lines) {

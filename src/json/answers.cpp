@@ -189,6 +189,8 @@ ROLLWRIGHT_JSON(KitPart, slot, position, part, name, has_serial, may_follow, bou
 ROLLWRIGHT_JSON(BuildAsFar, missing, possible, not_possible, sentence)
 ROLLWRIGHT_JSON(BenchView, order, rider, build, frame, state, promised, last, done, blocked, stops,
                 operations, checks, kit, as_far, paired, open_questions)
+ROLLWRIGHT_JSON(WrittenLine, number, deed, about, reading, point, outcome, sentence)
+ROLLWRIGHT_JSON(WrittenView, order, last, already, lines)
 ROLLWRIGHT_JSON(BenchNow, operation, name, area, skill, standing, who, since, because)
 ROLLWRIGHT_JSON(BenchBike, order, rider, build, frame, state, promised, done, operations, blocked,
                 stops, now)
@@ -336,6 +338,7 @@ std::string text_of(const shop::LoadView& view) { return dumped(view); }
 std::string text_of(const shop::MinutesView& view) { return dumped(view); }
 std::string text_of(const shop::BenchListView& view) { return dumped(view); }
 std::string text_of(const shop::BenchView& view) { return dumped(view); }
+std::string text_of(const shop::WrittenView& view) { return dumped(view); }
 std::string text_of(const shop::HistoryView& view) { return dumped(view); }
 std::string text_of(const shop::TraceView& view) { return dumped(view); }
 std::string text_of(const shop::RecallsView& view) { return dumped(view); }

@@ -72,6 +72,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const trade::Sheet& sheet);
 [[nodiscard]] std::string text_of(const shop::BenchListView& view);
 [[nodiscard]] std::string text_of(const shop::BenchView& view);
+[[nodiscard]] std::string text_of(const shop::WrittenView& view);
 [[nodiscard]] std::string text_of(const shop::HistoryView& view);
 [[nodiscard]] std::string text_of(const shop::TraceView& view);
 [[nodiscard]] std::string text_of(const shop::RecallsView& view);

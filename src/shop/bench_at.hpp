@@ -10,15 +10,15 @@
 
 namespace rollwright::shop {
 
-/// One bike at the stand, with all it is judged by. The bench's state points into the sheet.
+/// One bike at the stand, with all it is judged by.
 struct BenchDesk::At {
   std::shared_ptr<const State> state;
   const trade::Order* order = nullptr;
   LocalTime now;
   Instant moment = {};
-  std::shared_ptr<const trade::Sheet> sheet;
-  std::vector<trade::BikeLine> lines;
-  build::BenchState bench;
+  std::shared_ptr<const BenchRecord> record;
+  const trade::Sheet& sheet = *record->sheet;
+  const build::BenchState& bench = record->now;
   std::string blocked;
 };
 

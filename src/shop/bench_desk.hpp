@@ -1,15 +1,19 @@
 #pragma once
 
+#include <array>
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "base/clock.hpp"
 #include "base/result.hpp"
 #include "build/bench_rules.hpp"
+#include "shop/bench_records.hpp"
 #include "shop/bench_views.hpp"
+#include "supply/needs.hpp"
 
 namespace rollwright::shop {
 
@@ -18,8 +22,8 @@ class Shop;
 /// The use cases at the stand: what can be done to which bike, and writing down what was done.
 ///
 /// Invariants: a record only grows; deeds that are sent together are written together or not at all;
-///             the same key is written once. When somebody else was faster, what is wanted is judged
-///             anew over what they wrote.
+///             the same key is written once. Those who write of one bike at once take turns; when
+///             another program was faster, what is wanted is judged anew over what it wrote.
 /// Threads: any number.
 class BenchDesk {
  public:
@@ -32,10 +36,11 @@ class BenchDesk {
   [[nodiscard]] Result<BenchListView> list();
   /// Errors: kNotFound for the order; kRefused for one that is not agreed yet.
   [[nodiscard]] Result<BenchView> bike(const std::string& order);
+  /// What was written, or that it was before; `bike` says how the bike is then.
   /// Errors: those of build::judge, with the deed's place in the list as the field; kNotFound for the
   /// order or the person; kRefused for an order that is not agreed yet or is over; kConflict for a
   /// part's number that is on another bike.
-  [[nodiscard]] Result<BenchView> write(const std::string& order, const DeedsGiven& given);
+  [[nodiscard]] Result<WrittenView> write(const std::string& order, const DeedsGiven& given);
 
   /// Everything that is written down of one bike. Errors: kNotFound.
   [[nodiscard]] Result<HistoryView> history(const std::string& order);
@@ -50,19 +55,41 @@ class BenchDesk {
   struct At;  // bench_at.hpp
 
  private:
-  struct Known;
+  friend class LifeDesk;
+  /// What deeds come to once they are judged, and the record with them.
+  struct Judged {
+    book::Change change;
+    std::shared_ptr<const BenchRecord> record;
+    std::vector<trade::BikeLine> lines;
+  };
+  using Covers = std::shared_ptr<const std::vector<supply::Cover>>;
+  /// What orders get, as long as nothing that decides it changes.
+  struct CoversKept {
+    std::weak_ptr<const Catalogue> catalogue;
+    std::weak_ptr<const AllElse> all_else;
+    std::optional<Orders> in_order;
+    Day day = {};
+    std::map<std::string, Covers> by_order;
+  };
+
+  /// As BenchRecords::of.
+  [[nodiscard]] Result<std::shared_ptr<const BenchRecord>> record(
+      const State& state, const trade::Order& order, const BenchRecords::MakeSheet& make_sheet);
   [[nodiscard]] Result<At> at(const std::string& order, bool to_write);
-  /// The order's sheet and covers, made once for as long as nothing they rest on changes: tablets write
-  /// far more often than that.
-  template <class OrderAt>
-  [[nodiscard]] Result<std::shared_ptr<const trade::Sheet>> sheet_once(const OrderAt& at);
-  [[nodiscard]] BenchView view(const At& at);
-  [[nodiscard]] Result<build::DeedWanted> wanted(const At& at, const DeedGiven& given);
+  [[nodiscard]] Covers covers(const At& at);
+  [[nodiscard]] Result<Judged> judged_all(const At& at, const DeedsGiven& given);
+  [[nodiscard]] WrittenView written_view(const At& at,
+                                         const std::vector<trade::BikeLine>& lines) const;
+  /// `now`: the bike with what is written before this deed.
+  [[nodiscard]] Result<build::DeedWanted> wanted(const At& at, const build::BenchState& now,
+                                                 const DeedGiven& given);
   [[nodiscard]] Result<void> on_no_other_bike(const At& at, const build::DeedWanted& wanted);
 
   Shop& shop_;
+  BenchRecords records_;
+  std::array<std::mutex, 64> turns_;  // of a bike's writers, by its order
   std::mutex mutex_;
-  std::map<std::string, std::unique_ptr<Known>> known_;  // by order
+  CoversKept covers_;
 };
 
 }  // namespace rollwright::shop

@@ -13,8 +13,6 @@ namespace {
 
 using trade::Deed;
 
-constexpr int kMostEntries = 5000;
-
 std::string operation_name(const trade::Trade& trade, const std::string& id) {
   const auto found = std::ranges::find(trade.operations, id, &trade::Operation::id);
   return found == trade.operations.end() ? id : fmt::format("{} {}", id, found->name);
@@ -171,7 +169,7 @@ Result<HistoryView> BenchDesk::history(const std::string& order) {
   }
   std::vector<book::Entry> entries;
   for (const std::string& subject : {"order " + order, book::bike_subject(found->order->id)}) {
-    const auto about = shop_.book_.entries(subject, kMostEntries);
+    const auto about = shop_.book_.all_entries(subject);
     if (!about) return std::unexpected(about.error());
     entries.insert(entries.end(), about->begin(), about->end());
   }

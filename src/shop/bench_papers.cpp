@@ -49,7 +49,7 @@ std::string marks_text(const std::string& serial, const std::string& lot) {
 std::vector<documents::BikeHistory::Part> parts_on_and_off(const BenchDesk::At& at) {
   std::vector<documents::BikeHistory::Part> parts;
   for (const build::FittedNow& part : at.bench.parts) {
-    parts.push_back({.place = place_in(*at.sheet, part.slot),
+    parts.push_back({.place = place_in(at.sheet, part.slot),
                      .name = at.state->name_of(part.part),
                      .marks = marks_text(part.serial, part.lot),
                      .on = local_moment(*at.state, part.since),
@@ -85,7 +85,9 @@ Result<std::string> BenchDesk::history_pdf(const std::string& order) {
                                .order = order, .rider = view->rider, .build = view->build,
                                .state = view->state, .parts = parts_on_and_off(*at),
                                .checks = checks_signed(*at)};
-  for (const trade::BikeLine& line : at->lines) {
+  const auto lines = shop_.book_.bike_lines(at->order->id);
+  if (!lines) return std::unexpected(lines.error());
+  for (const trade::BikeLine& line : *lines) {
     paper.lines.push_back({.number = line.number, .at = local_moment(*at->state, line.at),
                            .who = at->state->name_of(line.who),
                            .sentence = sentence_of(line, shop_.trade_, *at->state)});

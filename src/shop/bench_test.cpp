@@ -78,9 +78,15 @@ TEST(BenchDesk, WhatIsDoneAtTheStandIsDoneInTheOrderAndTaughtToThePlan) {
   deeds.push_back({.deed = "done", .about = id});
   const auto written = shop->bench().write(kBike, by("mara", deeds));
   ASSERT_TRUE(written) << written.error().full();
-  EXPECT_EQ(written->done, done_before + 1);
-  EXPECT_EQ(operation_in(*written, id).doers, std::vector<std::string>{"Mara Hollis"});
-  EXPECT_NEAR(operation_in(*written, id).minutes_taken, 45, 1);
+  ASSERT_EQ(written->lines.size(), deeds.size());
+  EXPECT_EQ(written->lines.back().number, written->last);
+  EXPECT_EQ(written->lines.back().deed, "done");
+  EXPECT_NE(written->lines.back().sentence.find(id), std::string::npos);
+  view = shop->bench().bike(kBike).value();
+  EXPECT_EQ(view.last, written->last);
+  EXPECT_EQ(view.done, done_before + 1);
+  EXPECT_EQ(operation_in(view, id).doers, std::vector<std::string>{"Mara Hollis"});
+  EXPECT_NEAR(operation_in(view, id).minutes_taken, 45, 1);
   EXPECT_TRUE(shop->verify().value().whole);
   const trade::Sheet sheet = shop->sheet(kBike).value();
   EXPECT_TRUE(std::ranges::find(sheet.steps, id, &trade::SheetStep::operation)->done);
@@ -110,19 +116,113 @@ TEST(BenchDesk, WritesAllOrNothingAndNamesTheDeedThatWasWrong) {
 TEST(BenchDesk, WhatIsSentTwiceIsWrittenOnce) {
   const auto shop = demo();
   for (int sent = 0; sent < 3; ++sent) {
-    ASSERT_TRUE(shop->bench().write(kBike, by("mara", {{.deed = "noted", .note = "once"}}, "k1")));
+    const auto written =
+        shop->bench().write(kBike, by("mara", {{.deed = "noted", .note = "once"}}, "k1"));
+    ASSERT_TRUE(written) << written.error().full();
+    EXPECT_EQ(written->already, sent > 0);
+    EXPECT_EQ(written->lines.size(), sent > 0 ? 0U : 1U);
+    EXPECT_EQ(written->last, 1);
   }
   EXPECT_EQ(shop->bench().history(kBike).value().lines.size(), 1U);
 }
 
-TEST(BenchDesk, ManyWritersAtOnceLoseAndDoubleNothing) {
-  const std::string path = testing::TempDir() + "rollwright_bench_test.book";
-  const auto remove_all = [&] {
+/// A book in a file of its own, which is gone afterwards.
+struct BookFile {
+  explicit BookFile(const char* name) : path(testing::TempDir() + name) { remove_all(); }
+  ~BookFile() { remove_all(); }
+  void remove_all() const {
     for (const char* end : {"", "-wal", "-shm"}) std::remove((path + end).c_str());
-  };
-  remove_all();
+  }
+  std::string path;
+};
+
+TEST(BenchDesk, WhatAnotherProgramWroteIsSeenAndJudgedOver) {
+  const BookFile file("rollwright_bench_two_programs.book");
+  const auto here = demo(file.path);
+  const auto there = open_demo(file.path, false);
+  const std::string id = open_operation(here->bench().bike(kBike).value());
+  const DeedGiven started{.deed = "started", .about = id};
+  ASSERT_TRUE(there->bench().write(kBike, by("mara", {started})));
+  EXPECT_EQ(operation_in(here->bench().bike(kBike).value(), id).running, "Mara Hollis");
+  EXPECT_FALSE(here->bench().write(kBike, by("mara", {started}))) << "it is running already";
+  const auto paused = here->bench().write(
+      kBike, by("mara", {{.deed = "paused", .about = id, .note = "lunch"}}));
+  ASSERT_TRUE(paused) << paused.error().full();
+  EXPECT_EQ(paused->last, 2);
+  EXPECT_EQ(operation_in(there->bench().bike(kBike).value(), id).standing, "paused");
+}
+
+TEST(BenchDesk, HowABikeIsIsTheSameWhetherItsRecordWasFollowedOrReadAnew) {
+  const BookFile file("rollwright_bench_anew.book");
+  const auto shop = demo(file.path);
+  int turn = 0;
+  for (;; ++turn) {
+    const BenchView before = shop->bench().bike(kBike).value();
+    if (std::ranges::count(before.operations, "open", &BenchOperation::standing) == 0) break;
+    const std::string id = open_operation(before);
+    ASSERT_TRUE(shop->bench().write(kBike, by("mara", {{.deed = "started", .about = id}})));
+    const bool fault = turn % 2 == 0;
+    ASSERT_TRUE(shop->bench().write(kBike, by("mara", {{.deed = fault ? "fault" : "redo",
+                                                        .about = id, .note = "so"}})));
+    const BenchView followed = shop->bench().bike(kBike).value();
+    const BenchView anew = open_demo(file.path, false)->bench().bike(kBike).value();
+    EXPECT_EQ(followed.last, anew.last);
+    EXPECT_EQ(followed.done, anew.done);
+    for (const BenchOperation& operation : followed.operations) {
+      EXPECT_EQ(operation.standing, operation_in(anew, operation.operation).standing);
+      EXPECT_EQ(operation.because, operation_in(anew, operation.operation).because);
+      EXPECT_EQ(operation.waits_for, operation_in(anew, operation.operation).waits_for);
+    }
+  }
+  EXPECT_GE(turn, 2);
+}
+
+TEST(BenchDesk, EachWheelHangsWithOneOperationOfABike) {
+  const auto orders = shared_demo().orders().value();
+  int both = 0;
+  for (const OrderLine& line : orders) {
+    const auto sheet = shared_demo().sheet(line.id);
+    if (!sheet) continue;
+    std::map<std::string, std::string> hung;
+    for (const trade::SheetStep& step : sheet->steps) {
+      for (const std::string& wheel : step.hangs) {
+        EXPECT_TRUE(hung.emplace(wheel, step.operation).second) << line.id << " " << wheel;
+      }
+    }
+    const auto has = [&](const char* id) {
+      return std::ranges::count(sheet->steps, id, &trade::SheetStep::operation) > 0;
+    };
+    if (has("A-30")) {
+      EXPECT_EQ(hung["front_wheel"], "A-30") << line.id;
+    }
+    if (has("A-30") || has("A-31")) {
+      EXPECT_EQ(hung["rear_wheel"], has("A-31") ? "A-31" : "A-30") << line.id;
+    }
+    both += has("A-30") && has("A-31") ? 1 : 0;
+  }
+  EXPECT_GT(both, 0) << "no bike of the demo has a bolted hub gear behind a thru-axle";
+}
+
+TEST(LastAsked, ForgetsWhatNobodyAskedForLongest) {
+  LastAsked<int> kept(2);
+  kept.put("a", 1);
+  kept.put("b", 2);
+  EXPECT_EQ(kept.find("a"), 1);
+  kept.put("c", 3);
+  EXPECT_FALSE(kept.find("b")) << "a was asked for since";
+  EXPECT_EQ(kept.find("a"), 1);
+  kept.put("a", 4);
+  EXPECT_EQ(kept.find("a"), 4);
+  EXPECT_EQ(kept.find("c"), 3);
+  kept.forget("c");
+  EXPECT_FALSE(kept.find("c"));
+}
+
+TEST(BenchDesk, ManyWritersInTwoProgramsLoseAndDoubleNothing) {
+  const BookFile file("rollwright_bench_test.book");
   {
-    const auto shop = demo(path);
+    const auto shop = demo(file.path);
+    const auto other = open_demo(file.path, false);
     std::vector<std::thread> writers;
     std::atomic<int> failed = 0;
     constexpr int kWriters = 8;
@@ -134,9 +234,10 @@ TEST(BenchDesk, ManyWritersAtOnceLoseAndDoubleNothing) {
           const DeedsGiven given = by("mara", {{.deed = "noted", .note = key}}, key);
           // Tablets whose answer was lost send once more.
           for (int sent = 0; sent < 1 + number % 2; ++sent) {
-            auto written = shop->bench().write(kBike, given);
+            BenchDesk& desk = (writer + sent) % 2 == 0 ? shop->bench() : other->bench();
+            auto written = desk.write(kBike, given);
             while (!written && written.error().code == Code::kConflict) {
-              written = shop->bench().write(kBike, given);
+              written = desk.write(kBike, given);
             }
             if (!written) ++failed;
           }
@@ -154,7 +255,6 @@ TEST(BenchDesk, ManyWritersAtOnceLoseAndDoubleNothing) {
     for (const auto& [sentence, times] : seen) EXPECT_EQ(times, 1) << sentence;
     EXPECT_TRUE(shop->verify().value().whole);
   }
-  remove_all();
 }
 
 TEST(BenchDesk, ALotIsFoundOnItsBikesAndPossiblyOnThoseWhoseLotNobodyWroteDown) {

@@ -57,7 +57,7 @@ BenchOperation operation_view(const BenchDesk::At& at, const build::OperationNow
                       .minutes_low = step.minutes_low, .minutes_high = step.minutes_high,
                       .second_person = step.second_person, .steps = step.steps,
                       .tools = step.tools, .consumables = step.consumables,
-                      .cautions = step.cautions, .fits = places_of(*at.sheet, step.fits),
+                      .cautions = step.cautions, .fits = places_of(at.sheet, step.fits),
                       .standing = std::string(build::word_of(now.standing)),
                       .because = now.because, .waits_for = now.waits_for, .doers = {},
                       .running = {}, .running_since = {}, .fault = now.fault,
@@ -94,7 +94,7 @@ std::vector<std::string> marks_seen(const State& state, const trade::PartId& par
 std::vector<KitPart> kit_views(const BenchDesk::At& at,
                                const std::vector<supply::Cover>& covers) {
   std::vector<KitPart> kit;
-  for (const trade::SheetPart& part : at.sheet->parts) {
+  for (const trade::SheetPart& part : at.sheet.parts) {
     const trade::PartId id(part.part);
     const trade::Part* known = at.state->part(id);
     KitPart& view = kit.emplace_back(
@@ -156,7 +156,7 @@ constexpr std::array kWorkedOn = {Standing::kRunning, Standing::kRedo, Standing:
 
 BenchBike bike_line(const BenchDesk::At& at) {
   BenchBike bike{.order = at.order->id.text, .rider = at.order->rider.name,
-                 .build = at.sheet->build, .frame = at.sheet->frame,
+                 .build = at.sheet.build, .frame = at.sheet.frame,
                  .state = std::string(trade::word_of(at.order->state)),
                  .promised = at.order->promised,
                  .operations = static_cast<int>(at.bench.operations.size()),
@@ -200,11 +200,11 @@ ToolView tool_view(const trade::Tool& tool, Day today) {
 
 BenchView view_of_bike(const BenchDesk::At& at, const std::vector<supply::Cover>& covers) {
   BenchView view{.order = at.order->id.text, .rider = at.order->rider.name,
-                 .build = at.sheet->build, .frame = at.sheet->frame,
+                 .build = at.sheet.build, .frame = at.sheet.frame,
                  .state = std::string(trade::word_of(at.order->state)),
                  .promised = at.order->promised, .last = at.bench.last, .blocked = at.blocked,
                  .stops = {}, .operations = {}, .checks = {}, .kit = kit_views(at, covers),
-                 .as_far = {}, .paired = {}, .open_questions = at.sheet->open_questions};
+                 .as_far = {}, .paired = {}, .open_questions = at.sheet.open_questions};
   for (const build::StopNow& stop : at.bench.stops) view.stops.push_back(stop.sentence);
   for (const build::OperationNow& now : at.bench.operations) {
     view.operations.push_back(operation_view(at, now));
@@ -226,7 +226,7 @@ Result<BenchView> BenchDesk::bike(const std::string& order) {
                   fmt::format("order {} is not agreed yet: there is nothing to build", order),
                   {.field = "order", .value = order});
   }
-  return view(*at);
+  return view_of_bike(*at, *covers(*at));
 }
 
 Result<BenchListView> BenchDesk::list() {

@@ -177,6 +177,25 @@ struct DeedsGiven {
   std::vector<DeedGiven> deeds;
 };
 
+/// A line that was written just now.
+struct WrittenLine {
+  int number = 0;
+  std::string deed;
+  std::string about;
+  std::string reading;
+  int point = 0;
+  std::string outcome;   // of a reading or a check line
+  std::string sentence;
+};
+
+/// The answer to deeds: what was written, not how the bike is then.
+struct WrittenView {
+  std::string order;
+  int last = 0;          // number of the record's last line
+  bool already = false;  // it was sent before and is written since then
+  std::vector<WrittenLine> lines;  // none when it was
+};
+
 /// One line of a bike's history.
 struct HistoryLine {
   int number = 0;

@@ -5,10 +5,11 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
-#include "build/bench_rules.hpp"
+#include "build/bench_writing.hpp"
 #include "build/order_flags.hpp"
 #include "build/order_life.hpp"
 #include "shop/agreeing.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/life_moves.hpp"
 #include "shop/life_view.hpp"
 #include "shop/order_input.hpp"
@@ -66,15 +67,11 @@ int next_move_number(const State& state, const trade::OrderId& order) {
 Result<LifeDesk::Looked> LifeDesk::looked(const std::string& order) {
   const auto found = shop_.order_at(order);
   if (!found) return std::unexpected(found.error());
-  auto sheet = shop_.sheet_of(*found);
-  if (!sheet) return std::unexpected(sheet.error());
-  const auto lines = shop_.book_.bike_lines(found->order->id);
-  if (!lines) return std::unexpected(lines.error());
-  Looked looked{.state = found->state, .build = found->build, .order = *found->order,
-                .sheet = std::make_unique<const trade::Sheet>(std::move(*sheet)),
-                .bench = {}, .now = found->now};
-  looked.bench = build::bench_state(*looked.sheet, *lines);
-  return looked;
+  const auto record = shop_.bench().record(*found->state, *found->order,
+                                           [&] { return shop_.sheet_of(*found); });
+  if (!record) return std::unexpected(record.error());
+  return Looked{.state = found->state, .build = found->build, .order = *found->order,
+                .record = *record, .now = found->now};
 }
 
 LifeAt LifeDesk::at(const Looked& looked) const {
@@ -83,11 +80,11 @@ LifeAt LifeDesk::at(const Looked& looked) const {
 }
 
 ChangeAt LifeDesk::change_at(const Looked& looked) const {
-  return {.life = at(looked), .terms = shop_.change_terms_, .sheet = *looked.sheet};
+  return {.life = at(looked), .terms = shop_.change_terms_, .sheet = *looked.record->sheet};
 }
 
 build::LifeFacts LifeDesk::facts(const Looked& looked) const {
-  build::LifeFacts known = life_facts(at(looked), *looked.sheet, looked.bench);
+  build::LifeFacts known = life_facts(at(looked), *looked.record->sheet, looked.record->now);
   const auto settled = build::settlement_of(cancelled_now(change_at(looked)));
   if (settled) known.settlement = settled->back;
   return known;
@@ -150,7 +147,7 @@ Result<LifeView> LifeDesk::move(const std::string& id, const MoveGiven& given,
   if (given.said.contains("operations")) {
     const auto done = redo(*now, **person, given, change);
     if (!done) return std::unexpected(done.error());
-    order.done = {done->begin(), done->end()};
+    order.done = *done;
   }
   if (*to == kAgreed) {
     if (const auto said = odds_of_agreeing(shop_.trade_, *now->state, order.id, now->now,
@@ -167,31 +164,20 @@ Result<LifeView> LifeDesk::move(const std::string& id, const MoveGiven& given,
   return written(std::move(change), id, std::move(does.told));
 }
 
-Result<std::vector<std::string>> LifeDesk::redo(const Looked& looked, const trade::Person& person,
-                                                const MoveGiven& given,
-                                                book::Change& change) const {
-  auto lines = shop_.book_.bike_lines(looked.order.id);
-  if (!lines) return std::unexpected(lines.error());
-  trade::BikeLines record{.order = looked.order.id, .after = looked.bench.last, .key = {},
-                          .lines = {}};
-  build::BenchState bench = looked.bench;
+Result<std::set<std::string>> LifeDesk::redo(const Looked& looked, const trade::Person& person,
+                                             const MoveGiven& given, book::Change& change) const {
+  build::BenchWriting writing(*looked.record->sheet, looked.record->now);
   for (const std::string& operation : split(given.said.at("operations"), ' ')) {
     if (operation.empty()) continue;
-    const build::DeedWanted wanted{.deed = trade::Deed::kRedo, .about = operation,
-                                   .note = given.said.at("why_back"), .at = shop_.clock_.now()};
-    const auto line = build::judge({.sheet = *looked.sheet, .state = bench, .person = person,
-                                    .wanted = wanted, .four_eyes = kFourEyes, .blocked = {}});
-    if (!line) return std::unexpected(line.error());
-    record.lines.push_back(*line);
-    lines->push_back(*line);
-    bench = build::bench_state(*looked.sheet, *lines);
+    const Result<void> ok = writing.add({.person = person, .four_eyes = kFourEyes},
+                                        {.deed = trade::Deed::kRedo, .about = operation,
+                                         .note = given.said.at("why_back"),
+                                         .at = shop_.clock_.now()});
+    if (!ok) return std::unexpected(ok.error());
   }
-  change.record = {std::move(record)};
-  std::vector<std::string> done;
-  for (const build::OperationNow& now : bench.operations) {
-    if (now.standing == build::Standing::kDone) done.push_back(now.step->operation);
-  }
-  return done;
+  change.record = {{.order = looked.order.id, .after = looked.record->now.last, .key = {},
+                    .lines = writing.lines()}};
+  return build::done_by(writing.now(), looked.order.done);
 }
 
 Result<LifeView> LifeDesk::flag(const std::string& id, const FlagChange& given,

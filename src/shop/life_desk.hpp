@@ -1,5 +1,7 @@
 #pragma once
 
+#include <memory>
+#include <set>
 #include <string>
 
 #include "base/result.hpp"
@@ -14,6 +16,7 @@ struct Change;
 
 namespace rollwright::shop {
 
+struct BenchRecord;
 class Shop;
 
 /// The use cases of an order's life: what is next and what is missing, moving it on, flags, signing
@@ -69,17 +72,17 @@ class LifeDesk {
     std::shared_ptr<const State> state;
     const trade::BuildTemplate* build = nullptr;
     trade::Order order;
-    std::unique_ptr<const trade::Sheet> sheet;
-    build::BenchState bench;  // points into the sheet
+    std::shared_ptr<const BenchRecord> record;
     LocalTime now;
   };
   [[nodiscard]] Result<Looked> looked(const std::string& order);
   [[nodiscard]] LifeAt at(const Looked& looked) const;
-  /// Writes into the bike's record that operations are to be done again. Errors: those of build::judge.
-  [[nodiscard]] Result<std::vector<std::string>> redo(const Looked& looked,
-                                                      const trade::Person& person,
-                                                      const MoveGiven& given,
-                                                      book::Change& change) const;
+  /// Writes into the bike's record that operations are to be done again; those that are done then.
+  /// Errors: those of build::judge.
+  [[nodiscard]] Result<std::set<std::string>> redo(const Looked& looked,
+                                                   const trade::Person& person,
+                                                   const MoveGiven& given,
+                                                   book::Change& change) const;
   [[nodiscard]] ChangeAt change_at(const Looked& looked) const;
   /// The order with these choices. Errors: those of `price_of_change`.
   [[nodiscard]] Result<trade::Order> changed(

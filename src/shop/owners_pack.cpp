@@ -110,7 +110,7 @@ void add_mass(const BenchDesk::At& at, OwnersPack& pack) {
 }
 
 void add_pack_parts(const BenchDesk::At& at, OwnersPack& pack) {
-  for (const trade::SheetPart& part : at.sheet->parts) {
+  for (const trade::SheetPart& part : at.sheet.parts) {
     const build::FittedNow* fitted = at.bench.in_place(part.slot);
     pack.parts.push_back(
         {.place = part.position,

@@ -36,7 +36,7 @@ bool names(const std::vector<RecalledBike>& bikes, const std::string& order) {
   return std::ranges::count(bikes, order, &RecalledBike::order) > 0;
 }
 
-Result<BenchView> at_bench(Shop& shop, DeedGiven deed) {
+Result<WrittenView> at_bench(Shop& shop, DeedGiven deed) {
   return shop.bench().write(kBuilding, {.who = "mara", .deeds = {std::move(deed)}});
 }
 

@@ -48,6 +48,14 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
 }
 
 Result<std::shared_ptr<const State>> Shop::state() {
+  {
+    const std::lock_guard lock(mutex_);
+    const Result<std::int64_t> last = book_.last_entry();
+    if (!last) return std::unexpected(last.error());
+    if (state_ && state_->entry == *last) return state_;
+  }
+  // Whoever is writing here carries it over; only what is not known then is read anew.
+  const std::lock_guard turn(writes_);
   const std::lock_guard lock(mutex_);
   const Result<std::int64_t> last = book_.last_entry();
   if (!last) return std::unexpected(last.error());
@@ -88,13 +96,25 @@ Result<OrderView> Shop::write_order(const trade::Order& order, const std::string
 }
 
 Result<void> Shop::write(book::Change change, const std::string& about) {
-  change.at = clock_.now();
-  if (Result<void> ok = recalls_->keep_flags(change); !ok) return ok;
-  const Result<book::Written> written = book_.write(change);
+  const Result<book::Written> written = write_told(std::move(change), about);
   if (!written) return std::unexpected(written.error());
-  carry_over(change, *written);
-  if (listener_) listener_(about, change.what);
   return {};
+}
+
+Result<book::Written> Shop::write_told(book::Change change, const std::string& about) {
+  change.at = clock_.now();
+  if (Result<void> ok = recalls_->keep_flags(change); !ok) return std::unexpected(ok.error());
+  const Result<book::Written> written = write_and_carry_over(change);
+  if (!written || written->sent_before) return written;
+  if (listener_) listener_(about, change.what);
+  return written;
+}
+
+Result<book::Written> Shop::write_and_carry_over(const book::Change& change) {
+  const std::lock_guard turn(writes_);
+  Result<book::Written> written = book_.write(change);
+  if (written && !written->sent_before) carry_over(change, *written);
+  return written;
 }
 
 void Shop::carry_over(const book::Change& change, const book::Written& written) {

@@ -263,10 +263,13 @@ class Shop {
   /// Parts and orders are carried over into the state in memory: the book is only read anew after
   /// anything else, and when somebody else wrote in the meantime. Errors: those of Book::write.
   [[nodiscard]] Result<void> write(book::Change change, const std::string& about);
+  /// The same, with what the book says of it. Nobody is told of what was written before.
+  [[nodiscard]] Result<book::Written> write_told(book::Change change, const std::string& about);
   /// What a step at goods-in makes of a line, written as one change.
   using GoodsChange = std::function<Result<BookedIn>(const GoodsInAt&, const trade::PurchaseLine&)>;
   [[nodiscard]] Result<ArrivalLine> book_in(const std::string& line, const std::string& what,
                                             const std::string& who, const GoodsChange& change);
+  [[nodiscard]] Result<book::Written> write_and_carry_over(const book::Change& change);
   void carry_over(const book::Change& change, const book::Written& written);
 
   trade::Trade trade_;
@@ -275,6 +278,7 @@ class Shop {
   std::vector<trade::ServiceVisit> service_plan_;
   book::Book book_;
   const Clock& clock_;
+  std::mutex writes_;  // taken before mutex_: what one writes is carried over before the next writes
   std::mutex mutex_;
   std::shared_ptr<const State> state_;
   std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order

@@ -69,26 +69,37 @@ Catalogue::Catalogue(std::vector<trade::Part> list) : parts(sorted(std::move(lis
   index(by_id, parts, &trade::Part::id);
 }
 
-Orders::Orders(std::vector<trade::Order> list) {
-  for (trade::Order& order : list) {
-    list_.push_back(std::make_shared<const trade::Order>(std::move(order)));
+namespace {
+
+Orders::List sorted(std::vector<trade::Order> orders) {
+  Orders::List list;
+  for (trade::Order& order : orders) {
+    list.push_back(std::make_shared<const trade::Order>(std::move(order)));
   }
-  std::sort(list_.begin(), list_.end(),
-            [](const auto& a, const auto& b) { return a->id < b->id; });
+  std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a->id < b->id; });
+  return list;
 }
 
+}  // namespace
+
+Orders::Kept::Kept(List sorted) : list(std::move(sorted)) {
+  for (const auto& order : list) by_id.emplace_hint(by_id.end(), order->id, order.get());
+}
+
+Orders::Orders(std::vector<trade::Order> list) : Orders(sorted(std::move(list))) {}
+
 Orders Orders::with(const trade::Order& order) const {
-  Orders changed = *this;
+  List changed = kept_->list;
   auto kept = std::make_shared<const trade::Order>(order);
   const auto place =
-      std::lower_bound(changed.list_.begin(), changed.list_.end(), order.id,
+      std::lower_bound(changed.begin(), changed.end(), order.id,
                        [](const auto& held, const trade::OrderId& id) { return held->id < id; });
-  if (place != changed.list_.end() && (*place)->id == order.id) {
+  if (place != changed.end() && (*place)->id == order.id) {
     *place = std::move(kept);
   } else {
-    changed.list_.insert(place, std::move(kept));
+    changed.insert(place, std::move(kept));
   }
-  return changed;
+  return Orders(std::move(changed));
 }
 
 double Catalogue::minutes_once(const trade::Order& held,
@@ -201,9 +212,8 @@ State::State(std::int64_t at_entry, std::shared_ptr<const Catalogue> with_catalo
       settings(held.settings.empty() ? trade::ShopSettings{} : held.settings.front()),
       parts(catalogue->by_id),
       stock(all_else->stock),
-      suppliers(all_else->suppliers) {
-  index(orders, in_order, &trade::Order::id);
-}
+      suppliers(all_else->suppliers),
+      orders(in_order.by_id()) {}
 
 const trade::Part* State::part(const trade::PartId& id) const {
   const auto found = parts.find(id);

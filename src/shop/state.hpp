@@ -38,7 +38,7 @@ struct Catalogue {
   mutable std::map<std::pair<trade::OrderId, std::int64_t>, double> minutes_;  // by revision
 };
 
-/// Orders by their number. Copying shares them; reading gives `const trade::Order&`.
+/// Orders by their number, with their index. Copying shares both; reading gives `const trade::Order&`.
 class Orders {
  public:
   using List = std::vector<std::shared_ptr<const trade::Order>>;
@@ -69,14 +69,25 @@ class Orders {
   /// These orders, with the given one in its place.
   [[nodiscard]] Orders with(const trade::Order& order) const;
 
-  [[nodiscard]] Iterator begin() const { return Iterator(list_.begin()); }
-  [[nodiscard]] Iterator end() const { return Iterator(list_.end()); }
-  [[nodiscard]] std::size_t size() const { return list_.size(); }
-  /// Whether both share every order: nothing about them changed from one to the other.
-  [[nodiscard]] bool same_as(const Orders& other) const { return list_ == other.list_; }
+  using ById = std::map<trade::OrderId, const trade::Order*>;
+
+  [[nodiscard]] Iterator begin() const { return Iterator(kept_->list.begin()); }
+  [[nodiscard]] Iterator end() const { return Iterator(kept_->list.end()); }
+  [[nodiscard]] std::size_t size() const { return kept_->list.size(); }
+  [[nodiscard]] const ById& by_id() const { return kept_->by_id; }
+  /// Whether one is a copy of the other: nothing about the orders changed from one to the other.
+  [[nodiscard]] bool same_as(const Orders& other) const { return kept_ == other.kept_; }
 
  private:
-  List list_;
+  struct Kept {
+    explicit Kept(List sorted);
+    const List list;
+    ById by_id;
+  };
+
+  explicit Orders(List list) : kept_(std::make_shared<const Kept>(std::move(list))) {}
+
+  std::shared_ptr<const Kept> kept_;
 };
 
 /// Everything in the book that is neither a part, an order nor the plan.
@@ -176,7 +187,7 @@ struct State {
   const std::map<trade::PartId, const trade::Part*>& parts;
   const std::map<trade::PartId, const trade::Stock*>& stock;
   const std::map<trade::SupplierId, const trade::Supplier*>& suppliers;
-  std::map<trade::OrderId, const trade::Order*> orders;
+  const Orders::ById& orders;
 };
 
 [[nodiscard]] std::shared_ptr<const State> make_state(trade::ShopFiles held, std::int64_t entry,

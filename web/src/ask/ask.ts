@@ -120,6 +120,7 @@ export type BenchBike = Schemas['BenchBike'];
 export type BenchNow = Schemas['BenchNow'];
 export type BenchPerson = Schemas['BenchPerson'];
 export type BenchView = Schemas['BenchView'];
+export type WrittenView = Schemas['WrittenView'];
 export type BenchOperation = Schemas['BenchOperation'];
 export type BenchReading = Schemas['BenchReading'];
 export type BenchPoint = Schemas['BenchPoint'];
@@ -253,7 +254,7 @@ export const ask = {
   bench: () => answer<BenchListView>(client.GET('/api/bench')),
   benchBike: (id: string) => answer<BenchView>(client.GET('/api/bench/{id}', path({ id }))),
   writeRecord: (id: string, body: DeedsGiven, signal: AbortSignal) =>
-    answer<BenchView>(client.POST('/api/bench/{id}/record', { ...path({ id }), body, signal })),
+    answer<WrittenView>(client.POST('/api/bench/{id}/record', { ...path({ id }), body, signal })),
   history: (id: string) => answer<HistoryView>(client.GET('/api/bikes/{id}/history', path({ id }))),
   trace: (query: TraceQuestion) => answer<TraceView>(client.GET('/api/trace', { params: { query } })),
   plan: () => answer<PlanView>(client.GET('/api/plan')),

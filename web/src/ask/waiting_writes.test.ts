@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { newKey, nextMoment, notReached, notTaken, onceMore, placeForNext, textOf, toSend, waitAfter, waitsBehind, type Write, writeIn } from './waiting_writes';
+import { newKey, nextMoment, notReached, notTaken, notYetSeen, onceMore, placeForNext, textOf, toSend, waitAfter, waitsBehind, type Write, writeIn } from './waiting_writes';
 
 const write = (key: string, made: number, change: Partial<Write> & { about?: string } = {}): Write => {
   const { about = 'A-60', ...rest } = change;
@@ -37,6 +37,11 @@ describe('writes that wait', () => {
     const refused = notTaken(notReached(write('a', 1), 0), 'no');
     expect(nextMoment([refused])).toBeUndefined();
     expect(onceMore(refused)).toEqual(write('a', 1));
+  });
+  it('count until the record was seen up to their line', () => {
+    const landed = [{ write: write('a', 1), last: 4 }, { write: write('b', 2), last: 6 }, { write: write('c', 3, { order: '2012' }), last: 1 }];
+    expect(keys(notYetSeen(landed, '2016', 5).map((one) => one.write))).toEqual(['b', 'c']);
+    expect(notYetSeen(landed, '2016', 3)).toHaveLength(3);
   });
   it('keep their order when the clock is put back', () => {
     expect(placeForNext([write('a', 900), write('b', 700)], 100)).toBe(901);

@@ -13,6 +13,16 @@ export interface Write {
   refused: string;  // the server's sentence against it; empty while it has said none
 }
 
+/** What is written, until a page has seen the record up to its line. */
+export interface Landed {
+  write: Write;
+  last: number;  // the record's last line then
+}
+
+/** What is left of these once the record of the order was seen up to this line. */
+export const notYetSeen = (landed: Landed[], order: string, last: number): Landed[] =>
+  landed.filter((one) => one.write.order !== order || one.last > last);
+
 const kFirstWait = 1000;  // milliseconds
 const kLongestWait = 30_000;
 

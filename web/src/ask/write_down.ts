@@ -1,9 +1,9 @@
 import { createStore } from '../frame/store';
-import { ask, type BenchView, type DeedGiven, Refusal } from './ask';
+import { ask, type DeedGiven, Refusal } from './ask';
 import { momentNow } from './clock';
 import { isConnected, onConnection } from './events';
 import {
-  inOrder, newKey, nextMoment, notReached, notTaken, onceMore, placeForNext, textOf, toSend, unreadable, waitsBehind, type Write, writeIn,
+  inOrder, type Landed, newKey, nextMoment, notReached, notTaken, notYetSeen, onceMore, placeForNext, textOf, toSend, unreadable, waitsBehind, type Write, writeIn,
 } from './waiting_writes';
 
 /**
@@ -15,6 +15,8 @@ const kPrefix = 'rollwright.write.';
 const kAnswerDeadline = 12_000;  // milliseconds
 
 export const writes = createStore<Write[]>([]);
+/** What the server wrote and no page has seen in the record yet. */
+export const landed = createStore<Landed[]>([]);
 /** Whether the last try reached the server. */
 export const reached = createStore(true);
 /** Whether this browser keeps what waits; if not, the page must not be left. */
@@ -24,13 +26,19 @@ export type Taken = { how: 'written' | 'waiting' } | { how: 'refused'; sentence:
 
 const sending = new Set<string>();
 const asking = new Map<string, (taken: Taken) => void>();  // writes whose person waits for the first answer
-const listeners = new Set<(order: string, view: BenchView) => void>();
+const listeners = new Set<(order: string) => void>();
 let timer: ReturnType<typeof setTimeout> | undefined;
 
-/** Told what a bike is now each time something was written to it from here. */
-export function onWritten(listener: (order: string, view: BenchView) => void): () => void {
+/** Told each time something was written to a bike from here: how it is then has to be asked. */
+export function onWritten(listener: (order: string) => void): () => void {
   listeners.add(listener);
   return () => listeners.delete(listener);
+}
+
+/** A page has the record of this bike up to this line. */
+export function seenUpTo(order: string, last: number) {
+  const left = notYetSeen(landed.get(), order, last);
+  if (left.length < landed.get().length) landed.set(left);
 }
 
 function keep(write: Write) {
@@ -101,10 +109,11 @@ async function send(write: Write) {
   sending.add(write.key);
   try {
     const { who, key, deeds } = write;
-    const view = await ask.writeRecord(write.order, { who, key, deeds }, AbortSignal.timeout(kAnswerDeadline));
+    const written = await ask.writeRecord(write.order, { who, key, deeds }, AbortSignal.timeout(kAnswerDeadline));
     reached.set(true);
+    landed.set([...landed.get(), { write, last: written.last }]);
     drop(key);
-    for (const listener of listeners) listener(write.order, view);
+    for (const listener of listeners) listener(write.order);
     settle(key, { how: 'written' });
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;

@@ -47,6 +47,15 @@ describe('a bike ahead of what is written', () => {
     const again = ahead(read, write({ deed: 'redo', about: 'A-60', note: 'set anew' })).view.operations[0];
     expect(again).toMatchObject({ standing: 'redo', because: 'set anew', doers: [], readings: [{ points: [blank] }] });
   });
+  it('counts what was written since the view was asked for, and does not call it waiting', () => {
+    const begun = { write: write({ deed: 'started', about: 'A-60' }), last: 1 };
+    const elsewhere = { write: { ...write({ deed: 'done', about: 'A-60' }), order: '2012' }, last: 9 };
+    const { view, waits } = aheadOf(bike(), [], String, [begun, elsewhere]);
+    expect(view.operations[0]).toMatchObject({ standing: 'running', running: 'tove' });
+    expect([...waits]).toEqual([]);
+    const seen = bike({ last: 1 });
+    expect(aheadOf(seen, [], String, [begun, elsewhere]).view).toBe(seen);
+  });
   it('keeps pauses and faults with their reasons', () => {
     expect(ahead(write({ deed: 'paused', about: 'A-60', note: 'Break' })).view.operations[0]).toMatchObject({ standing: 'paused', because: 'Break' });
     const faulty = write({ deed: 'fault', about: 'A-60', note: 'It leaks' });

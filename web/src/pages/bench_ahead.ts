@@ -1,8 +1,11 @@
 import type { BenchOperation, BenchPoint, BenchReading, BenchView, DeedGiven } from '../ask/ask';
-import type { Write } from '../ask/waiting_writes';
+import { type Landed, notYetSeen, type Write } from '../ask/waiting_writes';
 import { typedValue, verdictOf } from './reading_state';
 
-/** A bike as it will be once what waits in this browser is written; for display until the server has judged it. */
+/**
+ * A bike as it will be once what waits in this browser is written, and as it is with what the server
+ * wrote since the view was asked for; for display until the next view is here.
+ */
 export interface Ahead {
   view: BenchView;
   waits: ReadonlySet<string>;  // operations, check lines, places and "operation reading point" that wait
@@ -75,9 +78,13 @@ function opened(operations: BenchOperation[]): BenchOperation[] {
 }
 
 /** `nameOf`: the name of a person of the shop by id. */
-export function aheadOf(view: BenchView, writes: Write[], nameOf: (id: string) => string): Ahead {
+export function aheadOf(view: BenchView, writes: Write[], nameOf: (id: string) => string, landed: Landed[] = []): Ahead {
   const waits = new Set<string>();
   let now = view;
+  for (const { write } of notYetSeen(landed, view.order, view.last)) {
+    if (write.order !== view.order) continue;
+    for (const deed of write.deeds) now = told(now, deed, nameOf(write.who));
+  }
   for (const write of writes) {
     if (write.order !== view.order || write.refused !== '') continue;
     for (const deed of write.deeds) {

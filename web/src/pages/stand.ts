@@ -2,7 +2,7 @@ import { createContext, type RefObject } from 'preact';
 import { useContext, useEffect, useMemo } from 'preact/hooks';
 import { ask, type BenchPerson, type BenchView, type DeedGiven, type ToolView } from '../ask/ask';
 import { type Answered, concernsOrder, foresee, useAnswer } from '../ask/use_answer';
-import { onWritten, type Taken, writeDown, writes } from '../ask/write_down';
+import { landed, onWritten, seenUpTo, type Taken, writeDown, writes } from '../ask/write_down';
 import { usePersonChosen } from '../frame/person';
 import { useStore } from '../frame/store';
 import { aheadOf } from './bench_ahead';
@@ -46,19 +46,23 @@ export function useForeseen(orders: string[]) {
 
 export function useBike(id: string): Answered<BenchView> {
   const answered = useAnswer(bikeKey(id), () => ask.benchBike(id), concernsOrder(id));
-  const { put } = answered;
-  useEffect(() => onWritten((order, view) => {
-    if (order === id) put(view);
-  }), [id, put]);
+  const { again, value } = answered;
+  useEffect(() => onWritten((order) => {
+    if (order === id) again();
+  }), [id, again]);
+  useEffect(() => {
+    if (value) seenUpTo(value.order, value.last);
+  }, [value]);
   return answered;
 }
 
-/** The bike with what waits here on top, drawn anew only when one of them changed. */
+/** The bike with what was written and what waits here on top, drawn anew only when one of them changed. */
 export function useAhead(view: BenchView, people: BenchPerson[]) {
   const waiting = useStore(writes);
+  const written = useStore(landed);
   return useMemo(
-    () => aheadOf(view, waiting, (id) => people.find((one) => one.id === id)?.name ?? id),
-    [view, waiting, people],
+    () => aheadOf(view, waiting, (id) => people.find((one) => one.id === id)?.name ?? id, written),
+    [view, waiting, people, written],
   );
 }
 
