@@ -1,7 +1,8 @@
 // Twenty tablets write readings into the records of the demo's bikes at once, for a minute, each four
-// times a second (`--every 0`: as fast as their answers come). Some answers are lost on the way and the tablet sends the same once more.
-// Afterwards the book is opened: each reading that was acknowledged must be there once. Holds when
-// none is lost or doubled and 99 of 100 answers come within 100 ms.
+// times a second (`--every 0`: as fast as their answers come). Some answers are lost on the way and
+// the tablet sends the same once more. With `--look` each asks how its bike is after each write, as a
+// page does. Afterwards the book is opened: each reading that was acknowledged must be there once.
+// Holds when none is lost or doubled and 99 of 100 answers to writes come within 100 ms.
 
 #include <algorithm>
 #include <atomic>
@@ -66,15 +67,28 @@ bool find_stand(int port, const std::string& order, std::vector<Stand>& stands) 
 
 struct Tablet {
   std::vector<std::string> acknowledged;  // keys
-  std::vector<double> ms;
+  std::vector<double> ms;       // of answers to writes
+  std::vector<double> look_ms;  // of how the bike is
   int refused = 0;
 };
 
-/// How long a tablet writes, and how long after a write began the next one does.
+/// How long a tablet writes, how long after a write began the next one does, and whether it looks at
+/// the bike in between.
 struct Pace {
   Steady::time_point until;
   std::chrono::milliseconds every;
+  bool looks = false;
 };
+
+double ms_since(Steady::time_point start) {
+  return std::chrono::duration<double, std::milli>(Steady::now() - start).count();
+}
+
+double at_share(std::vector<double> ms, double share) {
+  if (ms.empty()) return 0;
+  std::ranges::sort(ms);
+  return ms[static_cast<std::size_t>(share * static_cast<double>(ms.size() - 1))];
+}
 
 Tablet write_for(int port, const Stand& stand, int number, const Pace& pace) {
   Tablet tablet;
@@ -93,12 +107,17 @@ Tablet write_for(int port, const Stand& stand, int number, const Pace& pace) {
       const Steady::time_point start = Steady::now();
       const bench::Answer answer = ask(port, "POST", "/api/bench/" + stand.order + "/record",
                                        deed_body(key, deed));
-      tablet.ms.push_back(std::chrono::duration<double, std::milli>(Steady::now() - start).count());
+      tablet.ms.push_back(ms_since(start));
       if (answer.status != 200) {
         if (tablet.refused++ == 0) fmt::print(stderr, "tablets: {}\n", answer.body.substr(0, 300));
       } else if (sent == 0) {
         tablet.acknowledged.push_back(key);
       }
+    }
+    if (pace.looks) {
+      const Steady::time_point start = Steady::now();
+      if (ask(port, "GET", "/api/bench/" + stand.order).status != 200) ++tablet.refused;
+      tablet.look_ms.push_back(ms_since(start));
     }
     std::this_thread::sleep_until(next);
   }
@@ -113,10 +132,12 @@ int main(int argc, char** argv) {
   int count = 20;
   double seconds = 60;
   int every_ms = 250;
+  bool looks = false;
   app.add_option("--data", data, "not needed here");
   app.add_option("--tablets", count);
   app.add_option("--seconds", seconds);
   app.add_option("--every", every_ms, "milliseconds from one write of a tablet to its next");
+  app.add_flag("--look", looks, "each tablet asks how its bike is after each write");
   CLI11_PARSE(app, argc, argv);
 
   const auto folder = std::filesystem::temp_directory_path() / "rollwright_tablets";
@@ -147,7 +168,7 @@ int main(int argc, char** argv) {
       threads.emplace_back([&, number] {
         tablets[static_cast<std::size_t>(number)] = write_for(
             server.port(), stands[static_cast<std::size_t>(number) % stands.size()], number,
-            {until, std::chrono::milliseconds(every_ms)});
+            {until, std::chrono::milliseconds(every_ms), looks});
       });
     }
     for (std::thread& thread : threads) thread.join();
@@ -164,21 +185,26 @@ int main(int argc, char** argv) {
   long long doubled = 0;
   long long refused = 0;
   std::vector<double> ms;
+  std::vector<double> look_ms;
   for (const Tablet& tablet : tablets) {
     for (const std::string& key : tablet.acknowledged) lost += held.contains(key) ? 0 : 1;
     refused += tablet.refused;
     ms.insert(ms.end(), tablet.ms.begin(), tablet.ms.end());
+    look_ms.insert(look_ms.end(), tablet.look_ms.begin(), tablet.look_ms.end());
   }
   for (const auto& [key, times] : held) doubled += times - 1;
-  std::ranges::sort(ms);
-  const double p99 = ms[static_cast<std::size_t>(0.99 * static_cast<double>(ms.size() - 1))];
+  const double p99 = at_share(ms, 0.99);
   const auto report = book.verify();
   const bool whole = report && report->whole;
   fmt::print("{} tablets at {} bikes, {} readings held, {} writes a second; answers in {:.1f} ms "
              "(median), {:.1f} (99 of 100), {:.1f} (slowest); {} refused; the journal is {}\n",
              count, stands.size(), held.size(),
-             static_cast<int>(static_cast<double>(ms.size()) / seconds), ms[ms.size() / 2], p99,
-             ms.back(), refused, whole ? "whole" : "broken");
+             static_cast<int>(static_cast<double>(ms.size()) / seconds), at_share(ms, 0.5), p99,
+             at_share(ms, 1), refused, whole ? "whole" : "broken");
+  if (looks) {
+    fmt::print("how a bike is: {:.1f} ms (median), {:.1f} (99 of 100), {:.1f} (slowest)\n",
+               at_share(look_ms, 0.5), at_share(look_ms, 0.99), at_share(look_ms, 1));
+  }
   const bool holds = lost == 0 && doubled == 0 && refused == 0 && whole && p99 <= 100;
   fmt::print(R"({{"name":"tablets","holds":{},"figures":{{"tablets":{},"writes":{},"lost":{},)"
              R"("doubled":{},"p99_ms":{:.1f}}}}})"

@@ -118,6 +118,30 @@ const measurements = [
     right: ({ cycles, acknowledged, lost }) => cycles === 1 && acknowledged > 0 && lost === 0,
   },
   {
+    // Few of everything: times and memory are for ./measure.
+    name: 'trace', args: ['--bikes', '60', '--asks', '5'], timed: true,
+    figures: { bikes: 'number', parts: 'number', lot_ms: 'number', history_ms: 'number', server_mib: 'number' },
+    right: ({ bikes, parts, lot_ms, history_ms, server_mib }) =>
+      bikes === 60 && parts > bikes && lot_ms > 0 && history_ms > 0 && server_mib > 0,
+  },
+  {
+    name: 'journal', args: ['--bikes', '20'], timed: true,
+    figures: { entries: 'number', entries_per_second: 'number' },
+    right: ({ entries, entries_per_second }) => entries >= 20 && entries_per_second > 0,
+  },
+  {
+    name: 'tamper', args: ['--changes', '60', '--tails', '3'],
+    figures: { changes: 'number', found: 'number', tail_cut_found: 'boolean', tails: 'number' },
+    right: ({ changes, found, tail_cut_found, tails }) =>
+      changes === 60 && found === changes && tail_cut_found && tails === 3,
+  },
+  {
+    name: 'tablets', args: ['--tablets', '6', '--seconds', '2', '--every', '50'], timed: true,
+    figures: { tablets: 'number', writes: 'number', lost: 'number', doubled: 'number', p99_ms: 'number' },
+    right: ({ tablets, writes, lost, doubled, p99_ms }) =>
+      tablets === 6 && writes > 20 && lost === 0 && doubled === 0 && p99_ms > 0,
+  },
+  {
     name: 'spec-exact',
     args: ['--catalogues', '25', '--walks', '1', '--parts', '8', '--every', '8', '--best-every', '0'],
     figures: { cases: 'number', mismatches: 'number' },
