@@ -67,7 +67,7 @@ function List({ name, checks }: { name: string; checks: BenchCheck[] }) {
       <h2 class="list-name">{name} <span class="quiet">{t.counted(passed, checks.length)}</span></h2>
       <ul class="check-rows">
         {checks.map((check) => (
-          <Line key={check.id} check={check} open={open === check.id} onOpen={(is) => setOpen(is ? check.id : '')} onDone={() => setOpen(next(check.id))} />
+          <Line key={check.id} check={check} open={open === check.id} onOpen={(is) => setOpen(is ? check.id : '')} onDone={() => setOpen((now) => (now === check.id ? next(check.id) : now))} />
         ))}
       </ul>
     </section>

@@ -94,7 +94,7 @@ function Parts({ title, parts }: { title: string; parts: KitPart[] }) {
     <section>
       <h2>{title} <span class="quiet">{parts.length}</span></h2>
       <ul class="kit-rows">
-        {parts.map((part) => <Part key={part.slot} part={part} open={open === part.slot} onOpen={(is) => setOpen(is ? part.slot : '')} />)}
+        {parts.map((part) => <Part key={part.slot} part={part} open={open === part.slot} onOpen={(is) => setOpen((now) => (is ? part.slot : now === part.slot ? '' : now))} />)}
       </ul>
     </section>
   );
