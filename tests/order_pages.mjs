@@ -14,6 +14,7 @@ export async function open_order(page, build = 'B1') {
   await page.getByLabel('Build').selectOption(build);
   await page.getByRole('button', { name: 'Open the order' }).click();
   await page.waitForURL(/\/orders\/\d+$/);
+  await page.locator('tr.slot.lacking').first().waitFor();
   return page.url().split('/').at(-1);
 }
 

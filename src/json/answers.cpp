@@ -262,7 +262,8 @@ ROLLWRIGHT_JSON(TodayLine, kind, sentence, order, link, action)
 ROLLWRIGHT_JSON(TodayView, day, lines)
 ROLLWRIGHT_JSON(PartRow, part, kind_name, on_shelf, put_by, under_way, known, measured, not_known,
                 gone)
-ROLLWRIGHT_JSON(FactView, attribute, name, value, us, standing, source, by, date, help, decisive)
+ROLLWRIGHT_JSON(FactView, attribute, name, value, us, standing, source, by, date, help, unit, type,
+                words, decisive)
 ROLLWRIGHT_JSON(OfferView, supplier, article, prices, availability, lead_days_50, lead_days_90,
                 basis)
 ROLLWRIGHT_JSON(PurchaseView, id, supplier, part, name, quantity, order, placed, confirmed, state)

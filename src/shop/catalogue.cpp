@@ -65,6 +65,9 @@ FactView fact_view(const trade::Trade& trade, const trade::Part& part,
   if (attribute != trade.attributes.end()) {
     view.name = attribute->second.name;
     view.help = attribute->second.help;
+    view.unit = attribute->second.unit;
+    view.type = trade::word_of(attribute->second.type);
+    view.words = attribute->second.choices;
   }
   const trade::Fact* fact = trade::fact_of(part, attribute_id);
   if (fact == nullptr) return view;

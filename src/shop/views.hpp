@@ -375,6 +375,9 @@ struct FactView {
   std::string by;
   std::optional<Day> date;
   std::string help;
+  std::string unit;                // that a bare number is taken in; empty for counts and words
+  std::string type;                // flag, number, word, words
+  std::vector<std::string> words;  // that it can be; empty: any
   bool decisive = false;
 };
 struct OfferView {

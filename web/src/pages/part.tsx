@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks';
 import { ask, type FactView, type PartView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
 import { labelsPath, orderPath } from '../frame/route';
@@ -8,6 +9,7 @@ import { mass, massUs, money, short } from '../words/amount';
 import { dayWithYear } from '../words/day';
 import { labelWords } from '../words/labels';
 import { say } from '../words/say';
+import { Entry, OriginFields, useOrigin } from './fact_entry';
 import { Standings } from './parts';
 import { Purchases } from './purchases';
 
@@ -36,6 +38,32 @@ function Facts({ facts }: { facts: FactView[] }) {
   );
 }
 
+/** What nobody knows of the part yet, written down where it is missed. */
+function NotKnown({ view, again }: { view: PartView; again: () => void }) {
+  const [origin, setOrigin] = useOrigin();
+  const [told, setTold] = useState('');
+  const open = view.facts.filter((fact) => fact.standing === 'not known');
+  const { id, name } = view.row.part;
+  const saved = (sentence: string) => {
+    setTold(sentence);
+    again();
+  };
+  return (
+    <>
+      <p role="status">{told}</p>
+      {open.length > 0 && (
+        <details class="not-known">
+          <summary>{p.enter(open.length)}</summary>
+          <OriginFields origin={origin} onOrigin={setOrigin} />
+          <ol class="to-measure">
+            {open.map((fact) => <li key={fact.attribute}><Entry fact={{ ...fact, part: id, of: name }} origin={origin} onSaved={saved} /></li>)}
+          </ol>
+        </details>
+      )}
+    </>
+  );
+}
+
 function Offers({ view }: { view: PartView }) {
   if (view.offers.length === 0) return <p class="quiet">{p.offersNone}</p>;
   return (
@@ -55,7 +83,7 @@ function Offers({ view }: { view: PartView }) {
   );
 }
 
-function OnePart({ view }: { view: PartView }) {
+function OnePart({ view, again }: { view: PartView; again: () => void }) {
   const { currency } = useShop();
   const { row } = view;
   const facts: [string, preact.ComponentChildren][] = [
@@ -71,6 +99,7 @@ function OnePart({ view }: { view: PartView }) {
       <p class="papers"><a href={labelsPath({ parts: [row.part.id] })}>{labelWords.bin}</a></p>
       <h2>{p.facts}</h2>
       <Facts facts={view.facts} />
+      <NotKnown view={view} again={again} />
       <h2>{p.offers}</h2>
       <Offers view={view} />
       <h2>{t.purchases}</h2>
@@ -90,7 +119,7 @@ export function PartPage({ id }: { id: string }) {
   return (
     <div class="page">
       <h1><span class="number">{id}</span></h1>
-      <Body answered={answered}>{(view) => <OnePart view={view} />}</Body>
+      <Body answered={answered}>{(view) => <OnePart view={view} again={answered.again} />}</Body>
     </div>
   );
 }

@@ -203,7 +203,8 @@ export const say = {
     page: {
       facts: 'Facts', attribute: 'Fact', value: 'Value', standing: 'Standing', source: 'From', decisive: 'decides what fits',
       offers: 'Who sells it', article: 'their number', lead: 'Lead time', days: (a: string, b: string) => `${a} working days, nine times in ten within ${b}`,
-      offersNone: 'Nobody sells it to us.', usedIn: 'Bikes with this part', factsNone: 'Nothing is stated of this part.', basis: 'from', by: 'by',
+      offersNone: 'Nobody sells it to us.', usedIn: 'Bikes with this part', enter: (n: number) => `Write down what is not known yet (${n})`,
+      factsNone: 'Nothing is stated of this part.', basis: 'from', by: 'by',
     },
   },
 
