@@ -13,7 +13,7 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'minutes', 'buy', 'sheet',
                'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'labels', 'schedule-files', 'completion',
-               'arrivals', 'receive', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
+               'arrivals', 'receive', 'miscounted', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
                'bench', 'write-down', 'history', 'history-pdf', 'owners-pack', 'trace',

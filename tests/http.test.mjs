@@ -327,6 +327,8 @@ async function examples(server) {
     'GET /api/arrivals/{line}': () => ['/api/arrivals/P-3148'],
     'POST /api/arrivals/{line}/receive': () =>
       ['/api/arrivals/P-3163/receive', { quantity: 3, wrong: 1, lot: 'L 7', note: 'invented' }],
+    'POST /api/arrivals/{line}/miscounts': () =>
+      ['/api/arrivals/P-3163/miscounts', { counted: 3, right: 2, why: 'counted again, invented' }],
     'POST /api/arrivals/{line}/steps': () =>
       ['/api/arrivals/P-3163/steps', { step: 'send back', pieces: 1 }],
     'POST /api/arrivals/{line}/claims': () => ['/api/arrivals/P-3165/claims', { what: 'told' }],

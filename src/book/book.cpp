@@ -302,6 +302,10 @@ Result<Written> Book::write(const Change& change) {
         take_one(offer_subject(supplier, part), remove_offer(*database_, supplier, part));
     if (!ok) return std::unexpected(ok.error());
   }
+  for (const trade::Receipt& receipt : change.take_away.receipts) {
+    Result<void> ok = take_one(record_of(receipt).subject, remove_receipt(*database_, receipt));
+    if (!ok) return std::unexpected(ok.error());
+  }
   for (const trade::PartId& part : change.take_away.parts) {
     Result<void> ok = take_one(part_subject(part), remove_part(*database_, part));
     if (!ok) return std::unexpected(ok.error());

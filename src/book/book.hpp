@@ -19,6 +19,7 @@ namespace rollwright::book {
 struct TakenAway {
   std::vector<std::pair<trade::SupplierId, trade::PartId>> offers;
   std::vector<trade::PartId> parts;  // with their facts
+  std::vector<trade::Receipt> receipts;  // of deliveries that were miscounted
 };
 
 /// Things to be put into the book together, and who says so and why. All of it is written, with one

@@ -41,6 +41,8 @@ Result<void> put(Database& database, const trade::RecallStep& step);
 
 Result<void> remove_offer(Database& database, const trade::SupplierId& supplier,
                           const trade::PartId& part);
+/// By the days, the part, the supplier and the count.
+Result<void> remove_receipt(Database& database, const trade::Receipt& receipt);
 /// With its facts. Errors: kConflict when an order names it; the database's when stock, a purchase
 /// or an offer does.
 Result<void> remove_part(Database& database, const trade::PartId& part);

@@ -212,6 +212,14 @@ Result<void> put(Database& database, const trade::Receipt& r) {
        cell_of(r.received), r.condition}));
 }
 
+Result<void> remove_receipt(Database& database, const trade::Receipt& r) {
+  return done(database.run(
+      "delete from receipt where supplier = ? and part = ? and ordered = ? and received = ? and "
+      "quantity = ?",
+      {r.supplier.text, r.part.text, cell_of(r.ordered), cell_of(r.received),
+       cell_of(r.quantity)}));
+}
+
 Result<std::vector<trade::Receipt>> read_receipts(Database& database) {
   return read_each<trade::Receipt>(
       database,

@@ -13,6 +13,7 @@ struct GoodsOptions {
   std::string line;
   shop::Received received;
   shop::GoodsStepGiven step;
+  shop::MiscountGiven miscount;
   shop::ClaimStep claim;
   shop::LegGiven leg;
   std::string day;
@@ -132,6 +133,25 @@ class GoodsVerbs {
     sub->add_option("--note", r.note, "one line that goes with it");
   }
 
+  void miscounted() {
+    shop::MiscountGiven& m = o_.miscount;
+    auto* sub = with_line(verb("miscounted", "a delivery was counted wrong, or is another line's",
+                               [](const GoodsOptions& o, shop::Shop& shop, const std::string& who)
+                                   -> Result<shop::ArrivalLine> {
+                                 shop::MiscountGiven given = o.miscount;
+                                 const auto day = day_given(o);
+                                 if (!day) return std::unexpected(day.error());
+                                 given.day = *day;
+                                 return shop.miscounted(o.line, given, who);
+                               }));
+    sub->add_option("--counted", m.counted, "pieces that were booked in")->required();
+    sub->add_option("--right", m.right, "of this line that really came")->required();
+    sub->add_option("--why", m.why, "one line for the journal")->required();
+    sub->add_option("--day", o_.day, "on which they were booked in; the newest when left out");
+    sub->add_option("--serial", m.serials, "the number of each piece that goes or comes");
+    sub->add_option("--right-line", m.right_line, "the line to which the pieces belong");
+  }
+
   void goods() {
     shop::GoodsStepGiven& s = o_.step;
     auto* sub = with_line(verb("goods", "what happens to pieces that came",
@@ -207,6 +227,7 @@ void add_goods_verbs(Verbs& verbs) {
   GoodsVerbs goods(verbs);
   goods.arrivals();
   goods.receive();
+  goods.miscounted();
   goods.goods();
   goods.claim();
   goods.road();
@@ -226,6 +247,13 @@ std::string as_text(const shop::ArrivalsView& view) {
     text += fmt::format("  {}  {} {}, {}\n", line.id, line.quarantined, line.name,
                         line.supplier_name);
   }
+  if (!view.lately.empty()) text += "\nBooked in lately\n";
+  for (const shop::ArrivalLine& line : view.lately) {
+    for (const shop::DeliveryView& each : line.deliveries) {
+      text += fmt::format("  {}  {} {}, {} on {}\n", line.id, each.pieces, line.name,
+                          line.supplier_name, in_short(each.day));
+    }
+  }
   if (!view.claims.empty()) text += "\nClaims\n";
   for (const shop::ArrivalLine& line : view.claims) {
     for (const shop::ClaimView& claim : line.claims) {
@@ -239,13 +267,18 @@ std::string as_text(const shop::ArrivalsView& view) {
 
 std::string as_text(const shop::SmallStockView& view) {
   using enum Columns::Side;
-  Columns columns({kLeft, kLeft, kRight, kLeft, kLeft});
+  Columns columns({kLeft, kLeft, kRight, kLeft, kLeft, kLeft, kLeft});
   for (const shop::StockLineView& line : view.lines) {
     columns.row({"  " + line.part, line.name,
                  line.to_buy > 0 ? fmt::format("buy {}", line.to_buy) : "",
-                 line.to_buy > 0 ? "from " + line.supplier_name : "", line.why});
+                 line.to_buy > 0 ? "from " + line.supplier_name : "",
+                 fmt::format("{:.1f} a week", line.per_week),
+                 line.run_out ? fmt::format("lacking in {:.0f} of 100 before the next ({})",
+                                            100 * *line.run_out, line.next)
+                              : "no day of the next can be said",
+                 line.why});
   }
-  return view.sentence + "\n" + columns.text();
+  return fmt::format("{}\n{}\n{}", view.sentence, view.how, columns.text());
 }
 
 std::string as_text(const shop::ArrivalLine& line) {
@@ -271,6 +304,9 @@ std::string as_text(const shop::ArrivalLine& line) {
                         marked.place);
   }
   for (const shop::ClaimView& claim : line.claims) text += claim_text(claim);
+  for (const shop::DeliveryView& each : line.deliveries) {
+    text += fmt::format("  {} came on {}, {}\n", each.pieces, in_short(each.day), each.condition);
+  }
   return text;
 }
 

@@ -199,6 +199,10 @@ Response goods_step(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::goods_step_from, &shop::Shop::goods_step);
 }
 
+Response miscounted(shop::Shop& shop, const Request& request) {
+  return at_goods_in(shop, request, json::miscount_from, &shop::Shop::miscounted);
+}
+
 Response claim_step(shop::Shop& shop, const Request& request) {
   return at_goods_in(shop, request, json::claim_step_from, &shop::Shop::claim_step);
 }
@@ -311,6 +315,7 @@ const std::vector<Route>& routes() {
        {"api", "arrivals", ":line"},
        [](S& s, const R& r) { return answer(s.arrival(r.path[2])); }},
       {"POST", {"api", "arrivals", ":line", "receive"}, receive},
+      {"POST", {"api", "arrivals", ":line", "miscounts"}, miscounted},
       {"POST", {"api", "arrivals", ":line", "steps"}, goods_step},
       {"POST", {"api", "arrivals", ":line", "claims"}, claim_step},
       {"POST", {"api", "arrivals", ":line", "legs"}, leg_done},

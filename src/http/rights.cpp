@@ -131,6 +131,7 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/recalls/{id}/close", kOffice},
       // Goods-in and the shelf.
       {"POST", "/api/arrivals/{line}/receive", kEverybody},
+      {"POST", "/api/arrivals/{line}/miscounts", kEverybody},  // whoever counted counts again
       {"POST", "/api/arrivals/{line}/steps", kEverybody},
       {"POST", "/api/arrivals/{line}/legs", kEverybody},
       {"POST", "/api/parts/{id}/used", kEverybody},

@@ -243,20 +243,22 @@ ROLLWRIGHT_JSON(KitView, order, day, to_buy, under_way, complete, weakest, weake
 ROLLWRIGHT_JSON(BuyView, sentence, groups, kits, loans, no_offer, cost_cents, when_needed_cents,
                 proven)
 ROLLWRIGHT_JSON(StockLineView, part, name, supplier_name, free, under_way, taken, at, up_to, to_buy,
-                at_hand, why)
-ROLLWRIGHT_JSON(SmallStockView, sentence, lines)
+                at_hand, why, per_week, used, run_out, next_by, next, next_line)
+ROLLWRIGHT_JSON(SmallStockView, sentence, lines, how)
 ROLLWRIGHT_JSON(LegView, leg, done)
 ROLLWRIGHT_JSON(FreightModeView, mode, carrier, usual, cost_cents, extra_cents, day_50, day_90,
                 basis)
 ROLLWRIGHT_JSON(ClaimView, number, trouble, pieces, carrier, found, tell_by, days_left, clock,
                 pressing, terms, told, settled, outcome, note)
 ROLLWRIGHT_JSON(MarkedView, serial, lot, pieces, place, day)
+ROLLWRIGHT_JSON(DeliveryView, day, pieces, condition)
 ROLLWRIGHT_JSON(ArrivalLine, id, part, name, supplier, supplier_name, order, orders, placed,
                 confirmed, state, word, ordered, to_come, to_look_at, accepted, quarantined,
                 sent_back, written_off, day_50, day_90, receipts, basis, needed_by, in_time,
-                days_overdue, asks_serial, mode, where, legs, modes, marked, claims)
+                days_overdue, asks_serial, mode, where, legs, modes, marked, claims,
+                deliveries)
 ROLLWRIGHT_JSON(ArrivalGroup, kind, day, lines)
-ROLLWRIGHT_JSON(ArrivalsView, today, sentence, groups, quarantine, claims, steps, troubles,
+ROLLWRIGHT_JSON(ArrivalsView, today, sentence, groups, quarantine, claims, lately, steps, troubles,
                 carriers)
 ROLLWRIGHT_JSON(TodayLine, kind, sentence, order, link, action)
 ROLLWRIGHT_JSON(TodayView, day, lines)

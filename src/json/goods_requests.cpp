@@ -30,6 +30,17 @@ Result<shop::GoodsStepGiven> goods_step_from(std::string_view text) {
   });
 }
 
+Result<shop::MiscountGiven> miscount_from(std::string_view text) {
+  return read_object<shop::MiscountGiven>(text, [](Object& object, shop::MiscountGiven& given) {
+    object.read("counted", given.counted);
+    object.read("right", given.right);
+    object.read("day", given.day, false);
+    object.read("serials", given.serials, false);
+    object.read("right_line", given.right_line, false);
+    object.read("why", given.why);
+  });
+}
+
 Result<shop::ClaimStep> claim_step_from(std::string_view text) {
   return read_object<shop::ClaimStep>(text, [](Object& object, shop::ClaimStep& given) {
     object.read("number", given.number, false);

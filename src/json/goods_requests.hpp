@@ -14,6 +14,8 @@ namespace rollwright::json {
 /// What came of a purchase line; only the quantity must be there, or what is missing.
 [[nodiscard]] Result<shop::Received> received_from(std::string_view text);
 [[nodiscard]] Result<shop::GoodsStepGiven> goods_step_from(std::string_view text);
+/// `counted`, `right` and `why` must be there.
+[[nodiscard]] Result<shop::MiscountGiven> miscount_from(std::string_view text);
 [[nodiscard]] Result<shop::ClaimStep> claim_step_from(std::string_view text);
 [[nodiscard]] Result<shop::LegGiven> leg_from(std::string_view text);
 [[nodiscard]] Result<std::string> mode_from(std::string_view text);

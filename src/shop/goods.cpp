@@ -1,5 +1,6 @@
 #include "shop/goods_in.hpp"
 #include "shop/goods_lines.hpp"
+#include "shop/miscounts.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
 
@@ -64,6 +65,35 @@ Result<ArrivalLine> Shop::receive(const std::string& line, const Received& given
   return book_in(line, "receive", who, [&given](const auto& at, const auto& held) {
     return received(at, held, given);
   });
+}
+
+Result<ArrivalLine> Shop::miscounted(const std::string& id, const MiscountGiven& given,
+                                     const std::string& who) {
+  const auto current = state();
+  if (!current) return std::unexpected(current.error());
+  const auto time = now(**current);
+  if (!time) return std::unexpected(time.error());
+  const auto line = line_called(**current, id);
+  if (!line) return std::unexpected(line.error());
+  const auto marks = book_.find_marks({.parts = {(*line)->part}, .lot_from = {}, .lot_to = {},
+                                       .serial_from = {}, .serial_to = {}});
+  if (!marks) return std::unexpected(marks.error());
+  Result<Miscounted> corrected =
+      shop::miscounted({.trade = trade_, .state = **current, .today = time->day}, **line, given,
+                       bound_to_bikes(*marks));
+  if (!corrected) return std::unexpected(corrected.error());
+  const trade::PurchaseLine& first = corrected->lines.front();
+  const std::string about = first.order ? first.order->text : std::string();
+  book::Change writing{.who = who, .what = "miscount", .why = corrected->why,
+                       .read_at = (*current)->entry};
+  writing.put.purchases = std::move(corrected->lines);
+  writing.put.stock = std::move(corrected->stock);
+  writing.put.receipts = std::move(corrected->receipts);
+  writing.take_away.receipts = std::move(corrected->gone);
+  if (const Result<void> written = write(std::move(writing), about); !written) {
+    return std::unexpected(written.error());
+  }
+  return arrival(id);
 }
 
 Result<ArrivalLine> Shop::goods_step(const std::string& line, const GoodsStepGiven& given,

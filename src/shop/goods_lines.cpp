@@ -10,11 +10,14 @@
 #include "shop/counted.hpp"
 #include "shop/freight.hpp"
 #include "shop/goods_marks.hpp"
+#include "shop/miscounts.hpp"
 #include "shop/supply_side.hpp"
 #include "supply/goods_in.hpp"
 
 namespace rollwright::shop {
 namespace {
+
+constexpr int kLately = 14;  // days in which a delivery is looked at again
 
 std::string with_rider(const State& state, const trade::OrderId& id) {
   const auto order = state.orders.find(id);
@@ -207,6 +210,9 @@ ArrivalLine arrival_line(const LinesAt& at, const trade::PurchaseLine& line) {
   for (const trade::Claim& claim : line.claims) {
     view.claims.push_back(claim_view(claim, ++number, at.today));
   }
+  for (const trade::Receipt& receipt : deliveries_of(at.state, line)) {
+    view.deliveries.push_back({receipt.received, receipt.quantity, receipt.condition});
+  }
   return view;
 }
 
@@ -223,6 +229,10 @@ ArrivalsView arrivals_view(const LinesAt& at) {
     ArrivalLine shown = arrival_line(at, line);
     if (shown.quarantined > 0) view.quarantine.push_back(shown);
     if (has_open_claim(shown)) view.claims.push_back(shown);
+    if (!shown.deliveries.empty() &&
+        at.today - shown.deliveries.front().day <= std::chrono::days(kLately)) {
+      view.lately.push_back(shown);
+    }
     if (shown.to_look_at > 0) here.lines.push_back(shown);
     if (shown.to_come == 0) continue;
     const std::optional<Day> day = expected_on(shown, !line.legs.empty());
@@ -246,6 +256,9 @@ ArrivalsView arrivals_view(const LinesAt& at) {
     return end;
   };
   std::ranges::stable_sort(view.claims, {}, first_end);
+  std::ranges::stable_sort(view.lately, std::greater<>{}, [](const ArrivalLine& line) {
+    return line.deliveries.front().day;
+  });
   if (!here.lines.empty()) view.groups.push_back(std::move(here));
   if (!overdue.lines.empty()) view.groups.push_back(std::move(overdue));
   for (auto& [day, group] : days) view.groups.push_back(std::move(group));

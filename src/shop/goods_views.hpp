@@ -44,6 +44,13 @@ struct ClaimView {
   std::string note;
 };
 
+/// Pieces that were booked in together.
+struct DeliveryView {
+  Day day = {};
+  int pieces = 1;
+  std::string condition;  // good, damaged, wrong, short
+};
+
 struct MarkedView {
   std::string serial;
   std::string lot;
@@ -86,6 +93,7 @@ struct ArrivalLine {
   std::vector<FreightModeView> modes;
   std::vector<MarkedView> marked;
   std::vector<ClaimView> claims;
+  std::vector<DeliveryView> deliveries;  // newest first
 };
 
 /// Lines that belong together on the page: one day, what is overdue, what has no day.
@@ -101,6 +109,7 @@ struct ArrivalsView {
   std::vector<ArrivalGroup> groups;       // at goods-in, overdue, then by day
   std::vector<ArrivalLine> quarantine;    // lines with pieces that may not be built in
   std::vector<ArrivalLine> claims;        // lines with a claim that is not settled, by its last day
+  std::vector<ArrivalLine> lately;        // booked in within the last two weeks, newest first
   std::vector<std::string> steps;         // words that goods_step takes
   std::vector<std::string> troubles;
   std::vector<std::string> carriers;
@@ -118,6 +127,17 @@ struct Received {
   std::string lot;
   std::string carrier;  // who brought it; left out: of the line's way of freight, else parcel
   std::string note;
+};
+
+/// A delivery that was counted wrong, or booked in on a line to which it does not belong.
+struct MiscountGiven {
+  int counted = 0;         // pieces that were booked in
+  int right = 0;           // of this line that really came
+  std::optional<Day> day;  // on which they were booked in; left out: the newest with so many pieces
+  /// Too many counted: numbers of pieces that never were there. Too few: those of the further ones.
+  std::vector<std::string> serials;
+  std::string right_line;  // the line to which the pieces belong that are too many here; or empty
+  std::string why;         // one line, never empty
 };
 
 /// Something that happens to pieces of a line after they came.
@@ -150,10 +170,17 @@ struct StockLineView {
   int to_buy = 0;
   double at_hand = 0;  // share of the time with a piece on the shelf
   std::string why;
+  double per_week = 0;                // pieces used in five working days
+  std::string used;                   // what that rests on: "41 used on 30 occasions since ..."
+  std::optional<double> run_out;      // chance that more is asked for before the next delivery
+  std::optional<Day> next_by;         // on which that is here, nine in ten
+  std::string next;                   // which that is, in words
+  std::optional<std::string> next_line;  // its purchase line; none: one that were ordered today
 };
 struct SmallStockView {
   std::string sentence;
-  std::vector<StockLineView> lines;  // those to buy first
+  std::vector<StockLineView> lines;  // those to buy first, then by the chance of running out
+  std::string how;                   // from when on a part gets levels
 };
 struct UseGiven {
   int quantity = 0;

@@ -135,6 +135,10 @@ class Shop {
   /// shop/goods_in.hpp that works it out, and kConflict when somebody was faster.
   [[nodiscard]] Result<ArrivalLine> receive(const std::string& line, const Received& given,
                                             const std::string& who);
+  /// A delivery was counted wrong, or booked in on the wrong line; its errors are those of
+  /// `miscounted` in shop/miscounts.hpp.
+  [[nodiscard]] Result<ArrivalLine> miscounted(const std::string& line, const MiscountGiven& given,
+                                               const std::string& who);
   /// What happens to pieces that came: accept, quarantine, release, send back, find bad ...
   [[nodiscard]] Result<ArrivalLine> goods_step(const std::string& line,
                                                const GoodsStepGiven& given,

@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/working_days.hpp"
 #include "shop/order_input.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
@@ -15,20 +16,33 @@ namespace {
 constexpr int kMostUsed = 200;
 constexpr std::size_t kLongestPurpose = 60;
 
-StockLineView stock_line_view(const State& state, const supply::StockLine& line) {
+StockLineView stock_line_view(const State& state, const supply::StockLine& line, Day today) {
   const auto supplier = state.suppliers.find(line.supplier);
-  return {.part = line.part.text,
-          .name = state.name_of(line.part),
-          .supplier_name =
-              supplier == state.suppliers.end() ? line.supplier.text : supplier->second->name,
-          .free = line.free,
-          .under_way = line.under_way,
-          .taken = line.taken,
-          .at = line.levels.at,
-          .up_to = line.levels.up_to,
-          .to_buy = line.to_buy,
-          .at_hand = line.at_hand,
-          .why = supply::why_of(line)};
+  StockLineView view{
+      .part = line.part.text,
+      .name = state.name_of(line.part),
+      .supplier_name =
+          supplier == state.suppliers.end() ? line.supplier.text : supplier->second->name,
+      .free = line.free,
+      .under_way = line.under_way,
+      .taken = line.taken,
+      .at = line.levels.at,
+      .up_to = line.levels.up_to,
+      .to_buy = line.to_buy,
+      .at_hand = line.at_hand,
+      .why = supply::why_of(line),
+      .per_week = line.per_week,
+      .used = supply::used_of(line),
+      .run_out = line.run_out,
+      .next_by = {},
+      .next = line.next.empty() ? "ordered today" : "line " + line.next,
+      .next_line = {}};
+  if (!line.next.empty()) view.next_line = line.next;
+  if (line.next_days <= supply::kOddsDays) {
+    view.next_by = add_working_days(today, line.next_days, state.settings.closed);
+    view.next += fmt::format(", nine in ten by {}", in_short(*view.next_by));
+  }
+  return view;
 }
 
 /// Takings of a part, day and purpose are one; what was taken today already counts with it.
@@ -62,11 +76,16 @@ Result<SmallStockView> Shop::small_stock() {
   int to_buy = 0;
   for (const supply::StockLine& line :
        supply::stock_lines(stock_question(**current, covers, *lead_times, time->day))) {
-    view.lines.push_back(stock_line_view(**current, line));
+    view.lines.push_back(stock_line_view(**current, line, time->day));
     if (line.to_buy > 0) ++to_buy;
   }
-  std::ranges::stable_sort(view.lines, std::greater<>{},
-                           [](const StockLineView& line) { return line.to_buy > 0; });
+  std::ranges::stable_sort(view.lines, std::greater<>{}, [](const StockLineView& line) {
+    return std::pair(line.to_buy > 0, line.run_out.value_or(1));
+  });
+  const supply::StockTerms terms;
+  view.how = fmt::format("A part has levels once it was taken off the free shelf on {} occasions "
+                         "within {} working days.",
+                         terms.fewest_occasions, terms.window_days);
   view.sentence = view.lines.empty()
                       ? "No part has enough use on file to reckon a small stock from."
                       : fmt::format("{} of {} parts kept in small stock {} to be bought.", to_buy,

@@ -23,6 +23,12 @@ TEST(SmallStock, PartsUsedOftenHaveLevelsAndThoseDueStandFirst) {
     EXPECT_EQ(line.to_buy > 0, line.free + line.under_way - line.taken <= line.at) << line.part;
     EXPECT_TRUE(due || line.to_buy == 0) << line.part;
     EXPECT_GT(line.at_hand, 0.5) << line.part;
+    EXPECT_GT(line.per_week, 0) << line.part;
+    EXPECT_NE(line.why.find(line.used), std::string::npos) << line.part;
+    ASSERT_TRUE(line.run_out && line.next_by) << line.part;
+    EXPECT_GE(*line.run_out, 0) << line.part;
+    EXPECT_LE(*line.run_out, 1) << line.part;
+    EXPECT_EQ(line.next_line.has_value(), line.next.starts_with("line ")) << line.next;
     due = line.to_buy > 0;
   }
 }
@@ -55,6 +61,27 @@ TEST(SmallStock, TakingPiecesIsWrittenDownAndCountsFromThenOn) {
       << "again the same day";
   EXPECT_EQ(line_of(shop->small_stock().value(), "TU-0002")->free, was.free - 2);
   EXPECT_TRUE(shop->verify().value().whole);
+}
+
+TEST(SmallStock, RunsOutMoreOftenTheLessThereIs) {
+  const auto shop = demo();
+  const StockLineView was = *line_of(shop->small_stock().value(), "TU-0002");
+  ASSERT_GT(was.free, 0);
+  ASSERT_TRUE(shop->use_up("TU-0002", {.quantity = was.free, .what_for = "repair"}, "desk"));
+  const StockLineView now = *line_of(shop->small_stock().value(), "TU-0002");
+  EXPECT_GT(*now.run_out, *was.run_out);
+  EXPECT_GT(now.to_buy, 0);
+}
+
+TEST(SmallStock, SaysFromWhenOnThereAreLevelsWhereThereAreNone) {
+  const auto shop = Shop::open({.trade_folder = ROLLWRIGHT_ROOT "/data/trade", .book = ":memory:"},
+                               kClock, true);
+  ASSERT_TRUE(shop) << shop.error().full();
+  const SmallStockView view = (*shop)->small_stock().value();
+  EXPECT_TRUE(view.lines.empty());
+  EXPECT_EQ(view.sentence, "No part has enough use on file to reckon a small stock from.");
+  EXPECT_EQ(view.how, "A part has levels once it was taken off the free shelf on 6 occasions "
+                      "within 250 working days.");
 }
 
 TEST(SmallStock, RefusesToTakeWhatIsNotFree) {

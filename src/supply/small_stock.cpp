@@ -122,6 +122,15 @@ class Engine {
 
   double mean_demand() const { return mean_demand_; }
 
+  /// Chance that a lead time takes more pieces than these.
+  double more_than(int pieces) const {
+    double sum = 0;
+    for (std::size_t n = 0; n < demand_.size(); ++n) {
+      if (static_cast<int>(n) > pieces) sum += demand_[n];
+    }
+    return std::min(1.0, sum);
+  }
+
  private:
   void learn_demand() {
     double days = 0;
@@ -170,6 +179,13 @@ int lowest(Engine& engine) {
 }
 
 }  // namespace
+
+Result<double> chance_lacking(const SmallStock& stock, int on_shelf, const DayOdds& until) {
+  SmallStock meanwhile = stock;
+  meanwhile.lead = until;
+  if (Result<void> ok = checked(meanwhile); !ok) return std::unexpected(ok.error());
+  return Engine(meanwhile).more_than(on_shelf);
+}
 
 Result<StockCourse> course_of(const SmallStock& stock, const StockLevels& levels) {
   if (Result<void> ok = checked(stock); !ok) return std::unexpected(ok.error());

@@ -55,4 +55,12 @@ struct StockCourse {
 ///           pairs in a square (tested). Errors: as for course_of.
 [[nodiscard]] Result<StockLevels> best_levels(const SmallStock& stock);
 
+/// Chance that more pieces are taken than lie on the shelf before a delivery comes after `until`
+/// working days.
+///
+/// Method:   pieces in `until` as in course_of (`lead` does not count). Errors: as for course_of, of
+///           `until` for the lead time.
+[[nodiscard]] Result<double> chance_lacking(const SmallStock& stock, int on_shelf,
+                                            const DayOdds& until);
+
 }  // namespace rollwright::supply

@@ -1,5 +1,6 @@
 #include "supply/small_stock.hpp"
 
+#include <array>
 #include <cmath>
 #include <deque>
 #include <utility>
@@ -126,6 +127,50 @@ TEST(SmallStock, IsTheNewsvendorsWhenOrdersCostNothing) {
                          .order_cost = 0, .holding_per_day = 0.05, .lacking_per_day = 0.95};
   EXPECT_EQ(best_levels(stock).value().up_to, 6);
   EXPECT_EQ(best_levels(stock).value().at, 5);
+}
+
+// Second opinion: occasions drawn day by day until the delivery comes.
+TEST(SmallStock, LacksAsOftenAsDrawnWaitsDo) {
+  SmallStock stock = spokes();
+  const DayOdds until = mixed(exactly(4), exactly(11), 0.6);
+  Random random(41);
+  constexpr int kDraws = 40000;
+  std::array<int, 5> lacking{};
+  const std::array<int, 5> shelves = {0, 1, 4, 10, 30};
+  const auto pieces = [&] {
+    double left = random.uniform();
+    int n = 1;
+    for (const double p : stock.pieces) {
+      if ((left -= p) < 0) break;
+      ++n;
+    }
+    return std::min(n, static_cast<int>(stock.pieces.size()));
+  };
+  for (int i = 0; i < kDraws; ++i) {
+    const int days = random.uniform() < within(until, 4) ? 4 : 11;
+    int taken = 0;
+    // Gaps between occasions of a Poisson stream are exponential.
+    double at = -std::log(1 - random.uniform()) / stock.occasions_per_day;
+    for (; at < days; at += -std::log(1 - random.uniform()) / stock.occasions_per_day) {
+      taken += pieces();
+    }
+    for (std::size_t k = 0; k < 5; ++k) lacking[k] += taken > shelves[k] ? 1 : 0;
+  }
+  for (std::size_t k = 0; k < 5; ++k) {
+    EXPECT_NEAR(chance_lacking(stock, shelves[k], until).value(),
+                static_cast<double>(lacking[k]) / kDraws, 0.01)
+        << shelves[k] << " on the shelf";
+  }
+  EXPECT_EQ(chance_lacking(stock, 3, {}).error().code, Code::kOutOfRange);
+}
+
+// Poisson with mean 3: 1 - 0.8153 is more than 4 (tables of the Poisson law, from memory).
+TEST(SmallStock, LacksAsTheTableOfThePoissonLawSays) {
+  SmallStock stock = spokes();
+  stock.occasions_per_day = 0.5;
+  stock.pieces = {1};
+  EXPECT_NEAR(chance_lacking(stock, 4, exactly(6)).value(), 1 - 0.8153, 1e-4);
+  EXPECT_NEAR(chance_lacking(stock, 0, exactly(6)).value(), 1 - 0.0498, 1e-4);
 }
 
 TEST(SmallStock, RefusesWhatIsNone) {

@@ -13,6 +13,7 @@ namespace {
 
 constexpr double kStockConfidence = 0.90;
 constexpr double kDaysOfAYear = 250;
+constexpr double kDaysOfAWeek = 5;
 constexpr int kMostPieces = 200;  // of one occasion; more is no small stock
 
 struct Use {
@@ -76,10 +77,29 @@ void count_held(const StockQuestion& question, StockLine& line) {
     is_free[purchase.id] = true;
     line.under_way += trade::pieces_to_come(purchase);
   }
+  line.on_shelf = line.free;
   for (const Cover& cover : question.covers) {
     if (cover.need.part != line.part) continue;
     const bool of_shelf = cover.source == Source::kShelf && !cover.put_by;
+    if (of_shelf) line.on_shelf -= cover.need.quantity;
     if (of_shelf || is_free.contains(cover.purchase)) line.taken += cover.need.quantity;
+  }
+}
+
+void look_ahead(const StockQuestion& question, const SmallStock& stock, StockLine& line) {
+  DayOdds until = stock.lead;
+  for (const trade::PurchaseLine& purchase : question.purchases) {
+    if (purchase.part != line.part || purchase.order || trade::pieces_to_come(purchase) == 0) {
+      continue;
+    }
+    DayOdds left = question.lead_times.left(purchase, question.today, question.closed);
+    if (!line.next.empty() && days_for(until, 0.5) <= days_for(left, 0.5)) continue;
+    line.next = purchase.id;
+    until = std::move(left);
+  }
+  line.next_days = days_for(until, 0.9);
+  if (const auto lacking = chance_lacking(stock, std::max(0, line.on_shelf), until)) {
+    line.run_out = *lacking;
   }
 }
 
@@ -97,8 +117,11 @@ std::vector<StockLine> stock_lines(const StockQuestion& question, const StockTer
     if (!course) continue;
     StockLine line{.part = part, .supplier = offer->supplier, .levels = *levels,
                    .at_hand = course->at_hand, .occasions = use.occasions, .pieces = use.pieces,
-                   .since = use.since};
+                   .since = use.since,
+                   .per_week = kDaysOfAWeek * stock.occasions_per_day * use.pieces / use.occasions,
+                   .next = {}, .run_out = {}};
     count_held(question, line);
+    look_ahead(question, stock, line);
     const int position = line.free + line.under_way - line.taken;
     if (position <= levels->at) line.to_buy = in_packs(*offer, levels->up_to - position);
     lines.push_back(std::move(line));
@@ -122,11 +145,15 @@ std::vector<Cover> stock_needs(const std::vector<StockLine>& lines,
   return needs;
 }
 
+std::string used_of(const StockLine& line) {
+  return fmt::format("{} used on {} occasions since {}", line.pieces, line.occasions,
+                     rollwright::in_words(line.since, true));
+}
+
 std::string why_of(const StockLine& line) {
-  return fmt::format("{} free and under way; at {} or fewer it is bought up to {}: {} used on {} "
-                     "occasions since {}",
+  return fmt::format("{} free and under way; at {} or fewer it is bought up to {}: {}",
                      line.free + line.under_way - line.taken, line.levels.at, line.levels.up_to,
-                     line.pieces, line.occasions, rollwright::in_words(line.since, true));
+                     used_of(line));
 }
 
 }  // namespace rollwright::supply

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -45,13 +46,21 @@ struct StockLine {
   int occasions = 0;
   int pieces = 0;      // used on these
   Day since = {};
+  double per_week = 0;  // pieces in five working days
+  int on_shelf = 0;     // of `free`, what orders leave there
+  std::string next;     // the purchase line that comes next, the soonest at the middle; empty: one
+                        // that were ordered today
+  int next_days = 0;    // working days until it is here, nine in ten
+  /// Chance that until then more is asked for than lies there; nothing where no end can be said.
+  std::optional<double> run_out;
 };
 
 /// Every part with enough use on file that somebody sells, by part.
 ///
 /// Method:   occasions per working day and pieces per occasion as counted since the first use in the
 ///           window; levels by best_levels; what is free and under way less what orders take is held
-///           against them. Ignores: what best_levels ignores; trend.
+///           against them. Running out: chance_lacking until the next delivery that is bought for
+///           no order, else one that were ordered today. Ignores: what best_levels ignores; trend.
 [[nodiscard]] std::vector<StockLine> stock_lines(const StockQuestion& question,
                                                  const StockTerms& terms = {});
 
@@ -60,6 +69,8 @@ struct StockLine {
 [[nodiscard]] std::vector<Cover> stock_needs(const std::vector<StockLine>& lines,
                                              const StockQuestion& question);
 
+/// "41 used on 30 occasions since ..."
+[[nodiscard]] std::string used_of(const StockLine& line);
 /// "2 free and under way, and at 3 or fewer it is bought up to 9: 41 used on 30 occasions since ..."
 [[nodiscard]] std::string why_of(const StockLine& line);
 

@@ -67,6 +67,31 @@ TEST(StockList, CountsWhatIsFreeAndUnderWayLessWhatOrdersTake) {
   EXPECT_EQ(line.supplier, SupplierId("cheap"));
 }
 
+TEST(StockList, SaysHowFastItIsUsedAndHowOftenItRunsOut) {
+  Shelf shelf{.used = taken(40, 2, 3)};
+  shelf.stock = {{kTube, 5, {}}};
+  const StockLine line = shelf.lines().at(0);
+  // 120 pieces in 79 working days: every other day one occasion of three.
+  EXPECT_NEAR(line.per_week, 5 * 120.0 / 79, 1e-9);
+  EXPECT_TRUE(line.next.empty()) << "nothing is under way";
+  ASSERT_TRUE(line.run_out);
+  shelf.stock = {{kTube, 50, {}}};
+  EXPECT_LT(*shelf.lines().at(0).run_out, *line.run_out);
+  shelf.stock = {{kTube, 5, {}}};
+  shelf.purchases = {{.id = "P-9", .supplier = SupplierId("cheap"), .part = kTube, .quantity = 4,
+                      .placed = add_working_days(kToday, -2)},
+                     {.id = "P-8", .supplier = SupplierId("cheap"), .part = kTube, .quantity = 4,
+                      .placed = kToday}};
+  const StockLine coming = shelf.lines().at(0);
+  EXPECT_EQ(coming.next, "P-9") << "the sooner of the two";
+  EXPECT_LT(*coming.run_out, *line.run_out);
+  Cover cover{.need = {.order = trade::OrderId("2043"), .part = kTube, .quantity = 4},
+              .source = Source::kShelf, .purchase = {}};
+  shelf.covers = {cover};
+  EXPECT_EQ(shelf.lines().at(0).on_shelf, 1);
+  EXPECT_GT(*shelf.lines().at(0).run_out, *coming.run_out) << "an order takes four of five";
+}
+
 TEST(StockList, BuysUpToTheUpperLevelInPacksWhenTheLowerOneIsReached) {
   Shelf shelf{.used = taken(40, 2)};
   shelf.stock = {{kTube, 0, {}}};

@@ -71,7 +71,7 @@ struct Claim {
   std::string terms;    // where these days come from
   std::optional<Day> told;
   std::optional<Day> settled;
-  std::string outcome;  // when settled: credited, sent again or refused
+  std::string outcome;  // when settled: credited, sent again, refused or withdrawn
   std::string note;
 };
 

@@ -71,6 +71,8 @@ export type BuyGroup = Schemas['BuyGroup'];
 export type ArrivalsView = Schemas['ArrivalsView'];
 export type ArrivalGroup = Schemas['ArrivalGroup'];
 export type ArrivalLine = Schemas['ArrivalLine'];
+export type SmallStockView = Schemas['SmallStockView'];
+export type StockLineView = Schemas['StockLineView'];
 export type Received = Schemas['Received'];
 export type PartsView = Schemas['PartsView'];
 export type PartView = Schemas['PartView'];
@@ -294,6 +296,11 @@ export const ask = {
   arrival: (line: string) => answer<ArrivalLine>(client.GET('/api/arrivals/{line}', path({ line }))),
   receive: (line: string, body: Received) =>
     answer<ArrivalLine>(client.POST('/api/arrivals/{line}/receive', { ...path({ line }), body })),
+  miscounted: (line: string, body: Schemas['MiscountGiven']) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/miscounts', { ...path({ line }), body })),
+  smallStock: () => answer<SmallStockView>(client.GET('/api/small-stock')),
+  useUp: (id: string, body: Schemas['UseGiven']) =>
+    answer<PartView>(client.POST('/api/parts/{id}/used', { ...path({ id }), body })),
   goodsStep: (line: string, body: Schemas['GoodsStep']) =>
     answer<ArrivalLine>(client.POST('/api/arrivals/{line}/steps', { ...path({ line }), body })),
   claimStep: (line: string, body: Schemas['ClaimStep']) =>

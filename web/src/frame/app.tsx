@@ -30,6 +30,7 @@ import { RecallsPage } from '../pages/recalls';
 import { RecordsPage } from '../pages/records';
 import { SignInPage } from '../pages/sign_in';
 import { ToMeasurePage } from '../pages/to_measure';
+import { SmallStockPage } from '../pages/small_stock';
 import { TakeInListPage } from '../pages/take_in_list';
 import { TodayPage } from '../pages/today';
 import { TracePage } from '../pages/trace';
@@ -63,6 +64,7 @@ function Page({ route }: { route: Route }) {
     case 'printed sheet': return <PrintedSheetPage key={route.id} id={route.id} />;
     case 'parts': return <PartsPage />;
     case 'buy': return <BuyPage />;
+    case 'small stock': return <SmallStockPage />;
     case 'arrivals': return <ArrivalsPage />;
     case 'arrival': return <ArrivalPage key={route.id} id={route.id} />;
     case 'to measure': return <ToMeasurePage />;

@@ -18,6 +18,7 @@ export type Route =
   | { page: 'printed sheet'; id: string }
   | { page: 'parts' }
   | { page: 'buy' }
+  | { page: 'small stock' }
   | { page: 'arrivals' }
   | { page: 'arrival'; id: string }
   | { page: 'take in list' }
@@ -102,6 +103,7 @@ export function routeOf(path: string): Route {
   if (first === 'arrivals' && second && depth === 2) return { page: 'arrival', id: second };
   if (first === 'parts' && depth === 1) return { page: 'parts' };
   if (first === 'parts' && second === 'buy' && depth === 2) return { page: 'buy' };
+  if (first === 'parts' && second === 'small-stock' && depth === 2) return { page: 'small stock' };
   if (first === 'parts' && second === 'to-measure' && depth === 2) return { page: 'to measure' };
   if (first === 'parts' && second === 'take-in' && depth === 2) return { page: 'take in list' };
   if (first === 'parts' && second && depth === 2) return { page: 'part', id: second };

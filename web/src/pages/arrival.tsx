@@ -11,6 +11,7 @@ import { goods as t } from '../words/goods';
 import { ForWhom } from './arrivals';
 import { FoundBad, InQuarantine, LineClaims, Road, ToLookAt } from './arrival_deeds';
 import { GiveUp } from './place_panel';
+import { Deliveries } from './arrival_miscount';
 import { Receive } from './arrival_receive';
 
 const kCounts = ['to_come', 'to_look_at', 'accepted', 'quarantined', 'sent_back', 'written_off'] as const;
@@ -51,6 +52,7 @@ function Line({ line, onDone }: { line: ArrivalLine; onDone: (line: ArrivalLine)
           {line.accepted > 0 && <FoundBad key={`bad ${key}`} line={line} onDone={onDone} />}
         </div>
         <div>
+          <Deliveries key={`delivered ${key} ${line.deliveries.map((one) => one.pieces).join(' ')}`} line={line} onDone={onDone} />
           <LineClaims line={line} onDone={onDone} />
           {line.to_come > 0 && <Road line={line} onDone={onDone} />}
           {line.to_come === line.ordered && line.legs.every((leg) => !leg.done) && <GiveUp key={`give up ${key}`} line={line} onDone={onDone} />}

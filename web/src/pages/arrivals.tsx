@@ -122,6 +122,23 @@ function Quarantine({ lines }: { lines: ArrivalLine[] }) {
   );
 }
 
+/** What was booked in is looked at again when the shelf does not agree. */
+function Lately({ lines }: { lines: ArrivalLine[] }) {
+  if (lines.length === 0) return null;
+  return (
+    <section class="lately">
+      <h2>{t.lately}</h2>
+      <ul class="plain-list">
+        {lines.map((line) => (
+          <li key={line.id}>
+            <a href={arrivalPath(line.id)} aria-label={t.countAgain(line.id)}>{line.id}</a> {line.name}, {line.supplier_name}: {line.deliveries.map((one) => t.delivery(one.pieces, dayShort(one.day))).join(', ')}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 function Arrivals({ view }: { view: ArrivalsView }) {
   const [words, setWords] = useState('');
   const groups = view.groups
@@ -146,6 +163,7 @@ function Arrivals({ view }: { view: ArrivalsView }) {
           <Lines lines={group.lines} today={view.today} label={titleOf(group, view.today)} />
         </section>
       ))}
+      <Lately lines={view.lately} />
     </>
   );
 }

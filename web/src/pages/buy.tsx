@@ -10,6 +10,7 @@ import { inHundred, money } from '../words/amount';
 import { dayShort, weekdayShort } from '../words/day';
 import { goods } from '../words/goods';
 import { say } from '../words/say';
+import { stock } from '../words/stock';
 import { Placed, PlacePanel } from './place_panel';
 
 const t = say.buying;
@@ -121,7 +122,7 @@ export function BuyPage() {
   };
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><a href="/arrivals">{goods.title}</a></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/parts/small-stock">{stock.title}</a> <a href="/arrivals">{goods.title}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>

@@ -10,6 +10,7 @@ import { mass, money } from '../words/amount';
 import { goods } from '../words/goods';
 import { lists } from '../words/lists';
 import { say } from '../words/say';
+import { stock } from '../words/stock';
 import { TickField } from './field';
 import { type PartFilter, partsThatMatch, rowWindow, soughtParts } from './part_filter';
 import { Purchases } from './purchases';
@@ -126,7 +127,7 @@ export function PartsPage() {
   const answered = useAnswer('parts', ask.parts);
   return (
     <div class="page">
-      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/arrivals">{goods.title}</a> <a href="/parts/take-in">{lists.title}</a> <a href="/parts/to-measure">{t.toMeasure}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
+      <div class="title-line"><h1>{t.title}</h1><span class="ways"><a href="/arrivals">{goods.title}</a> <a href="/parts/take-in">{lists.title}</a> <a href="/parts/to-measure">{t.toMeasure}</a> <a href="/parts/small-stock">{stock.title}</a> <a class="do" href="/parts/buy">{t.buy}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>

@@ -38,5 +38,14 @@ export const goods = {
   road: 'Its road', legDone: (leg: string) => `Done: ${leg}`, done: (day: string) => `done ${day}`, nowOn: 'the goods are here now',
   sent: 'It left the supplier', modes: 'How it could come', asThingsStand: 'as things stand',
   byMode: (mode: string) => `Let it come by ${mode}`, extra: (sum: string) => `${sum} more`, cheaper: (sum: string) => `${sum} less`, same: 'costs the same', noPrice: 'price not known: the mass of the part is not known',
+  lately: 'Booked in lately', countAgain: (id: string) => `Look at ${id} again`,
+  deliveries: 'Booked in', delivery: (n: number, day: string) => `${count(n, 'piece', 'pieces')} on ${day}`,
+  miscounted: 'Counted wrong, or another line’s', miscountLead: 'What was booked in stays in the journal; this is a further entry beside it.',
+  whichDelivery: 'Which delivery', rightCount: (n: number) => `Really came, of the ${n} booked in`,
+  serialsGone: 'Numbers that never came, where only some go', rightLine: 'The pieces belong to line', rightLineHint: 'As in P-3111; empty when they never came at all.',
+  miscountWhy: 'Why', setRight: 'Set it right',
+  miscountDoes: (was: number, right: number) => (right === was ? 'Nothing is changed yet.'
+    : right < was ? `${count(was - right, 'piece leaves', 'pieces leave')} the shelf and ${was - right === 1 ? 'is' : 'are'} still to come.`
+      : `${count(right - was, 'more piece goes', 'more pieces go')} to the shelf.`),
   suppliersDay: 'The supplier’s day', confirm: 'Write it down', numbers: 'Numbers and lots', nothingToCome: 'Nothing more is to come on this line.',
 };
