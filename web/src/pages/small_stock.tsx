@@ -61,8 +61,12 @@ function Line({ line, open, onOpen, onTaken }: { line: StockLineView; open: bool
           <a href={partPath(line.part)}>{line.name}</a> <span class="small">{line.part}</span>
           <span class="small why">{line.why}.</span>
         </th>
-        <td class="num" data-of={t.here}><span>{line.free}{line.taken > 0 && <span class="small"> {t.ofOrders(line.taken)}</span>}</span></td>
-        <td class="num" data-of={t.coming}>{line.under_way === 0 ? <span class="quiet">·</span> : line.under_way}</td>
+        <td class="num" data-of={t.here}><span>{line.free}{line.under_way === 0 && line.taken > 0 && <span class="small"> {t.ofShelf(line.taken)}</span>}</span></td>
+        <td class="num" data-of={t.coming}>
+          {line.under_way === 0
+            ? <span class="quiet">·</span>
+            : <span>{line.under_way}{line.taken > 0 && <span class="small"> {t.ofBoth(line.taken)}</span>}</span>}
+        </td>
         <td class="num" data-of={t.perWeek}><Told how={line.used}>{plain(line.per_week, line.per_week < 9.95 ? 1 : 0)}</Told></td>
         <td data-of={t.levels}>
           <span class="levels">
@@ -94,7 +98,7 @@ function Lines({ view, onTaken }: { view: SmallStockView; onTaken: (told: string
         <tr>
           <th scope="col">{t.part}</th><th scope="col" class="num">{t.here}</th><th scope="col" class="num">{t.coming}</th>
           <th scope="col" class="num">{t.perWeek}</th><th scope="col">{t.levels}</th><th scope="col" class="num">{t.runsOut}</th>
-          <th scope="col" class="num">{t.toBuy}</th><td />
+          <th scope="col" class="num">{t.toBuy}</th><th scope="col"><span class="unseen">{t.take}</span></th>
         </tr>
       </thead>
       <tbody>

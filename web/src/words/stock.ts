@@ -4,7 +4,7 @@ const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : 
 export const stock = {
   title: 'Small stock', part: 'Part', here: 'On the shelf', coming: 'On the way', perWeek: 'Used a week', levels: 'Bought again',
   runsOut: 'Runs out', toBuy: 'To buy', enough: 'enough', noEnd: 'no day can be said', hardly: 'hardly ever',
-  ofOrders: (n: number) => `(${n} for orders)`,
+  ofShelf: (n: number) => `${n} for orders`, ofBoth: (n: number) => `${n} of all for orders`,
   between: (at: number, upTo: number) => `at ${at}, up to ${upTo}`,
   onAsking: (upTo: number) => `when it is asked for, up to ${upTo}`,
   levelsHow: (share: string) => `With these levels a piece lies on the shelf in ${share} of the time. They cost least, of what ordering, keeping and lacking cost.`,
