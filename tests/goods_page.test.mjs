@@ -151,7 +151,7 @@ async function at_the_desk(server) {
     await page.getByRole('button', { name: 'Take from the shelf' }).first().click();
     await page.getByRole('status').filter({ hasText: /^Taken: 1 piece of / }).waitFor();
     await page.waitForFunction(([part, left]) => document.querySelector(`tr[data-part="${part}"] td`)?.textContent?.startsWith(String(left)), ['TU-0002', before - 1]);
-    await page.getByText('Take another part from the shelf').click();
+    await page.getByText('Take any part from the shelf').click();
     await page.getByLabel('Part number').fill('NO-9999');
     await page.getByRole('button', { name: 'Take from the shelf' }).last().click();
     await page.getByRole('alert').filter({ hasText: 'there is no part NO-9999' }).waitFor();

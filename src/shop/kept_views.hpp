@@ -43,7 +43,7 @@ struct OtherWayView {
   double days_longer = 0;  // calendar days later promised than what was, on average
 };
 
-/// Deliveries replayed: what the receipts before each month would have said of those after.
+/// Deliveries replayed: what was known before each month would have said of those after.
 struct DeliveryBandView {
   int in_100 = 0;       // said to be here by that day
   int came = 0;         // of all deliveries replayed

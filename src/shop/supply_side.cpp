@@ -85,6 +85,24 @@ std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& sta
                        state.held.purchases);
 }
 
+std::vector<supply::StillOpen> still_open(const State& state) {
+  Day last = Day::min();
+  for (const trade::Receipt& receipt : state.held.receipts) last = std::max(last, receipt.received);
+  for (const trade::PurchaseLine& line : state.held.purchases) {
+    last = std::max(last, trade::waited_since(line));
+  }
+  std::vector<supply::StillOpen> open;
+  for (const trade::PurchaseLine& line : state.held.purchases) {
+    if (!trade::is_under_way(line.state)) continue;
+    const trade::GoodsIn pieces = trade::goods_in_of(line);
+    // What was sent for once more is waited for anew; of it nothing may have come.
+    const int here = pieces.arrived() - (line.placed_again ? pieces.sent_back : 0);
+    if (pieces.outstanding() == 0 || here > 0) continue;
+    open.push_back({line.supplier, line.part, trade::waited_since(line), last});
+  }
+  return open;
+}
+
 std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
                                                        const State& state) {
   const auto group_of = supply::lead_time_groups(trade, state.held.parts);
@@ -92,7 +110,8 @@ std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade
     return std::make_shared<const supply::LeadTimes>(trade.lead_times, group_of,
                                                      state.held.receipts, state.held.offers,
                                                      supply::Roads(state.all_else->terms.freight_legs,
-                                                                   state.held.suppliers));
+                                                                   state.held.suppliers),
+                                                     still_open(state));
   });
 }
 

@@ -39,7 +39,11 @@ namespace rollwright::shop {
                                                    Day today,
                                                    const trade::Order* also = nullptr);
 
-/// Learned once for all states that share their receipts and offers.
+/// Lines under way of which nothing has come, as they stood on the last day on which the shop booked
+/// anything in or placed an order: where nobody writes down what comes, waiting longer says nothing.
+[[nodiscard]] std::vector<supply::StillOpen> still_open(const State& state);
+
+/// Learned from receipts and from lines still open, once for all states that share their receipts and offers.
 [[nodiscard]] std::shared_ptr<const supply::LeadTimes> lead_times_of(const trade::Trade& trade,
                                                                      const State& state);
 

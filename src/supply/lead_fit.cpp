@@ -81,7 +81,12 @@ struct Standard {
     double to = 0;
     int count = 0;
   };
+  struct Open {
+    double beyond = 0;  // the time lies beyond it
+    int count = 0;
+  };
   std::vector<Seen> seen;
+  std::vector<Open> open;
   int count = 0;
   double middle = 0;   // median of z
   double spread = LeadModel::kWithin;  // of z, from the middle half
@@ -101,6 +106,9 @@ Standard standardised(const LeadHistory& kind) {
     middles.insert(middles.end(), static_cast<std::size_t>(count), middle);
     data.count += count;
   }
+  for (const auto& [days, count] : kind.open) {
+    if (days > 0) data.open.push_back({(std::log(days) - row) / kind.sigma, count});
+  }
   if (middles.empty()) return data;
   const std::size_t n = middles.size();
   data.middle = middles[n / 2];
@@ -119,7 +127,8 @@ struct KindFit {
 
 Grid places_of_u(const Standard& data) {
   const double all = std::hypot(LeadModel::kSupplier, LeadModel::kKind);
-  if (data.count == 0) return grid_of({{-6 * all, 6 * all, 60}});
+  if (data.count == 0 && data.open.empty()) return grid_of({{-6 * all, 6 * all, 60}});
+  if (data.count == 0) return grid_of({{-6 * all, 6 * all, 120}});
   // The receipts may lie far outside of what was believed; the truth then lies between.
   const double reach = 8 * data.spread / std::sqrt(data.count);
   const double from = std::min(-5 * all, data.middle - reach);
@@ -146,11 +155,51 @@ double log_likelihood(const Standard& data, double u, double s) {
     const double p = astray().between((seen.from - u) / s, (seen.to - u) / s);
     sum += seen.count * std::log(std::max(p, 1e-300));
   }
+  for (const Standard::Open& open : data.open) {
+    const double p = 1 - astray().below((open.beyond - u) / s);
+    sum += open.count * std::log(std::max(p, 1e-300));
+  }
   return sum;
 }
 
+/// With open lines the middle of the receipts is not where the likelihood is: the grid is laid around
+/// its highest place instead, found by looking closer three times.
+void look_for_middle(Standard& data) {
+  if (data.open.empty()) return;
+  constexpr int kSteps = 24;
+  const double all = std::hypot(LeadModel::kSupplier, LeadModel::kKind);
+  Stretch u{std::min(-5 * all, data.middle - 1), std::max(5 * all, data.middle + 1), kSteps};
+  for (const Standard::Open& open : data.open) u.to = std::max(u.to, open.beyond + 1);
+  Stretch log_s{std::min(std::log(data.spread), std::log(LeadModel::kWithin) - 1.4),
+                std::log(LeadModel::kWithin) + 1.4, kSteps};
+  log_s.to = std::max(log_s.to, std::log(data.spread) + 1);
+  for (int round = 0; round < 3; ++round) {
+    double most = -1e300;
+    double best_u = 0;
+    double best_s = 0;
+    for (const double each_u : grid_of({u}).at) {
+      for (const double each_s : grid_of({log_s}).at) {
+        const double off = (each_s - std::log(LeadModel::kWithin)) / LeadModel::kWithinSpread;
+        const double likely = log_likelihood(data, each_u, std::exp(each_s)) - off * off / 2 -
+                              each_u * each_u / (2 * all * all);
+        if (likely <= most) continue;
+        most = likely;
+        best_u = each_u;
+        best_s = each_s;
+      }
+    }
+    const double near_u = 1.5 * (u.to - u.from) / kSteps;
+    const double near_s = 1.5 * (log_s.to - log_s.from) / kSteps;
+    u = {best_u - near_u, best_u + near_u, kSteps};
+    log_s = {best_s - near_s, best_s + near_s, kSteps};
+    data.middle = best_u;
+    if (data.count >= 8) data.spread = std::exp(best_s);
+  }
+}
+
 KindFit fit_of(const LeadHistory& kind) {
-  const Standard data = standardised(kind);
+  Standard data = standardised(kind);
+  look_for_middle(data);
   KindFit fit{.u = places_of_u(data), .log_s = places_of_s(data), .likelihood = {}, .over_s = {}};
   for (const double u : fit.u.at) {
     for (const double log_s : fit.log_s.at) {
@@ -253,7 +302,7 @@ std::vector<LeadBelief> learn(const std::vector<LeadHistory>& kinds) {
   for (const LeadHistory& kind : kinds) {
     ROLLWRIGHT_PROMISE(0.5 <= kind.middle_days && 0.05 <= kind.sigma && kind.sigma <= 2);
     fits.push_back(fit_of(kind));
-    explained.push_back(kind.days.empty() ? std::vector<double>(a.at.size(), 0)
+    explained.push_back(kind.days.empty() && kind.open.empty() ? std::vector<double>(a.at.size(), 0)
                                           : explains(fits.back(), a));
     for (std::size_t i = 0; i < all.size(); ++i) all[i] += explained.back()[i];
   }

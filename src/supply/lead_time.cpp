@@ -46,18 +46,25 @@ std::string counted(int count, std::string_view one, std::string_view more) {
 
 std::string in_words(const LeadEvidence& evidence) {
   const std::string group = evidence.group.empty() ? "such parts" : evidence.group;
+  std::string words;
   if (evidence.of_supplier == 0) {
-    return fmt::format("usual for {}; no receipts from this supplier", group);
-  }
-  std::string words =
-      evidence.of_kind == 0
-          ? fmt::format("usual for {}, and {} of other kinds from this supplier", group,
-                        counted(evidence.of_supplier, "receipt", "receipts"))
-          : fmt::format("{} of {} from this supplier, {} in all",
+    words = fmt::format("usual for {}; no receipts from this supplier", group);
+  } else if (evidence.of_kind == 0) {
+    words = fmt::format("usual for {}, and {} of other kinds from this supplier", group,
+                        counted(evidence.of_supplier, "receipt", "receipts"));
+  } else {
+    words = fmt::format("{} of {} from this supplier, {} in all",
                         counted(evidence.of_kind, "receipt", "receipts"), group,
                         evidence.of_supplier);
+  }
   if (evidence.not_good > 0) {
     words += fmt::format("; {} of these wrong, damaged or short", evidence.not_good);
+  }
+  if (evidence.open > 0) {
+    words += fmt::format("; and {} of {} not here yet, {}{}",
+                         counted(evidence.open, "line", "lines"), group,
+                         evidence.open == 1 ? "after " : "the first for ",
+                         counted(evidence.longest, "working day", "working days"));
   }
   return words;
 }
@@ -75,7 +82,8 @@ std::map<trade::PartId, std::string> lead_time_groups(const trade::Trade& trade,
 LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
                      const std::map<trade::PartId, std::string>& group_of,
                      const std::vector<trade::Receipt>& receipts,
-                     const std::vector<trade::Offer>& offers, Roads by_road)
+                     const std::vector<trade::Offer>& offers, Roads by_road,
+                     const std::vector<StillOpen>& open)
     : priors_(priors), group_of_(group_of), kept_(receipts), roads_(std::move(by_road)) {
   for (const trade::Offer& offer : offers) road_[{offer.supplier, offer.part}] = offer.availability;
   std::vector<trade::Receipt> used;
@@ -88,6 +96,13 @@ LeadTimes::LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
     Supplied& supplied = suppliers_[receipt.supplier];
     ++supplied.count;
     if (receipt.condition != "good") ++supplied.not_good;
+  }
+  for (const StillOpen& line : open) {
+    const int waited = working_days_between(line.ordered, line.open_on);
+    if (!group_of_.contains(line.part) || waited < 1) continue;
+    const Key key = key_of(line.supplier, line.part);
+    ++histories_.try_emplace(key, nothing_seen(key)).first->second.open[waited];
+    suppliers_.try_emplace(line.supplier);
   }
   for (const trade::Offer& offer : offers) {
     const Key key = key_of(offer.supplier, offer.part);
@@ -135,6 +150,10 @@ LeadTimes::Cell LeadTimes::cell_from(const Key& key, const LeadBelief& belief,
   const auto history = histories_.find(key);
   if (history != histories_.end()) {
     for (const auto& [days, count] : history->second.days) cell.evidence.of_kind += count;
+    for (const auto& [days, count] : history->second.open) {
+      cell.evidence.open += count;
+      cell.evidence.longest = std::max(cell.evidence.longest, days);
+    }
   }
   const auto supplied = suppliers_.find(supplier);
   if (supplied != suppliers_.end()) {

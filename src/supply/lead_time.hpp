@@ -20,9 +20,19 @@ struct LeadEvidence {
   int of_kind = 0;           // receipts of that group, on this road, from this supplier
   int of_supplier = 0;       // receipts from this supplier in all
   int not_good = 0;          // of these wrong, damaged or short
+  int open = 0;              // lines of that group and road that are not here yet
+  int longest = 0;           // working days that the first of these has waited
   double unsure = 1;         // of what was unsure about the middle, how much still is (LeadBelief)
 };
 [[nodiscard]] std::string in_words(const LeadEvidence& evidence);
+
+/// A line that had been placed and of which nothing was here on a day.
+struct StillOpen {
+  trade::SupplierId supplier;
+  trade::PartId part;
+  Day ordered = {};
+  Day open_on = {};
+};
 
 /// The lead-time group of each of these parts whose kind has one.
 [[nodiscard]] std::map<trade::PartId, std::string> lead_time_groups(
@@ -32,21 +42,24 @@ struct LeadEvidence {
 /// road (stocked, importer, made).
 ///
 /// Method:   delivery: learn() in supply/lead_fit.hpp, each receipt on the road on which the
-///           supplier offers the part today. Good delivery: of what comes, a share is wrong,
+///           supplier offers the part today, and lines that are still open as times beyond the days
+///           they have waited. Good delivery: of what comes, a share is wrong,
 ///           damaged or short (bad receipts of the supplier, and 5 in 100 with the weight of ten
 ///           receipts besides); it is then sent once more, as a part that the supplier stocks.
 /// Source:   [bayes] in docs/sources.md; 3 to 8 in 100 is common practice for boxed bikes.
 /// Accuracy: as for learn().
-/// Ignores:  season and trend; deliveries in parts; that a replacement may be sent faster, or go
+/// Ignores:  season and trend; deliveries in parts; open lines where days confirmed are learned
+///           (KeptDays); that a replacement may be sent faster, or go
 ///           wrong again.
 class LeadTimes {
  public:
-  /// `group_of` gives the lead-time group of each part. Receipts of parts without a group, or that
-  /// came before they were ordered, are left out.
+  /// `group_of` gives the lead-time group of each part. Receipts and open lines of parts without a
+  /// group are left out, and so is what came before it was ordered or has not waited for a day.
   LeadTimes(const std::map<std::string, trade::LeadTimePrior>& priors,
             const std::map<trade::PartId, std::string>& group_of,
             const std::vector<trade::Receipt>& receipts,
-            const std::vector<trade::Offer>& offers = {}, Roads by_road = {});
+            const std::vector<trade::Offer>& offers = {}, Roads by_road = {},
+            const std::vector<StillOpen>& open = {});
 
   /// Working days from placing the order to a delivery, good or not.
   [[nodiscard]] DayOdds delivery(const trade::Offer& offer) const;

@@ -80,6 +80,32 @@ TEST(LeadTimes, SayWhatTheyRestOn) {
   EXPECT_EQ(lead_times.evidence(kFarHub).of_kind, 1) << "another road is another history";
 }
 
+TEST(LeadTimes, CountLinesThatAreNotHereYet) {
+  std::vector<trade::Receipt> receipts;
+  for (int i = 0; i < 6; ++i) receipts.push_back(received(kHub, day("2026-01-05"), 4 + i % 3));
+  const auto open = [](const trade::Offer& offer, int waited) {
+    return StillOpen{offer.supplier, offer.part, day("2026-06-01"),
+                     add_working_days(day("2026-06-01"), waited)};
+  };
+  const LeadTimes without(priors(), kGroups, receipts, {kHub, kFarHub});
+  // Ordered today, or of a part that nobody knows: nothing is learned.
+  const LeadTimes none(priors(), kGroups, receipts, {kHub, kFarHub}, {},
+                       {open(kHub, 0), {kHub.supplier, PartId("unknown"), day("2026-01-05"),
+                                        day("2026-06-01")}});
+  EXPECT_EQ(none.odds(kHub).by, without.odds(kHub).by);
+  EXPECT_EQ(in_words(none.evidence(kHub)), in_words(without.evidence(kHub)));
+  const LeadTimes with(priors(), kGroups, receipts, {kHub, kFarHub}, {},
+                       {open(kHub, 20), open(kHub, 42), open(kFarHub, 9)});
+  EXPECT_GT(days_for(with.odds(kHub), 0.8), days_for(without.odds(kHub), 0.8));
+  EXPECT_EQ(with.evidence(kHub).open, 2) << "another road is another history";
+  EXPECT_EQ(in_words(with.evidence(kHub)),
+            "6 receipts of hubs from this supplier, 6 in all; and 2 lines of hubs not here yet, the "
+            "first for 42 working days");
+  EXPECT_EQ(in_words(LeadTimes(priors(), kGroups, {}, {}, {}, {open(kHub, 1)}).evidence(kHub)),
+            "usual for hubs; no receipts from this supplier; and 1 line of hubs not here yet, after "
+            "1 working day");
+}
+
 TEST(LeadTimes, ReckonThatWhatComesBadIsOrderedAgain) {
   std::vector<trade::Receipt> receipts;
   for (int i = 0; i < 190; ++i) {

@@ -13,12 +13,26 @@ int month_of(Day day) {
   return static_cast<int>(date.year()) * 12 + static_cast<int>(unsigned{date.month()});
 }
 
-std::vector<trade::Receipt> received_before(int month, const std::vector<trade::Receipt>& all) {
-  std::vector<trade::Receipt> past;
-  std::ranges::copy_if(all, std::back_inserter(past), [month](const trade::Receipt& receipt) {
-    return month_of(receipt.received) < month;
-  });
-  return past;
+/// What was known on the eve of a month: what had come, and what was still open.
+struct Known {
+  std::vector<trade::Receipt> receipts;
+  std::vector<StillOpen> open;
+};
+
+Known known_before(int month, const std::vector<trade::Receipt>& all) {
+  const std::chrono::year_month_day first(std::chrono::year((month - 1) / 12),
+                                          std::chrono::month(static_cast<unsigned>(month - 1) % 12 + 1),
+                                          std::chrono::day(1));
+  const Day eve = std::chrono::sys_days(first) - std::chrono::days(1);
+  Known known;
+  for (const trade::Receipt& receipt : all) {
+    if (receipt.received <= eve) {
+      known.receipts.push_back(receipt);
+    } else if (receipt.ordered <= eve) {
+      known.open.push_back({receipt.supplier, receipt.part, receipt.ordered, eve});
+    }
+  }
+  return known;
 }
 
 }  // namespace
@@ -39,7 +53,8 @@ std::vector<ReplayedDelivery> replay_deliveries(
   }
   std::vector<ReplayedDelivery> replayed;
   for (const auto& [month, of_month] : months) {
-    const LeadTimes learned(priors, group_of, received_before(month, receipts), offers);
+    const Known known = known_before(month, receipts);
+    const LeadTimes learned(priors, group_of, known.receipts, offers, {}, known.open);
     for (const trade::Receipt* receipt : of_month) {
       const trade::Offer& offer = *offer_of.at({receipt->supplier, receipt->part});
       const int days = std::max(1, working_days_between(receipt->ordered, receipt->received));

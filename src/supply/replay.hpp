@@ -8,7 +8,7 @@
 
 namespace rollwright::supply {
 
-/// One delivery, judged by the odds that the receipts before its month had taught.
+/// One delivery, judged by the odds that what was known before its month had taught.
 struct ReplayedDelivery {
   const trade::Receipt* receipt = nullptr;
   int days = 0;          // working days it took, at least 1
@@ -19,7 +19,8 @@ struct ReplayedDelivery {
 /// What the learned lead times would have said of each delivery ordered on `from` or later, month by
 /// month.
 ///
-/// Method:  for each month of ordering, learned afresh from what was received before that month. A
+/// Method:  for each month of ordering, learned afresh from what was received before that month and
+///          from what had been ordered before it and was still to come. A
 ///          delivery without an offer on file today, or received before it was ordered, is left out.
 /// Ignores: holidays; that a supplier may have changed the road on which it offers a part.
 [[nodiscard]] std::vector<ReplayedDelivery> replay_deliveries(

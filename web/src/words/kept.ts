@@ -18,7 +18,7 @@ export const keptWords = {
   onTheDay: 'on the day', sooner: (n: number) => `${count(n, 'day', 'days')} sooner`, later: (n: number) => `${count(n, 'day', 'days')} late`,
   open: (n: number) => `${count(n, 'promise is', 'promises are')} still open.`,
   deliveries: 'Suppliers’ deliveries, replayed',
-  deliveriesLead: (n: number) => `${count(n, 'delivery', 'deliveries')} of the last twelve months, each judged by what the receipts before its month had taught.`,
+  deliveriesLead: (n: number) => `${count(n, 'delivery', 'deliveries')} of the last twelve months, each judged by what was known before its month had taught.`,
   hereBy: 'Said to be here by the day of', came: 'Came by then', none: 'Nothing was promised yet.',
   newest: (n: number) => `the newest ${n}`,
 };

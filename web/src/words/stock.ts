@@ -12,6 +12,6 @@ export const stock = {
   take: 'Take', takeNow: 'Take from the shelf', takeForm: (name: string) => `Take ${name} from the shelf`,
   pieces: 'Pieces', whatFor: 'What for', repair: 'repair',
   taken: (n: number, name: string, whatFor: string) => `Taken: ${count(n, 'piece', 'pieces')} of ${name}${whatFor ? ` for ${whatFor}` : ''}.`,
-  takeAny: 'Take another part from the shelf', partNumber: 'Part number',
+  takeAny: 'Take any part from the shelf', partNumber: 'Part number',
   empty: (how: string) => `${how} Write takings down here, and the levels follow by themselves.`,
 };
