@@ -41,9 +41,17 @@ std::string Line::name() const { return fmt::format("{} {} {}", order, part.text
 Knowledge::Knowledge(const Catalogue& catalogue, const Luck& luck)
     : catalogue_(catalogue), luck_(luck) {}
 
-void Knowledge::learn(const std::vector<trade::Receipt>& receipts) {
+void Knowledge::learn(const std::vector<trade::Receipt>& receipts) { learn(receipts, {}, {}); }
+
+void Knowledge::learn(const std::vector<trade::Receipt>& receipts, const std::vector<Line>& lines,
+                      Day today) {
+  std::vector<supply::StillOpen> open;
+  for (const Line& line : lines) {
+    if (!line.placed || line.here) continue;
+    open.push_back({line.offer->supplier, line.part, *line.placed, today});
+  }
   lead_times_.emplace(catalogue_.trade.lead_times, catalogue_.group_of, receipts,
-                      catalogue_.files.offers);
+                      catalogue_.files.offers, supply::Roads{}, open);
   fresh_.clear();
   left_.clear();
 }
