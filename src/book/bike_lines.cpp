@@ -268,6 +268,15 @@ Result<std::vector<trade::BikeLine>> read_bike_lines(Database& database,
   return lines;
 }
 
+Result<std::vector<trade::BikeLine>> read_bike_photos(Database& database,
+                                                      const trade::OrderId& order) {
+  return read_each<trade::BikeLine>(
+      database,
+      fmt::format("select {} from bike_line where order_id = ? and deed = 'photo' order by number",
+                  kLineColumns),
+      line_from, {order.text});
+}
+
 Result<std::vector<MarkFound>> find_marks(Database& database, const MarksWanted& wanted) {
   const bool lots = !wanted.lot_from.empty() || !wanted.lot_to.empty();
   const bool serials = !wanted.serial_from.empty() || !wanted.serial_to.empty();

@@ -22,6 +22,8 @@ namespace rollwright::book {
 [[nodiscard]] Result<std::vector<trade::BikeLine>> read_bike_lines(Database& database,
                                                                    const trade::OrderId& order,
                                                                    int after);
+[[nodiscard]] Result<std::vector<trade::BikeLine>> read_bike_photos(Database& database,
+                                                                    const trade::OrderId& order);
 
 /// Which parts somebody looks for; what is empty is not asked. At least one of part, lot and serial
 /// must be given.

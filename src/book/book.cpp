@@ -120,6 +120,15 @@ Result<void> unchanged_since(Database& database, std::int64_t read_at,
   return {};
 }
 
+/// Refuses a photograph of which nobody gave the picture.
+Result<void> pictures_are_here(Database& database, const trade::BikeLines& lines) {
+  for (const trade::BikeLine& line : lines.lines) {
+    if (line.deed != trade::Deed::kPhoto) continue;
+    if (Result<void> ok = has_picture(database, line.serial); !ok) return ok;
+  }
+  return {};
+}
+
 Result<std::int64_t> last_seq(Database& database) {
   const Result<Rows> rows = database.run("select coalesce(max(seq), 0) from journal", {});
   if (!rows) return std::unexpected(rows.error());
@@ -183,6 +192,7 @@ Result<std::map<std::string, std::string>> newest_said(Database& database) {
 /// value and is written otherwise was changed past the journal as well.
 Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& held,
                                                      const std::vector<PersonSecret>& secrets,
+                                                     const std::vector<GoodsPhoto>& photos,
                                                      Database& database) {
   Result<std::unique_ptr<Database>> anew = open_sqlite(":memory:");
   if (!anew) return std::unexpected(anew.error());
@@ -194,12 +204,17 @@ Result<std::optional<std::string>> first_altered_row(const trade::ShopFiles& hel
   for (const PersonSecret& secret : secrets) {
     if (ok) ok = put(**anew, secret);
   }
+  for (const GoodsPhoto& photo : photos) {
+    if (ok) ok = put(**anew, photo);
+  }
   if (ok) ok = (*anew)->commit();
   const Result<std::vector<std::string>> tables = database.tables();
   if (!ok || !tables) return std::unexpected(ok ? tables.error() : ok.error());
   for (const std::string& table : *tables) {
-    // Records of bikes and the journal have proofs of their own.
-    if (table == "journal" || table == "bike_line" || table == "sent_once") continue;
+    // Records of bikes, pictures and the journal have proofs of their own.
+    if (table == "journal" || table == "bike_line" || table == "sent_once" || table == "picture") {
+      continue;
+    }
     const auto rows_of = [&table](Database& of) {
       Result<Rows> rows = of.run("select * from " + table, {});
       if (rows) std::ranges::sort(*rows);
@@ -287,6 +302,20 @@ Result<Written> Book::write(const Change& change) {
     });
     if (!ok) return std::unexpected(ok.error());
   }
+  for (const Picture& picture : change.pictures) {
+    Result<void> ok = write_one(record_of(picture), [&picture](Database& database) {
+      return put(database, picture);
+    });
+    if (!ok) return std::unexpected(ok.error());
+  }
+  for (const GoodsPhoto& photo : change.goods_photos) {
+    Result<void> ok = has_picture(*database_, photo.picture);
+    if (ok) {
+      ok = write_one(record_of(photo),
+                     [&photo](Database& database) { return put(database, photo); });
+    }
+    if (!ok) return std::unexpected(ok.error());
+  }
   const auto take_one = [&](const std::string& subject, Result<void> gone) -> Result<void> {
     if (!gone) return gone;
     Result<std::string> before = last_said(*database_, subject);
@@ -311,6 +340,9 @@ Result<Written> Book::write(const Change& change) {
     if (!ok) return std::unexpected(ok.error());
   }
   for (const trade::BikeLines& lines : change.record) {
+    if (Result<void> ok = pictures_are_here(*database_, lines); !ok) {
+      return std::unexpected(ok.error());
+    }
     if (Result<void> ok = add(*database_, lines); !ok) return std::unexpected(ok.error());
     Entry entry{.at = change.at, .who = change.who, .what = change.what, .why = change.why,
                 .subject = bike_subject(lines.order), .before = {}, .after = text_of(lines)};
@@ -345,6 +377,11 @@ Result<std::vector<trade::BikeLine>> Book::bike_lines(const trade::OrderId& orde
   return read_bike_lines(*database_, order, after);
 }
 
+Result<std::vector<trade::BikeLine>> Book::bike_photos(const trade::OrderId& order) {
+  const std::lock_guard lock(*mutex_);
+  return read_bike_photos(*database_, order);
+}
+
 Result<std::vector<MarkFound>> Book::find_marks(const MarksWanted& wanted) {
   const std::lock_guard lock(*mutex_);
   return book::find_marks(*database_, wanted);
@@ -353,6 +390,16 @@ Result<std::vector<MarkFound>> Book::find_marks(const MarksWanted& wanted) {
 Result<bool> Book::was_sent(const std::string& key) {
   const std::lock_guard lock(*mutex_);
   return book::was_sent(*database_, key);
+}
+
+Result<Picture> Book::picture(const std::string& hash) {
+  const std::lock_guard lock(*mutex_);
+  return read_picture(*database_, hash);
+}
+
+Result<std::vector<GoodsPhoto>> Book::goods_photos(const std::string& line) {
+  const std::lock_guard lock(*mutex_);
+  return read_goods_photos(*database_, line);
 }
 
 Result<std::vector<PersonSecret>> Book::secrets() {
@@ -390,6 +437,23 @@ Result<std::vector<Entry>> Book::entries_of(const std::string& what, const std::
 }
 
 Result<ChainReport> Book::verify(const std::string& printed) {
+  std::map<std::string, std::string> pictures;
+  Result<ChainReport> report = verify_tables(printed, pictures);
+  // One by one, so that others write meanwhile: no picture ever changes.
+  for (const auto& [subject, said] : pictures) {
+    if (!report || !report->whole) break;
+    const std::lock_guard lock(*mutex_);
+    Result<std::optional<std::string>> altered = altered_picture(*database_, subject, said);
+    if (!altered) return std::unexpected(altered.error());
+    if (!*altered) continue;
+    report->whole = false;
+    report->sentence = std::move(**altered);
+  }
+  return report;
+}
+
+Result<ChainReport> Book::verify_tables(const std::string& printed,
+                                        std::map<std::string, std::string>& pictures) {
   const std::lock_guard lock(*mutex_);
   Result<ChainReport> report = verify_chain(*database_);
   if (!report || !report->whole) return report;
@@ -398,6 +462,16 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   const Result<std::vector<PersonSecret>> secrets = read_secrets(*database_);
   if (!said || !held) return std::unexpected(said ? held.error() : said.error());
   if (!secrets) return std::unexpected(secrets.error());
+  const Result<std::vector<GoodsPhoto>> photos = read_goods_photos(*database_, {});
+  const Result<int> pictures_held = count_pictures(*database_);
+  if (!photos || !pictures_held) {
+    return std::unexpected(photos ? pictures_held.error() : photos.error());
+  }
+  for (auto said_of = said->begin(); said_of != said->end();) {
+    const auto next = std::next(said_of);
+    if (is_of_picture(said_of->first)) pictures.insert(said->extract(said_of));
+    said_of = next;
+  }
   const auto compare = [&](const Record& record) {
     const auto found = said->find(record.subject);
     if (report->whole && (found == said->end() || found->second != record.text)) {
@@ -413,10 +487,15 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   });
   if (!compared) return std::unexpected(compared.error());
   for (const PersonSecret& secret : *secrets) compare(record_of(secret));
+  for (const GoodsPhoto& photo : *photos) compare(record_of(photo));
   if (report->whole && !said->empty()) {
     report->whole = false;
     report->sentence = fmt::format("{} is in the journal but gone from the tables",
                                    said->begin()->first);
+  }
+  if (report->whole && *pictures_held > static_cast<int>(pictures.size())) {
+    report->whole = false;
+    report->sentence = "there are more pictures in the tables than in the journal";
   }
   const auto look = [&](Result<std::optional<std::string>> altered) -> Result<void> {
     if (!altered) return std::unexpected(altered.error());
@@ -427,7 +506,7 @@ Result<ChainReport> Book::verify(const std::string& printed) {
   };
   Result<void> looked;
   if (report->whole) looked = look(first_altered_line(*database_));
-  if (looked && report->whole) looked = look(first_altered_row(*held, *secrets, *database_));
+  if (looked && report->whole) looked = look(first_altered_row(*held, *secrets, *photos, *database_));
   if (!looked) return std::unexpected(looked.error());
   if (report->whole && !printed.empty()) {
     const Result<Rows> known = database_->run("select seq from journal where hash = ?", {printed});

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <map>
 #include <memory>
 #include <mutex>
 #include <string>
@@ -11,6 +12,7 @@
 #include "book/database.hpp"
 #include "book/journal.hpp"
 #include "book/person_secret.hpp"
+#include "book/picture.hpp"
 #include "trade/shop_files.hpp"
 
 namespace rollwright::book {
@@ -32,6 +34,8 @@ struct Change {
   trade::ShopFiles put;
   std::vector<PersonSecret> secrets;  // with nothing set: taken away
   TakenAway take_away;  // after what is put
+  std::vector<Picture> pictures;  // one that is there already is not written again
+  std::vector<GoodsPhoto> goods_photos;
   std::vector<trade::BikeLines> record;  // lines of bikes, one journal entry for each bike
   /// Last journal entry that the writer had read; parts, stock, purchases and people that changed
   /// after it are a conflict. 0 when the writer looked at nothing: then what is put replaces
@@ -62,7 +66,8 @@ class Book {
 
   /// Errors: kConflict when an order's revision is not the stored one, a plan's number does not
   /// follow the stored one, or a part, stock, purchase or person has changed after `read_at`:
-  /// somebody else was faster; or when an order names a part that is to be taken away.
+  /// somebody else was faster; or when an order names a part that is to be taken away. kNotFound when
+  /// a photograph's picture is neither in the book nor in the change.
   [[nodiscard]] Result<Written> write(const Change& change);
 
   /// Everything the book holds but the records of bikes.
@@ -74,10 +79,16 @@ class Book {
   /// written down of.
   [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_lines(const trade::OrderId& order,
                                                                 int after = 0);
+  /// Those of them that are photographs.
+  [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_photos(const trade::OrderId& order);
   /// As find_marks.
   [[nodiscard]] Result<std::vector<MarkFound>> find_marks(const MarksWanted& wanted);
   /// Whether a change with this key was written. Threads may have sent it twice.
   [[nodiscard]] Result<bool> was_sent(const std::string& key);
+  /// A picture as it was given. Errors: kNotFound.
+  [[nodiscard]] Result<Picture> picture(const std::string& hash);
+  /// Photographs of a purchase line, or of all lines when none is named; oldest first.
+  [[nodiscard]] Result<std::vector<GoodsPhoto>> goods_photos(const std::string& line);
   /// What people prove themselves with. Apart from everything else, so that it gets into no state,
   /// view or file.
   [[nodiscard]] Result<std::vector<PersonSecret>> secrets();
@@ -102,6 +113,9 @@ class Book {
 
  private:
   explicit Book(std::unique_ptr<Database> database);
+  /// All but the pictures themselves; `pictures` takes what the journal says of them, by subject.
+  [[nodiscard]] Result<ChainReport> verify_tables(const std::string& printed,
+                                                  std::map<std::string, std::string>& pictures);
 
   std::unique_ptr<Database> database_;
   std::unique_ptr<std::mutex> mutex_;

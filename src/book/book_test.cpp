@@ -251,6 +251,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table purchase_leg; drop table bike_line; "
                                      "drop table sent_once; drop table tool; "
                                      "drop table recall_step; drop table recall; "
+                                     "drop table goods_photo; drop table picture; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "
                                      "update book set version = 1"));
@@ -315,17 +316,22 @@ class Failing final : public Database {
 
 TEST(Book, LosesNothingWhicheverStatementFails) {
   int n = 0;
+  Change change = change_with(sample());
+  change.pictures.push_back(picture_of("\xFF\xD8\xFF").value());
+  change.goods_photos = {{.line = change.put.purchases[0].id, .claim = 0,
+                          .picture = change.pictures[0].hash, .at = {}, .who = {}, .note = {}}};
   for (;; ++n) {
     auto failing = std::make_unique<Failing>(open_sqlite(":memory:").value(), -1);
     Failing* control = failing.get();
     Book book = Book::over(std::move(failing), true).value();
     control->arm(n);
-    const auto written = book.write(change_with(sample()));
+    const auto written = book.write(change);
     control->arm(-1);
     if (written) break;
     EXPECT_EQ(book.last_entry().value(), 0) << "statement " << n;
     EXPECT_TRUE(book.read_all().value().parts.empty()) << "statement " << n;
-    ASSERT_TRUE(book.write(change_with(sample()))) << "after statement " << n;
+    EXPECT_FALSE(book.picture(change.pictures[0].hash)) << "statement " << n;
+    ASSERT_TRUE(book.write(change)) << "after statement " << n;
     EXPECT_TRUE(book.verify().value().whole);
   }
   EXPECT_GT(n, 40);

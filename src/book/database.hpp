@@ -11,7 +11,12 @@
 
 namespace rollwright::book {
 
-using Cell = std::variant<std::monostate, std::int64_t, double, std::string>;
+/// What is to be written as it is, not as text. It is read back as a std::string.
+struct Bytes {
+  std::string data;
+  friend auto operator<=>(const Bytes&, const Bytes&) = default;
+};
+using Cell = std::variant<std::monostate, std::int64_t, double, std::string, Bytes>;
 using Row = std::vector<Cell>;
 using Rows = std::vector<Row>;
 

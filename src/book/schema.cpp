@@ -261,6 +261,14 @@ create table recall_step (
   note text not null, primary key (recall, order_id, number)
 );
 )sql"},
+    {13, R"sql(
+create table picture (hash text primary key, type text not null, bytes blob not null);
+create table goods_photo (
+  purchase text not null references purchase (id), claim bigint not null, picture text not null,
+  at text not null, who text not null, note text not null,
+  primary key (purchase, claim, picture)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

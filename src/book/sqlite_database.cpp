@@ -108,6 +108,8 @@ class SqliteDatabase final : public Database {
           [&](const auto& value) {
             if constexpr (std::is_same_v<std::decay_t<decltype(value)>, std::monostate>) {
               statement.bind(place);
+            } else if constexpr (std::is_same_v<std::decay_t<decltype(value)>, Bytes>) {
+              statement.bindNoCopy(place, value.data.data(), static_cast<int>(value.data.size()));
             } else {
               statement.bind(place, value);
             }

@@ -27,6 +27,7 @@ struct Statement {
   std::string_view ask;      // "The terms for changes and cancelling were shown"
   std::string_view missing;  // "nobody said that the terms ... were shown"
   bool only_electric = false;
+  std::string_view photos_of = {};  // photographs about this show it: "boxes"
 };
 [[nodiscard]] std::span<const Statement> statements();
 

@@ -28,6 +28,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::BenchView& view);
 [[nodiscard]] std::string as_text(const shop::WrittenView& view);
 [[nodiscard]] std::string as_text(const shop::HistoryView& view);
+[[nodiscard]] std::string as_text(const shop::PhotosView& view);
 [[nodiscard]] std::string as_text(const shop::TraceView& view);
 [[nodiscard]] std::string as_text(const shop::RecallsView& view);
 [[nodiscard]] std::string as_text(const shop::RecallView& view);

@@ -57,9 +57,14 @@ std::string title_of(const shop::ArrivalGroup& group, Day today) {
   return group.day == today ? "Today" : in_words(*group.day);
 }
 
+std::string photographs(std::size_t count) {
+  if (count == 0) return {};
+  return count == 1 ? "; 1 photograph" : fmt::format("; {} photographs", count);
+}
+
 std::string claim_text(const shop::ClaimView& claim) {
-  return fmt::format("  claim {}: {}, {} of them; {} ({})\n", claim.number, claim.trouble,
-                     claim.pieces, claim.clock, claim.terms);
+  return fmt::format("  claim {}: {}, {} of them; {} ({}){}\n", claim.number, claim.trouble,
+                     claim.pieces, claim.clock, claim.terms, photographs(claim.photos.size()));
 }
 
 Result<std::optional<Day>> day_given(const GoodsOptions& options) {

@@ -76,6 +76,7 @@ void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-c
 void add_label_verbs(Verbs& verbs);      // label_verbs.cpp: labels
 void add_people_verbs(Verbs& verbs);     // people_verbs.cpp: make-owner, set-password, set-pin
 void add_recall_verbs(Verbs& verbs);     // recall_verbs.cpp: recall, recalls, recall-told ...
+void add_photo_verbs(Verbs& verbs);      // photo_verbs.cpp: photograph, photograph-line, picture
 void add_file_verbs(Verbs& verbs);       // file_verbs.cpp: schedule-files
 
 }  // namespace rollwright::cli

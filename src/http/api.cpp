@@ -13,6 +13,7 @@
 #include "http/life_api.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
+#include "http/photo_api.hpp"
 #include "http/plan_api.hpp"
 #include "http/recall_api.hpp"
 #include "json/goods_requests.hpp"
@@ -284,6 +285,9 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "bikes", ":id", "history"}, history_of},
       {"GET", {"api", "bikes", ":id", "history.pdf"}, history_pdf_of},
       {"GET", {"api", "bikes", ":id", "owners-pack.pdf"}, owners_pack_of},
+      {"GET", {"api", "bikes", ":id", "photos"}, photos_of_bike},
+      {"POST", {"api", "bikes", ":id", "photos"}, photograph_bike},
+      {"GET", {"api", "pictures", ":hash"}, picture_of},
       {"GET", {"api", "trace"}, trace_part},
       {"GET", {"api", "recalls"}, recall_list},
       {"POST", {"api", "recalls"}, open_recall},
@@ -318,6 +322,7 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "arrivals", ":line", "miscounts"}, miscounted},
       {"POST", {"api", "arrivals", ":line", "steps"}, goods_step},
       {"POST", {"api", "arrivals", ":line", "claims"}, claim_step},
+      {"POST", {"api", "arrivals", ":line", "photos"}, photograph_goods},
       {"POST", {"api", "arrivals", ":line", "legs"}, leg_done},
       {"PUT", {"api", "arrivals", ":line", "mode"}, freight_mode},
       {"PUT", {"api", "arrivals", ":line", "confirmed"}, confirm_line},

@@ -65,6 +65,8 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/bikes/{id}/history", kEverybody},
       {"GET", "/api/bikes/{id}/history.pdf", kEverybody},
       {"GET", "/api/bikes/{id}/owners-pack.pdf", kEverybody},
+      {"GET", "/api/bikes/{id}/photos", kEverybody},
+      {"GET", "/api/pictures/{hash}", kEverybody},  // as the histories that they stand in
       {"GET", "/api/trace", kEverybody},
       {"GET", "/api/recalls", kEverybody},
       {"GET", "/api/recalls/{id}", kEverybody},
@@ -125,6 +127,7 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/catalogue/undo", kOffice},
       // The record of a bike, each under their own name.
       {"POST", "/api/bench/{id}/record", kOwner | kBench},
+      {"POST", "/api/bikes/{id}/photos", kEverybody},  // whoever takes in a maker's boxes too
       // Recalls: a notice stops sales; who told a rider writes it down.
       {"POST", "/api/recalls", kOffice},
       {"POST", "/api/recalls/{id}/told", kEverybody},
@@ -133,6 +136,7 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/arrivals/{line}/receive", kEverybody},
       {"POST", "/api/arrivals/{line}/miscounts", kEverybody},  // whoever counted counts again
       {"POST", "/api/arrivals/{line}/steps", kEverybody},
+      {"POST", "/api/arrivals/{line}/photos", kEverybody},
       {"POST", "/api/arrivals/{line}/legs", kEverybody},
       {"POST", "/api/parts/{id}/used", kEverybody},
   };

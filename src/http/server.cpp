@@ -15,6 +15,7 @@
 #include "http/assets.hpp"
 #include "http/door.hpp"
 #include "http/events.hpp"
+#include "http/photo_api.hpp"
 #include "base/text.hpp"
 #include "json/answers.hpp"
 #include "shop/bench_desk.hpp"
@@ -34,10 +35,12 @@ using asio::use_awaitable;
 using namespace std::chrono_literals;
 
 constexpr std::uint64_t kMostBodyBytes = 1024 * 1024;
-// Suppliers' lists come as text within JSON.
+// Suppliers' lists come as text within JSON, photographs as they are.
 constexpr std::uint64_t kMostListBytes = 8 * 1024 * 1024;
+static_assert(kMostListBytes == book::kMostPictureBytes);
 constexpr std::uint32_t kMostHeaderBytes = 16 * 1024;
 constexpr auto kRequestDeadline = 10s;  // for the whole request, however slowly it trickles in
+constexpr auto kFileDeadline = 90s;     // for 8 MiB over the wireless of a back room
 constexpr auto kIdleDeadline = 60s;
 constexpr auto kHeartbeat = 15s;
 constexpr auto kStopDeadline = 30s;  // for what is being answered; idle connections close at once
@@ -172,8 +175,9 @@ class Server {
       co_await bhttp::async_read_header(stream, buffer, parser,
                                         asio::redirect_error(use_awaitable, error));
       const std::string_view target = view(parser.get().target());
-      const bool takes_lists =
-          target.starts_with("/api/catalogue/") || target.starts_with("/api/aids/");
+      const bool is_picture = takes_picture(target);
+      const bool takes_lists = is_picture || target.starts_with("/api/catalogue/") ||
+                               target.starts_with("/api/aids/");
       const bool beyond_lists = error == bhttp::error::body_limit;
       // Nobody else's list is read into memory.
       const bool is_list = !error && takes_lists && co_await may_ask(parser.get(), ends);
@@ -181,16 +185,19 @@ class Server {
         parser.body_limit(kMostBodyBytes);  // of what comes in pieces; the rest says its length
         if (parser.content_length().value_or(0) > kMostBodyBytes) error = bhttp::error::body_limit;
       }
+      if (is_list) stream.expires_after(kFileDeadline);
       if (!error) {
         co_await bhttp::async_read(stream, buffer, parser,
                                    asio::redirect_error(use_awaitable, error));
       }
       if (error == bhttp::error::body_limit) {
+        const bool is_file = is_list || (takes_lists && beyond_lists);
         co_await send(stream,
                       refused(413, Code::kTooLarge,
-                              is_list || (takes_lists && beyond_lists)
-                                  ? "a file may have at most 6 MiB"
-                                  : "a request may have at most 1 MiB"),
+                              !is_file     ? "a request may have at most 1 MiB"
+                              : is_picture ? "a photograph may have at most 8 MiB; set the camera "
+                                             "to a smaller size"
+                                           : "a file may have at most 6 MiB"),
                       false);
         co_await drain(stream, buffer);
         co_return;
@@ -297,7 +304,8 @@ class Server {
       return refused(403, Code::kNotAllowed, "a page of another site may not change the book");
     }
     // A form of another site can send neither of these types.
-    const bool is_file = view(request.target()).starts_with("/api/aids/");
+    const std::string_view target = view(request.target());
+    const bool is_file = target.starts_with("/api/aids/") || takes_picture(target);
     const char* wanted = is_file ? "application/octet-stream" : "application/json";
     if (!request[bhttp::field::content_type].starts_with(wanted)) {
       return refused(415, Code::kBadInput,

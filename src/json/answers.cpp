@@ -248,15 +248,17 @@ ROLLWRIGHT_JSON(SmallStockView, sentence, lines, how)
 ROLLWRIGHT_JSON(LegView, leg, done)
 ROLLWRIGHT_JSON(FreightModeView, mode, carrier, usual, cost_cents, extra_cents, day_50, day_90,
                 basis)
+ROLLWRIGHT_JSON(PhotoView, picture, at, who, about, note)
+ROLLWRIGHT_JSON(PhotosView, photos)
 ROLLWRIGHT_JSON(ClaimView, number, trouble, pieces, carrier, found, tell_by, days_left, clock,
-                pressing, terms, told, settled, outcome, note)
+                pressing, terms, told, settled, outcome, note, photos)
 ROLLWRIGHT_JSON(MarkedView, serial, lot, pieces, place, day)
 ROLLWRIGHT_JSON(DeliveryView, day, pieces, condition)
 ROLLWRIGHT_JSON(ArrivalLine, id, part, name, supplier, supplier_name, order, orders, placed,
                 confirmed, state, word, ordered, to_come, to_look_at, accepted, quarantined,
                 sent_back, written_off, day_50, day_90, receipts, basis, needed_by, in_time,
                 days_overdue, asks_serial, mode, where, legs, modes, marked, claims,
-                deliveries)
+                deliveries, photos)
 ROLLWRIGHT_JSON(ArrivalGroup, kind, day, lines)
 ROLLWRIGHT_JSON(ArrivalsView, today, sentence, groups, quarantine, claims, lately, steps, troubles,
                 carriers)
@@ -281,7 +283,7 @@ ROLLWRIGHT_JSON(SlotOfBuild, slot, name, required)
 ROLLWRIGHT_JSON(BuildView, id, name, maker_built, slots)
 ROLLWRIGHT_JSON(ShopView, name, town, currency, invented, today, builds, kinds, people, routes,
                 states)
-ROLLWRIGHT_JSON(SayView, key, ask, as, needed)
+ROLLWRIGHT_JSON(SayView, key, ask, as, needed, photos_of)
 ROLLWRIGHT_JSON(PersonMay, id, name)
 ROLLWRIGHT_JSON(NextMoveView, to, is_back, moved_by, people, missing, to_meet, to_say,
                 sentence)
@@ -343,6 +345,7 @@ std::string text_of(const shop::BenchListView& view) { return dumped(view); }
 std::string text_of(const shop::BenchView& view) { return dumped(view); }
 std::string text_of(const shop::WrittenView& view) { return dumped(view); }
 std::string text_of(const shop::HistoryView& view) { return dumped(view); }
+std::string text_of(const shop::PhotosView& view) { return dumped(view); }
 std::string text_of(const shop::TraceView& view) { return dumped(view); }
 std::string text_of(const shop::RecallsView& view) { return dumped(view); }
 std::string text_of(const shop::RecallView& view) { return dumped(view); }

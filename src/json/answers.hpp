@@ -74,6 +74,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::BenchView& view);
 [[nodiscard]] std::string text_of(const shop::WrittenView& view);
 [[nodiscard]] std::string text_of(const shop::HistoryView& view);
+[[nodiscard]] std::string text_of(const shop::PhotosView& view);
 [[nodiscard]] std::string text_of(const shop::TraceView& view);
 [[nodiscard]] std::string text_of(const shop::RecallsView& view);
 [[nodiscard]] std::string text_of(const shop::RecallView& view);

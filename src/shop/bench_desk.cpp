@@ -163,6 +163,7 @@ Result<BenchDesk::Judged> BenchDesk::judged_all(const At& at, const DeedsGiven& 
     judged.change.put.orders.front().done = std::move(done);
   }
   judged.lines = writing.lines();
+  judged.change.pictures = given.pictures;
   judged.change.record = {{.order = at.order->id, .after = at.bench.last, .key = given.key,
                            .lines = judged.lines}};
   judged.record = std::make_shared<const BenchRecord>(at.record->sheet, writing.now());

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "shop/bench_at.hpp"
+#include "shop/photo_desk.hpp"
 #include "shop/shop.hpp"
 
 // A bike's whole history, and which bikes a part is on.
@@ -45,6 +46,13 @@ std::string read_sentence(const trade::BikeLine& line, const trade::Trade& trade
   if (!line.limit.empty()) text += fmt::format(" ({})", line.limit);
   if (!line.tool.empty()) text += ", with " + line.tool;
   return text;
+}
+
+std::string photograph_of(const trade::BikeLine& line, const trade::Trade& trade) {
+  if (line.about.empty()) return "photograph";
+  if (line.about == kOfBoxes) return "photograph of the boxes";
+  if (line.about == kOfMaker) return "photograph from the maker";
+  return "photograph, " + operation_name(trade, line.about);
 }
 
 std::string noted(std::string text, const trade::BikeLine& line) {
@@ -141,7 +149,7 @@ std::string sentence_of(const trade::BikeLine& line, const trade::Trade& trade,
     case Deed::kChecked:
       return noted(fmt::format("{} {}", line.about, trade::word_of(line.outcome)), line);
     case Deed::kSigned: return noted(fmt::format("signed {}", line.about), line);
-    case Deed::kPhoto: return noted("photograph", line);
+    case Deed::kPhoto: return noted(photograph_of(line, trade), line);
     case Deed::kNoted: return noted("note", line);
     default:
       return noted(fmt::format("{} {}", operation_name(trade, line.about),

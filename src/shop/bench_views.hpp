@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "book/picture.hpp"
 #include "trade/sheet.hpp"
 
 /// What the bench shows and is told. Moments are UTC as ISO text.
@@ -175,6 +176,7 @@ struct DeedsGiven {
   std::string who;
   std::string key;  // of the sender's own; sent twice, written once
   std::vector<DeedGiven> deeds;
+  std::vector<book::Picture> pictures = {};  // of the photographs among them
 };
 
 /// A line that was written just now.

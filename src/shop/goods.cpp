@@ -16,6 +16,22 @@ ArrivalLine shown_line(const trade::Trade& trade, const State& state,
   return arrival_line({trade, state, *lead_times, covers, today}, line);
 }
 
+/// Puts the photographs of a line where they belong: to the delivery or to a claim of it.
+void add_photos(const State& state, const std::vector<book::GoodsPhoto>& photos,
+                ArrivalLine& line) {
+  for (const book::GoodsPhoto& photo : photos) {
+    if (photo.line != line.id) continue;
+    PhotoView view{.picture = photo.picture, .at = iso(photo.at),
+                   .who = state.name_of(trade::PersonId(photo.who)), .about = {},
+                   .note = photo.note};
+    const auto claim = static_cast<std::size_t>(photo.claim);
+    if (claim == 0) line.photos.push_back(std::move(view));
+    if (1 <= claim && claim <= line.claims.size()) {
+      line.claims[claim - 1].photos.push_back(std::move(view));
+    }
+  }
+}
+
 }  // namespace
 
 Result<ArrivalsView> Shop::arrivals() {
@@ -25,7 +41,16 @@ Result<ArrivalsView> Shop::arrivals() {
   if (!time) return std::unexpected(time.error());
   const std::vector<supply::Cover> covers = covers_of(trade_, **current, time->day);
   const auto lead_times = lead_times_of(trade_, **current);
-  return arrivals_view({trade_, **current, *lead_times, covers, time->day});
+  ArrivalsView view = arrivals_view({trade_, **current, *lead_times, covers, time->day});
+  const auto photos = book_.goods_photos({});
+  if (!photos) return std::unexpected(photos.error());
+  for (auto* lines : {&view.quarantine, &view.claims}) {
+    for (ArrivalLine& line : *lines) add_photos(**current, *photos, line);
+  }
+  for (ArrivalGroup& group : view.groups) {
+    for (ArrivalLine& line : group.lines) add_photos(**current, *photos, line);
+  }
+  return view;
 }
 
 Result<ArrivalLine> Shop::arrival(const std::string& line) {
@@ -35,7 +60,11 @@ Result<ArrivalLine> Shop::arrival(const std::string& line) {
   if (!time) return std::unexpected(time.error());
   const auto found = line_called(**current, line);
   if (!found) return std::unexpected(found.error());
-  return shown_line(trade_, **current, **found, time->day);
+  ArrivalLine view = shown_line(trade_, **current, **found, time->day);
+  const auto photos = book_.goods_photos(line);
+  if (!photos) return std::unexpected(photos.error());
+  add_photos(**current, *photos, view);
+  return view;
 }
 
 Result<ArrivalLine> Shop::book_in(const std::string& id, const std::string& what,

@@ -118,7 +118,8 @@ ClaimView claim_view(const trade::Claim& claim, int number, Day today) {
           .told = claim.told,
           .settled = claim.settled,
           .outcome = claim.outcome,
-          .note = claim.note};
+          .note = claim.note,
+          .photos = {}};
 }
 
 bool has_open_claim(const ArrivalLine& line) {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/clock.hpp"
+#include "shop/photo_views.hpp"
 
 /// What comes in, as it is shown and as a person writes it down.
 namespace rollwright::shop {
@@ -42,6 +43,7 @@ struct ClaimView {
   std::optional<Day> settled;
   std::string outcome;
   std::string note;
+  std::vector<PhotoView> photos;
 };
 
 /// Pieces that were booked in together.
@@ -94,6 +96,7 @@ struct ArrivalLine {
   std::vector<MarkedView> marked;
   std::vector<ClaimView> claims;
   std::vector<DeliveryView> deliveries;  // newest first
+  std::vector<PhotoView> photos;         // of the delivery itself
 };
 
 /// Lines that belong together on the page: one day, what is overdue, what has no day.

@@ -13,7 +13,8 @@ namespace {
 
 SayView say_view(const build::Statement& statement, bool needed) {
   return {.key = std::string(statement.key), .ask = std::string(statement.ask),
-          .as = std::string(build::word_of(statement.as)), .needed = needed};
+          .as = std::string(build::word_of(statement.as)), .needed = needed,
+          .photos_of = std::string(statement.photos_of)};
 }
 
 bool may_move(const build::NextMove& move, const build::LifeFacts& facts,

@@ -17,6 +17,7 @@ struct SayView {
   std::string ask;
   std::string as;    // yes, words, day, amount, operations
   bool needed = true;
+  std::string photos_of;  // photographs of the bike's record that show it: boxes, maker; or empty
 };
 struct PersonMay {
   std::string id;

@@ -6,6 +6,7 @@
 #include "shop/bench_desk.hpp"
 #include "shop/bike.hpp"
 #include "shop/people_desk.hpp"
+#include "shop/photo_desk.hpp"
 #include "shop/plan_desk.hpp"
 #include "shop/recall_desk.hpp"
 #include "trade/load_trade.hpp"
@@ -16,7 +17,7 @@ Shop::Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock)
     : trade_(std::move(trade)), terms_(std::move(terms.goods)),
       change_terms_(std::move(terms.changes)), service_plan_(std::move(terms.services)),
       book_(std::move(book)), clock_(clock), bench_(std::make_unique<BenchDesk>(*this)),
-      recalls_(std::make_unique<RecallDesk>(*this)),
+      photos_(std::make_unique<PhotoDesk>(*this)), recalls_(std::make_unique<RecallDesk>(*this)),
       people_desk_(std::make_unique<PeopleDesk>(*this)),
       plan_desk_(std::make_unique<PlanDesk>(*this)) {}
 

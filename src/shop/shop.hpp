@@ -33,6 +33,7 @@ struct BookedIn;
 struct GoodsInAt;
 class BenchDesk;
 class PeopleDesk;
+class PhotoDesk;
 class PlanDesk;
 class RecallDesk;
 
@@ -185,6 +186,8 @@ class Shop {
 
   /// At the stand: what can be done, and what was done.
   [[nodiscard]] BenchDesk& bench() { return *bench_; }
+  /// Photographs of bikes and deliveries.
+  [[nodiscard]] PhotoDesk& photos() { return *photos_; }
   /// Parts that are called back, the bikes they are on and who was told.
   [[nodiscard]] RecallDesk& recalls() { return *recalls_; }
 
@@ -238,6 +241,7 @@ class Shop {
   friend class PlanDesk;
   friend class LifeDesk;
   friend class PeopleDesk;
+  friend class PhotoDesk;
   friend class RecallDesk;
   /// What the trade folder says beside the trade itself.
   struct Terms {
@@ -289,6 +293,7 @@ class Shop {
   BasketMemory baskets_;
   Listener listener_;
   std::unique_ptr<BenchDesk> bench_;
+  std::unique_ptr<PhotoDesk> photos_;
   std::unique_ptr<RecallDesk> recalls_;
   std::unique_ptr<PeopleDesk> people_desk_;
   std::unique_ptr<PlanDesk> plan_desk_;  // last: what it has begun ends before the rest goes

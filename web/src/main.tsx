@@ -1,4 +1,5 @@
 import { render } from 'preact';
+import { openPhotos } from './ask/photos_down';
 import { openWrites } from './ask/write_down';
 import { App } from './frame/app';
 import { applyKeptTheme } from './frame/theme';
@@ -23,9 +24,11 @@ import './look/wheel.css';
 import './look/labels.css';
 import './look/people.css';
 import './look/recalls.css';
+import './look/photos.css';
 import './look/print.css';
 
 applyKeptTheme();
 openWrites();
+openPhotos();
 const page = document.getElementById('page');
 if (page) render(<App />, page);

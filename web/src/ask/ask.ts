@@ -131,6 +131,9 @@ export type KitPart = Schemas['KitPart'];
 export type ToolView = Schemas['ToolView'];
 export type DeedGiven = Schemas['DeedGiven'];
 export type DeedsGiven = Schemas['DeedsGiven'];
+export type PhotoView = Schemas['PhotoView'];
+export type PhotosView = Schemas['PhotosView'];
+type BikePhotoGiven = NonNullable<paths['/api/bikes/{id}/photos']['post']['parameters']['query']>;
 export type HistoryView = Schemas['HistoryView'];
 export type TraceView = Schemas['TraceView'];
 export type TraceQuestion = NonNullable<paths['/api/trace']['get']['parameters']['query']>;
@@ -203,6 +206,12 @@ async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
 }
 
 const path = <T>(values: T) => ({ params: { path: values } });
+/** A file as the body, just as it is. */
+const asItIs = (file: Blob) => ({
+  body: file as unknown as string,
+  bodySerializer: () => file,
+  headers: { 'Content-Type': 'application/octet-stream' },
+});
 
 /** What a page may ask and tell. */
 export const ask = {
@@ -258,6 +267,11 @@ export const ask = {
   writeRecord: (id: string, body: DeedsGiven, signal: AbortSignal) =>
     answer<WrittenView>(client.POST('/api/bench/{id}/record', { ...path({ id }), body, signal })),
   history: (id: string) => answer<HistoryView>(client.GET('/api/bikes/{id}/history', path({ id }))),
+  photosOf: (id: string) => answer<PhotosView>(client.GET('/api/bikes/{id}/photos', path({ id }))),
+  photographBike: (id: string, query: BikePhotoGiven, file: Blob) =>
+    answer<PhotosView>(client.POST('/api/bikes/{id}/photos', { params: { path: { id }, query }, ...asItIs(file) })),
+  photographGoods: (line: string, query: { claim: number; at: string }, file: Blob) =>
+    answer<ArrivalLine>(client.POST('/api/arrivals/{line}/photos', { params: { path: { line }, query }, ...asItIs(file) })),
   trace: (query: TraceQuestion) => answer<TraceView>(client.GET('/api/trace', { params: { query } })),
   plan: () => answer<PlanView>(client.GET('/api/plan')),
   load: () => answer<LoadView>(client.GET('/api/load')),
@@ -328,9 +342,7 @@ export const ask = {
     answer<Reckoned>(client.POST('/api/aids/{id}', {
       params: { path: { id }, query: { fields } },
       querySerializer: () => new URLSearchParams(fields).toString(),
-      body: file as unknown as string,
-      bodySerializer: () => file,
-      headers: { 'Content-Type': 'application/octet-stream' },
+      ...asItIs(file),
     })),
   does: (id: string) => answer<Does>(client.GET('/api/orders/{id}/does', path({ id }))),
   /** `asked`: the end under "end", and whatever was typed over the order's values. */

@@ -89,7 +89,7 @@ function settle(key: string, taken: Taken) {
 }
 
 /** Whether the server has judged it: then sending it again as it is changes nothing. */
-const isJudged = (refusal: Refusal) => refusal.reached && refusal.status >= 400 && refusal.status < 500 &&
+export const isJudged = (refusal: Refusal) => refusal.reached && refusal.status >= 400 && refusal.status < 500 &&
   ![401, 408, 429].includes(refusal.status);
 
 function failed(write: Write, refusal: Refusal) {

@@ -9,7 +9,7 @@ import { Body } from '../marks/waiting';
 import { dayShort } from '../words/day';
 import { goods as t } from '../words/goods';
 import { ForWhom } from './arrivals';
-import { FoundBad, InQuarantine, LineClaims, Road, ToLookAt } from './arrival_deeds';
+import { DeliveryPhotos, FoundBad, InQuarantine, LineClaims, Road, ToLookAt } from './arrival_deeds';
 import { GiveUp } from './place_panel';
 import { Deliveries } from './arrival_miscount';
 import { Receive } from './arrival_receive';
@@ -54,6 +54,7 @@ function Line({ line, onDone }: { line: ArrivalLine; onDone: (line: ArrivalLine)
         <div>
           <Deliveries key={`delivered ${key} ${line.deliveries.map((one) => one.pieces).join(' ')}`} line={line} onDone={onDone} />
           <LineClaims line={line} onDone={onDone} />
+          <DeliveryPhotos line={line} />
           {line.to_come > 0 && <Road line={line} onDone={onDone} />}
           {line.to_come === line.ordered && line.legs.every((leg) => !leg.done) && <GiveUp key={`give up ${key}`} line={line} onDone={onDone} />}
           {line.marked.length > 0 && (

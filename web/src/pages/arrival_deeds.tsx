@@ -6,9 +6,11 @@ import { Told } from '../marks/told';
 import { money } from '../words/amount';
 import { dayShort } from '../words/day';
 import { goods as t } from '../words/goods';
+import { photos as photoWords } from '../words/photos';
 import { serialsOf } from './arrival_filter';
 import { Complaint, Stepper, useDeed } from './deed';
 import { ChoiceField, DayField, TextField } from './field';
+import { Photos, TakePhoto } from './photos';
 
 interface DeedProps {
   line: ArrivalLine;
@@ -69,6 +71,25 @@ export const FoundBad = (props: DeedProps) => (
   </details>
 );
 
+/** Photographs of the delivery, or of what a claim is about. */
+function LinePhotos({ line, claim }: { line: ArrivalLine; claim: number }) {
+  const photos = claim === 0 ? line.photos : line.claims[claim - 1]?.photos ?? [];
+  return (
+    <>
+      <Photos photos={photos} />
+      <TakePhoto place={`line ${line.id} ${claim}`} how={(file, _key, at) => ask.photographGoods(line.id, { claim, at }, file)} />
+    </>
+  );
+}
+
+export const DeliveryPhotos = ({ line }: { line: ArrivalLine }) => (
+  <section>
+    <h2>{photoWords.title}</h2>
+    <p class="quiet">{photoWords.goods}</p>
+    <LinePhotos line={line} claim={0} />
+  </section>
+);
+
 export function LineClaims({ line, onDone }: DeedProps) {
   const { busy, complaint, run } = useDeed(onDone);
   if (line.claims.length === 0) return null;
@@ -82,6 +103,7 @@ export function LineClaims({ line, onDone }: DeedProps) {
           <li key={claim.number}>
             <p>{t.claim(claim.number, claim.trouble, claim.pieces)}. <span class={claim.pressing ? 'marked stop' : 'marked'}>{claim.pressing && <Mark shape="flag" tone="stop" />}<Told how={claim.terms}>{claim.clock}</Told></span></p>
             {claim.note && <p class="quiet">{claim.note}</p>}
+            <LinePhotos line={line} claim={claim.number} />
             {!claim.settled && (
               <p class="deeds">
                 {!claim.told && <button type="button" class="do" disabled={busy} onClick={() => tell(claim.number, 'told')}>{t.told}</button>}

@@ -9,6 +9,7 @@ import { Body } from '../marks/waiting';
 import { inHundred } from '../words/amount';
 import { dayInWords, dayShort } from '../words/day';
 import { goods as t } from '../words/goods';
+import { photos } from '../words/photos';
 import { lineMatches } from './arrival_filter';
 
 /** "2041 Ada Rider" leads to the order. */
@@ -99,7 +100,7 @@ function Claims({ lines }: { lines: ArrivalLine[] }) {
             <a href={arrivalPath(line.id)}>{line.id}</a> {claim.pieces} × {line.name}, {line.supplier_name}: {claim.trouble}.{' '}
             <span class={claim.pressing ? 'marked stop' : 'marked'}>
               {claim.pressing && <Mark shape="flag" tone="stop" />}<Told how={claim.terms}>{claim.clock}</Told>
-            </span>
+            </span>, <span class="quiet">{photos.counted(claim.photos.length)}</span>
           </li>
         ))}
       </ul>

@@ -9,6 +9,7 @@ import { clockHere } from '../words/day';
 import { pointKey } from './bench_ahead';
 import { BenchValue } from './bench_value';
 import { handIn, isAtIt, openIn, whyNotStart } from './bench_why';
+import { BikePhotos } from './photos';
 import { nextPoint } from './reading_state';
 import { Reason } from './reason';
 import { useStand } from './stand';
@@ -134,6 +135,7 @@ function Instruction({ operation, step }: { operation: BenchOperation; step: num
           </BenchValue>
         ))}
       </div>
+      <BikePhotos order={view.order} about={operation.operation} who={person?.id ?? ''} />
       <p class="quiet">{t.minutes(minutes(operation.minutes_low), minutes(operation.minutes_high))}{operation.minutes_taken >= 1 && `, ${t.taken(minutes(operation.minutes_taken))}`}</p>
     </>
   );

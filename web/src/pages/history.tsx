@@ -5,6 +5,7 @@ import { Outcome, State } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { bench } from '../words/bench';
 import { momentHere } from '../words/day';
+import { Photos } from './photos';
 
 const t = bench.history;
 
@@ -19,7 +20,7 @@ function Record({ view }: { view: HistoryView }) {
             <td class="num">{line.number}</td>
             <td class="when">{momentHere(line.at)}</td>
             <td>{line.who}</td>
-            <td>{line.sentence}{line.part && <> <a href={partPath(line.part)}>{line.part}</a></>}</td>
+            <td>{line.sentence}{line.deed === 'photo' && <Photos bare photos={[{ picture: line.serial, at: line.at, who: line.who, about: line.about, note: '' }]} />}{line.part && <> <a href={partPath(line.part)}>{line.part}</a></>}</td>
             <td>{line.outcome && <Outcome word={line.outcome}>{bench.checks.outcome[line.outcome]}</Outcome>}</td>
           </tr>
         ))}

@@ -1,12 +1,15 @@
+import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import { ask, type LifeView, type NextMove, type SayView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
+import { useMe } from '../frame/me';
 import { useShop } from '../frame/shop';
 import { money, symbolOf } from '../words/amount';
 import { lifeWords as t } from '../words/life';
 import { Complaint, useDeed } from './deed';
 import { ChoiceField, DayField, TextField, TickField } from './field';
 import { typedNumber } from './order_form';
+import { MovePhotos } from './photos';
 
 type Said = Record<string, string>;
 
@@ -73,6 +76,7 @@ function MoveForm({ view, move, onDone }: MoveProps) {
   const [promised, setPromised] = useState('');
   const [deposit, setDeposit] = useState('');
   const { busy, complaint, run } = useDeed<LifeView>(onDone);
+  const me = useMe().view;
   const isAgreeing = move.to === 'Agreed';
   const make = (event: Event) => {
     event.preventDefault();
@@ -86,7 +90,10 @@ function MoveForm({ view, move, onDone }: MoveProps) {
     <form class="life-move" onSubmit={make} noValidate>
       {move.to === 'Cancelled' && <Settled order={view.order} revision={view.revision} />}
       {move.to_say.map((say) => (
-        <Say key={say.key} say={say} value={said[say.key] ?? ''} onValue={(text) => setSaid({ ...said, [say.key]: text })} />
+        <Fragment key={say.key}>
+          <Say say={say} value={said[say.key] ?? ''} onValue={(text) => setSaid({ ...said, [say.key]: text })} />
+          {say.photos_of && <MovePhotos order={view.order} about={say.photos_of} who={me.person || by} />}
+        </Fragment>
       ))}
       {isAgreeing && <DayField label={t.promised} value={promised} onValue={setPromised} />}
       {isAgreeing && <TextField label={t.deposit} unit={symbolOf(currency)} number value={deposit} onValue={setDeposit} />}
