@@ -18,6 +18,7 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
                'bench', 'write-down', 'history', 'history-pdf', 'owners-pack', 'trace',
                'recall', 'recalls', 'recall-told', 'recall-close', 'recall-list',
+               'photograph', 'photograph-line', 'picture',
                'make-owner', 'set-password', 'set-pin'];
 
 /** Runs a verb that must be done; gives what it printed. */

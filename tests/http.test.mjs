@@ -194,6 +194,9 @@ async function closed_server() {
   return { ...server, owner, station, stop: server.stop };
 }
 
+/** Begins as a JPEG does. */
+const a_picture = Buffer.from([0xff, 0xd8, 0xff, 0xe0]);
+
 /** What to ask for each path and method of the API file: [target, body?, {server?, headers?}]. */
 async function examples(server) {
   const locked = await closed_server();
@@ -289,6 +292,12 @@ async function examples(server) {
     'GET /api/bikes/{id}/history': () => ['/api/bikes/2016/history'],
     'GET /api/bikes/{id}/history.pdf': () => ['/api/bikes/2016/history.pdf'],
     'GET /api/bikes/{id}/owners-pack.pdf': () => ['/api/bikes/2016/owners-pack.pdf'],
+    'GET /api/bikes/{id}/photos': () => ['/api/bikes/2016/photos'],
+    'POST /api/bikes/{id}/photos': () => ['/api/bikes/2016/photos?who=mara&about=boxes', a_picture],
+    'GET /api/pictures/{hash}': async () => {
+      const { photos } = await get(server, '/api/bikes/2016/photos');
+      return [`/api/pictures/${photos[0].picture}`];
+    },
     'GET /api/recalls': () => ['/api/recalls'],
     'POST /api/recalls': () => ['/api/recalls', notice],
     'GET /api/recalls/{id}': async () => [`/api/recalls/${await recall_on(server)}`],
@@ -332,6 +341,7 @@ async function examples(server) {
     'POST /api/arrivals/{line}/steps': () =>
       ['/api/arrivals/P-3163/steps', { step: 'send back', pieces: 1 }],
     'POST /api/arrivals/{line}/claims': () => ['/api/arrivals/P-3165/claims', { what: 'told' }],
+    'POST /api/arrivals/{line}/photos': () => ['/api/arrivals/P-3165/photos?claim=1', a_picture],
     'POST /api/arrivals/{line}/legs': () => ['/api/arrivals/P-3149/legs', { day: '2026-11-24' }],
     'PUT /api/arrivals/{line}/mode': () => ['/api/arrivals/P-3150/mode', { mode: 'air' }],
     'PUT /api/arrivals/{line}/confirmed': () =>
@@ -450,7 +460,7 @@ async function judge_api_file(server) {
           answer.headers['content-type']);
         if (type !== 'application/json') {
           const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n', 'text/csv': 'customer,',
-                           'image/svg+xml': '<?xml' };
+                           'image/svg+xml': '<?xml', 'image/jpeg': a_picture.toString() };
           assert.ok(answer.text.startsWith(begins[type]), answer.text.slice(0, 20));
           return;
         }

@@ -15,7 +15,7 @@ namespace {
 using namespace std::string_view_literals;
 
 constexpr std::string_view kSubject = "picture ";
-// The marks with which files of these kinds begin: ITU-T T.81 (SOI and the next marker), RFC 2083.
+// The marks with which files of these kinds begin. Source: [picture-marks] in docs/sources.md.
 constexpr std::string_view kJpeg = "\xFF\xD8\xFF"sv;
 constexpr std::string_view kPng = "\x89PNG\r\n\x1A\n"sv;
 
