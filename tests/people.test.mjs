@@ -174,7 +174,8 @@ async function judge_signing_in(server) {
       for (const method of Object.keys(methods)) {
         const name = `${method.toUpperCase()} ${path}`;
         if (method === 'parameters' || open_to_all.includes(name)) continue;
-        const headers = method !== 'get' && path === '/api/aids/{id}' ? { 'Content-Type': 'application/octet-stream' } : {};
+        const [type] = Object.keys(methods[method].requestBody?.content ?? {});
+        const headers = type ? { 'Content-Type': type } : {};
         const answer = await ask(server, method.toUpperCase(), path.replaceAll(/\{\w+\}/g, 'x'),
           { value: method === 'get' ? undefined : {}, headers });
         assert.equal(answer.status, for_stations.includes(name) ? 403 : 401, `${name}: ${answer.text.slice(0, 100)}`);

@@ -9,6 +9,7 @@ import { claim, start_server, temporary_folder } from './house.mjs';
 const tablet = { width: 1024, height: 768, hasTouch: true };
 const kBike = '2016';
 const kStep = 34;
+const kUnderWay = '2030';  // built by a maker
 // One grey point, as PNG (RFC 2083) writes it.
 const grey = 'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==';
 
@@ -37,7 +38,7 @@ async function at_the_stand(server) {
     const seen = page.locator('.trail .photos img');
     await seen.waitFor();
     assert.equal(await seen.evaluate((img) => img.decode().then(() => img.naturalWidth)), 1);
-    assert.match(await words(page.locator('.trail')), /photograph, A-41/);
+    assert.match(await words(page.locator('.trail').first()), /photograph, A-41/);
   });
   await claim('the button asks for the camera and is large enough for a glove', async () => {
     await page.goto(`/bench/${kBike}?step=${kStep}`);
@@ -87,9 +88,27 @@ async function at_the_back_door(server) {
   await close();
 }
 
+async function beside_a_move(server) {
+  const { page, close } = await window_of(server);
+  await claim('beside the move that asks for them stands how many photographs there are', async () => {
+    await page.goto(`/orders/${kUnderWay}`);
+    const move = page.locator('details.life-next', { hasText: 'Arrived' }).first();
+    const photos = move.locator('.move-photos').first();
+    await photos.waitFor();
+    assert.match(await words(photos), /No photograph is on record\. Choose below who moves it/);
+    await move.getByLabel('Who moves it').selectOption('pia');
+    await camera(photos).setInputFiles(picture);
+    await photos.getByText('1 photograph is on record.').waitFor();
+    const [photo] = await of_bike(server, kUnderWay);
+    assert.deepEqual([photo.about, photo.who], ['boxes', 'Pia Lindqvast']);
+  });
+  await close();
+}
+
 browser_house(async () => {
   const server = await start_server();
   await at_the_stand(server);
+  await beside_a_move(server);
   await at_the_back_door(server);
   await for_everyone(server, [`/records/bike/${kBike}`, '/arrivals/P-3165', `/bench/${kBike}?step=${kStep}`],
     async (page) => {

@@ -66,8 +66,8 @@ class Book {
 
   /// Errors: kConflict when an order's revision is not the stored one, a plan's number does not
   /// follow the stored one, or a part, stock, purchase or person has changed after `read_at`:
-  /// somebody else was faster; or when an order names a part that is to be taken away. kNotFound when
-  /// a photograph's picture is neither in the book nor in the change.
+  /// somebody else was faster; or when an order names a part that is to be taken away. kNotFound
+  /// when a photograph's picture is neither in the book nor in the change.
   [[nodiscard]] Result<Written> write(const Change& change);
 
   /// Everything the book holds but the records of bikes.

@@ -45,9 +45,9 @@ std::unexpected<Error> no_picture(const std::string& hash) {
 Result<Picture> picture_of(std::string bytes) {
   if (bytes.size() > kMostPictureBytes) {
     return refuse(Code::kTooLarge,
-                  fmt::format("a photograph may have at most {} MiB, this has {:.1f}; set the "
-                              "camera to a smaller size",
-                              kMostPictureBytes >> 20, static_cast<double>(bytes.size()) / (1 << 20)),
+                  fmt::format("a photograph may have at most {} MiB; set the camera to a smaller "
+                              "size",
+                              kMostPictureBytes >> 20),
                   {.field = "picture"});
   }
   std::string type = type_of_bytes(bytes);
@@ -111,8 +111,8 @@ Result<int> count_pictures(Database& database) {
 Result<std::vector<GoodsPhoto>> read_goods_photos(Database& database, const std::string& line) {
   return read_each<GoodsPhoto>(
       database,
-      "select purchase, claim, picture, at, who, note from goods_photo where purchase = ? or ? = '' "
-      "order by purchase, claim, at, picture",
+      "select purchase, claim, picture, at, who, note from goods_photo "
+      "where purchase = ? or ? = '' order by purchase, claim, at, picture",
       [](const Row& row) {
         return GoodsPhoto{.line = text(row[0]), .claim = number(row[1]), .picture = text(row[2]),
                           .at = parse_instant(text(row[3])).value_or(Instant{}),

@@ -54,7 +54,7 @@ Result<std::vector<GoodsPhoto>> read_goods_photos(Database& database, const std:
 
 /// Whether the journal's subject is a picture.
 [[nodiscard]] bool is_of_picture(std::string_view subject);
-/// What is wrong with the picture of which the journal says this; nothing when it is as it was given.
+/// What is wrong with the picture of which the journal says this; nothing when it is as given.
 Result<std::optional<std::string>> altered_picture(Database& database, const std::string& subject,
                                                    const std::string& said);
 

@@ -60,7 +60,8 @@ Response photograph_goods(shop::Shop& shop, const Request& request) {
                     {.field = "claim", .value = claim}});
   }
   given.claim = static_cast<int>(*number);
-  return answer(shop.photos().take_of_goods(request.path[2], request.body, given, request.who), 201);
+  return answer(
+      shop.photos().take_of_goods(request.path[2], request.body, given, request.who), 201);
 }
 
 Response picture_of(shop::Shop& shop, const Request& request) {

@@ -19,8 +19,8 @@ Result<void> PhotoDesk::is_something(const std::string& about) const {
                      std::ranges::count(trade.check_lines, about, &trade::CheckLine::id) > 0;
   if (known) return {};
   return refuse(Code::kNotFound,
-                fmt::format("a photograph is about the {}, the {}, an operation or a check line; or "
-                            "leave it out",
+                fmt::format("a photograph is about the {}, the {}, an operation or a check line; "
+                            "or leave it out",
                             kOfBoxes, kOfMaker),
                 {.field = "about", .value = about});
 }
@@ -93,9 +93,8 @@ Result<ArrivalLine> PhotoDesk::take_of_goods(const std::string& line, std::strin
     return photo.claim == given.claim && photo.picture == picture->hash;
   });
   if (is_there) return shop_.arrival(line);
-  book::Change change{.who = who, .what = "photograph",
-                      .why = given.claim == 0 ? fmt::format("line {}", line)
-                                              : fmt::format("line {}, claim {}", line, given.claim)};
+  book::Change change{.who = who, .what = "photograph", .why = "line " + line};
+  if (given.claim > 0) change.why += fmt::format(", claim {}", given.claim);
   change.goods_photos = {{.line = line, .claim = given.claim, .picture = picture->hash, .at = *at,
                           .who = who, .note = given.note}};
   change.pictures.push_back(std::move(*picture));

@@ -16,7 +16,8 @@ class Shop;
 inline constexpr std::string_view kOfBoxes = "boxes";  // the maker's boxes, before they are opened
 inline constexpr std::string_view kOfMaker = "maker";  // taken by the maker
 
-/// The use cases of photographs: a picture is kept as it is, in one change with what says whose it is.
+/// The use cases of photographs: a picture is kept as it is, in one change with what says whose it
+/// is.
 ///
 /// Threads: any number.
 class PhotoDesk {
@@ -30,7 +31,8 @@ class PhotoDesk {
   /// Photographs in a bike's record. Errors: kNotFound.
   [[nodiscard]] Result<PhotosView> of_bike(const std::string& order);
   /// Puts a photograph to a purchase line or a claim of it. Errors: those of book::picture_of;
-  /// kNotFound for line or claim; kOutOfRange for a moment to come; kBadInput for the note.
+  /// kNotFound for line or claim; kOutOfRange for a moment to come, or a note that is no line of
+  /// text.
   [[nodiscard]] Result<ArrivalLine> take_of_goods(const std::string& line, std::string bytes,
                                                   const GoodsPhotoGiven& given,
                                                   const std::string& who);
