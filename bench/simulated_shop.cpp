@@ -64,7 +64,7 @@ class Run {
 
   void live(int day) {
     const Day today = kFirst + days(day);
-    if (day % kLearns == 0) knowledge_.learn(receipts_);
+    if (day % kLearns == 0) knowledge_.learn(receipts_, lines_, today);
     if (running_.plan) {
       plan_day(today);
     } else if (running_.look_ahead && is_counted(day)) {

@@ -44,7 +44,7 @@ Result<ArrivalsView> Shop::arrivals() {
   ArrivalsView view = arrivals_view({trade_, **current, *lead_times, covers, time->day});
   const auto photos = book_.goods_photos({});
   if (!photos) return std::unexpected(photos.error());
-  for (auto* lines : {&view.quarantine, &view.claims}) {
+  for (auto* lines : {&view.quarantine, &view.claims, &view.lately}) {
     for (ArrivalLine& line : *lines) add_photos(**current, *photos, line);
   }
   for (ArrivalGroup& group : view.groups) {
