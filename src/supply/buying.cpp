@@ -200,8 +200,10 @@ class Buyer {
                   .days = days, .latest = until - days, .first = is_over ? 1 : 0};
     const auto best = best_day_.find(i);
     // From another supplier as much sooner or later as its deliveries take longer or shorter.
-    const int last = best == best_day_.end() ? way.latest
-                                             : best->second + first_chosen_[i].days - days;
+    int last = best == best_day_.end() ? way.latest
+                                       : best->second + first_chosen_[i].days - days;
+    const bool is_for_kits_only = std::ranges::none_of(lot.needs, &Need::may_follow);
+    if (!is_for_kits_only) last = std::min(last, way.latest);
     way.last = std::max(way.first, last);
     return way;
   }
@@ -249,14 +251,18 @@ class Buyer {
   PurchaseProposal proposal(std::size_t i) const {
     const Lot& lot = lots_[i];
     const Candidate& way = chosen_[i];
+    const Day needed = lot.needs.front().needed_by;
+    const DayOdds odds = input_.lead_times.odds(*way.offer);
+    const int left = working_days_between(starts_, needed, settings_.closed) - way.first;
+    const bool too_late = within(odds, left) < settings_.kit_confidence;
     PurchaseProposal line{.supplier = way.offer->supplier, .part = lot.part, .needed = lot.pieces,
                           .quantity = way.quantity, .orders = {},
-                          .needed_by = lot.needs.front().needed_by,
-                          .order_by = day_of_latest(way.is_in_time() ? way.last : way.latest),
+                          .needed_by = needed,
+                          .order_by = day_of_latest(too_late ? way.latest : way.last),
                           .buy_on = day_of(bought_[i].day),
-                          .too_late = !way.is_in_time(),
+                          .too_late = too_late,
                           .unit_cost = unit_cost(*way.offer, way.quantity),
-                          .odds = input_.lead_times.odds(*way.offer),
+                          .odds = odds,
                           .basis = in_words(input_.lead_times.evidence(*way.offer)),
                           .confidence = 0};
     for (const Need& need : lot.needs) {

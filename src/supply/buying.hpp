@@ -44,8 +44,8 @@ struct PurchaseProposal {
   Day needed_by = {};             // the earliest of them
   Day order_by = {};              // last day on which it is best ordered for its kits
   Day buy_on = {};                // when it is best bought; never after order_by unless too late
-  bool too_late = false;          // ordered at once it is less sure than its kit asks of each line
-                                  // alike; order_by is then the day on which it was sure enough
+  bool too_late = false;          // ordered at once it is less sure by itself than its kit is wanted;
+                                  // order_by is then the day on which it was sure enough
   Money unit_cost;
   DayOdds odds;                   // working days from the order to a good part in hand
   std::string basis;              // of the odds, in words

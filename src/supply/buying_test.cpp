@@ -171,6 +171,22 @@ TEST(Buying, TakesTheCheapestThatComesInTimeElseTheSoonest) {
   EXPECT_TRUE(chosen(1).lines[0].too_late);
 }
 
+TEST(Buying, CallsALineTooLateByItsOwnOddsNotByItsKits) {
+  Shop shop{.suppliers = {{.id = SupplierId("a")}}};
+  for (int i = 0; i < 12; ++i) {
+    shop.covers.push_back(to_buy(i, "1", kToday + std::chrono::days(21)));
+    shop.offers.push_back(offer("a", i, 100));
+  }
+  shop.offers[3].availability = "importer";
+  const BuyingPlan plan = shop.plan({.today = kToday, .kit_confidence = 0.95});
+  for (const SupplierBasket& basket : plan.baskets) {
+    for (const PurchaseProposal& line : basket.lines) {
+      EXPECT_EQ(line.too_late, line.part == PartId("p3")) << line.part.text << " " << line.in_time;
+    }
+  }
+  EXPECT_LT(plan.kits.at(0).complete, 0.95);
+}
+
 TEST(Buying, KnowsWhenTheCutOffOfTheLastDayIsOver) {
   Shop shop{.offers = {offer("a", 0, 100)},
             .suppliers = {{.id = SupplierId("a"), .cut_off_minute = 720}}};
