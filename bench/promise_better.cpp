@@ -1,11 +1,13 @@
-// What should only help a bike: one of its parts a week sooner, one more pair of hands, another order
-// due three weeks later. Does it ever make the day told later? Every case is counted. A case that is
-// gone once the bike has the shop to itself comes from the queue: work of other orders was taken up
-// differently, and then stood in the way (Graham's anomaly). What is left then comes from the bike's
-// own work in the same way, and is told by name. Holds when nothing is left.
+// What should only help a bike: one of its parts a week sooner, one more pair of hands, another
+// order due three weeks later. Does it ever make the day told later? Every case is counted. One that
+// is gone once the bike has the shop to itself comes from the queue: work of other orders was taken
+// up differently, and then stood in the way (Graham's anomaly). What is left then comes from the
+// bike's own work in the same way, and is told by name. Holds when nothing is left.
 
+#include <algorithm>
 #include <chrono>
-#include <string>
+#include <cstdlib>
+#include <string_view>
 #include <vector>
 
 #include <CLI/CLI.hpp>
@@ -122,7 +124,6 @@ int main(int argc, char** argv) {
       weigh(due, input, better, order, options, shop);
     }
   }
-  std::string figures;
   int left = 0;
   for (const Count& count : {part, hands, due}) {
     fmt::print("{}: {} tried, {} sooner, {} later (most by {} days), of these {} by the queue, "

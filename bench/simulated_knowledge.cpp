@@ -41,8 +41,6 @@ std::string Line::name() const { return fmt::format("{} {} {}", order, part.text
 Knowledge::Knowledge(const Catalogue& catalogue, const Luck& luck)
     : catalogue_(catalogue), luck_(luck) {}
 
-void Knowledge::learn(const std::vector<trade::Receipt>& receipts) { learn(receipts, {}, {}); }
-
 void Knowledge::learn(const std::vector<trade::Receipt>& receipts, const std::vector<Line>& lines,
                       Day today) {
   std::vector<supply::StillOpen> open;

@@ -64,8 +64,7 @@ class Knowledge {
  public:
   Knowledge(const Catalogue& catalogue, const Luck& luck);
 
-  void learn(const std::vector<trade::Receipt>& receipts);
-  /// Also from the lines that were ordered and are not here on this day.
+  /// From what came, and from the lines that were ordered and are not here on this day.
   void learn(const std::vector<trade::Receipt>& receipts, const std::vector<Line>& lines,
              Day today);
   [[nodiscard]] const supply::LeadTimes& lead_times() const { return *lead_times_; }

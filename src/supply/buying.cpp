@@ -319,7 +319,8 @@ class Buyer {
     for (const auto& [order, lines] : kit_lines()) {
       for (const std::size_t line : lines) {
         const Day day = day_needed(lots_[line], order);
-        kits[order].push_back({lots_[line].part, week_of(line), in_time(lines_[line], lines_[line].buy_on, day)});
+        const PurchaseProposal& bought = lines_[line];
+        kits[order].push_back({bought.part, week_of(line), in_time(bought, bought.buy_on, day)});
         KitOdds& kit = odds[order];
         kit.day = day;
         ++kit.to_buy;

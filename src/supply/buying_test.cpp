@@ -171,6 +171,23 @@ TEST(Buying, TakesTheCheapestThatComesInTimeElseTheSoonest) {
   EXPECT_TRUE(chosen(1).lines[0].too_late);
 }
 
+TEST(Buying, PutsNothingOffThatTheShelfNeedsSooner) {
+  Shop shop{.covers = {to_buy(0, "", kToday + std::chrono::days(20)),
+                       to_buy(0, "1", kToday + std::chrono::days(45)),
+                       to_buy(1, "1", kToday + std::chrono::days(45))},
+            .offers = {offer("a", 0, 90000), offer("a", 1, 500)},
+            .suppliers = {{.id = SupplierId("a")}}};
+  shop.covers[0].need.may_follow = true;
+  for (const SupplierBasket& basket : shop.plan({.today = kToday}).baskets) {
+    for (const PurchaseProposal& line : basket.lines) {
+      if (line.part == PartId("p0")) {
+        EXPECT_EQ(line.needed, 2) << "they are bought together";
+        EXPECT_GE(line.in_time, 0.9);
+      }
+    }
+  }
+}
+
 TEST(Buying, CallsALineTooLateByItsOwnOddsNotByItsKits) {
   Shop shop{.suppliers = {{.id = SupplierId("a")}}};
   for (int i = 0; i < 12; ++i) {
