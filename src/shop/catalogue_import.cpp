@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "shop/listed.hpp"
+#include "shop/recall_desk.hpp"
 #include "shop/shop.hpp"
 #include "trade/propose_mapping.hpp"
 
@@ -185,6 +186,7 @@ Result<TakeInView> Shop::import_catalogue(const GivenList& given, const HowToTak
       view.sentence = "The list says nothing that the book does not have: nothing was written.";
       return view;
     }
+    if (Result<void> ok = recalls_->keep_flags(change); !ok) return std::unexpected(ok.error());
     const auto written = book_.write(change);
     if (!written && written.error().code == Code::kConflict && tries < kMostTries) continue;
     if (!written) return std::unexpected(written.error());

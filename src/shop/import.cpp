@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "mech/route.hpp"
+#include "shop/recall_desk.hpp"
 #include "shop/shop.hpp"
 #include "trade/shop_files.hpp"
 
@@ -71,6 +72,7 @@ Result<ImportReport> Shop::import(const std::string& path, const std::string& wh
   }
   book::Change change{.who = who, .what = "import", .why = "files in " + path,
                       .at = clock_.now(), .put = std::move(read.files)};
+  if (Result<void> ok = recalls_->keep_flags(change); !ok) return std::unexpected(ok.error());
   if (const auto written = book_.write(change); !written) return std::unexpected(written.error());
   report.imported = true;
   if (listener_) listener_("", "import");

@@ -1,10 +1,12 @@
 #include <algorithm>
+#include <set>
 
 #include "base/text.hpp"
 #include "shop/recall_at.hpp"
 #include "shop/shop.hpp"
 
-// Stop-sale goes on and off with whatever makes an open recall touch an order, or no longer.
+// Stop-sale goes on and off with whatever makes an open recall touch an order, or no longer: what is
+// written of the order, of its bike or of a part.
 namespace rollwright::shop {
 namespace {
 
@@ -20,16 +22,6 @@ std::vector<trade::BikeLine> with_change(std::vector<trade::BikeLine> lines,
   return lines;
 }
 
-/// Orders whose bikes a change writes of are looked at too.
-void add_written_bikes(const State& state, book::Change& change) {
-  for (const trade::BikeLines& lines : change.record) {
-    const auto held = state.orders.find(lines.order);
-    const bool there =
-        std::ranges::count(change.put.orders, lines.order, &trade::Order::id) > 0;
-    if (held != state.orders.end() && !there) change.put.orders.push_back(*held->second);
-  }
-}
-
 constexpr const char* kReason = "recall ";
 
 void stop_sale(trade::Order& order, const std::vector<std::string>& recalls, trade::FlagSaid said) {
@@ -37,6 +29,19 @@ void stop_sale(trade::Order& order, const std::vector<std::string>& recalls, tra
   said.reason = kReason + listed(recalls);
   order.flags.insert(kStopSale);
   order.flags_said[kStopSale] = std::move(said);
+}
+
+/// Orders whose bikes open recalls have pieces on.
+Result<std::set<trade::OrderId>> touched_orders(book::Book& book, const State& state,
+                                                const RecallsNow& now) {
+  std::set<trade::OrderId> orders;
+  for (const trade::Recall& recall : now.recalls) {
+    if (recall.closed) continue;
+    const auto bikes = touched_bikes(book, state, recall);
+    if (!bikes) return std::unexpected(bikes.error());
+    for (const TouchedBike& bike : *bikes) orders.insert(bike.order->id);
+  }
+  return orders;
 }
 
 /// What a person set for a reason of their own stays.
@@ -50,14 +55,17 @@ void take_stop_off(trade::Order& order) {
 }  // namespace
 
 Result<void> RecallDesk::keep_flags(book::Change& change) {
-  if (change.put.orders.empty() && change.record.empty()) return {};
+  const bool writes_parts = !change.put.parts.empty();
+  if (change.put.orders.empty() && change.record.empty() && !writes_parts) return {};
   const auto state = shop_.state();
   if (!state) return std::unexpected(state.error());
   const RecallsNow before = recalls_now(**state);
   const RecallsNow after = recalls_now(**state, change.put);
   if (!is_any_open(before) && !is_any_open(after)) return {};
-  add_written_bikes(**state, change);
-  for (trade::Order& order : change.put.orders) {
+  const auto with_parts =
+      writes_parts ? next_state(**state, {.parts = change.put.parts}, (*state)->entry) : *state;
+
+  const auto keep = [&](trade::Order& order) -> Result<void> {
     const auto lines = shop_.book_.bike_lines(order.id);
     if (!lines) return std::unexpected(lines.error());
     const auto held = (*state)->orders.find(order.id);
@@ -65,12 +73,34 @@ Result<void> RecallDesk::keep_flags(book::Change& change) {
         held != (*state)->orders.end() &&
         !recalls_on(**state, before, {.order = *held->second, .lines = *lines}).empty();
     const std::vector<std::string> now = recalls_on(
-        **state, after, {.order = order, .lines = with_change(*lines, order.id, change)});
+        *with_parts, after, {.order = order, .lines = with_change(*lines, order.id, change)});
     if (!now.empty()) {
       stop_sale(order, now, {.who = change.who, .day = day_of(change.at)});
     } else if (was) {
       take_stop_off(order);
     }
+    return {};
+  };
+  for (trade::Order& order : change.put.orders) {
+    if (Result<void> kept = keep(order); !kept) return kept;
+  }
+
+  std::set<trade::OrderId> others;
+  for (const trade::BikeLines& lines : change.record) others.insert(lines.order);
+  if (writes_parts) {
+    for (const auto* one : {state->get(), with_parts.get()}) {
+      const auto touched = touched_orders(shop_.book_, *one, after);
+      if (!touched) return std::unexpected(touched.error());
+      others.insert(touched->begin(), touched->end());
+    }
+  }
+  for (const trade::Order& order : change.put.orders) others.erase(order.id);
+  for (const trade::OrderId& id : others) {
+    const auto held = (*state)->orders.find(id);
+    if (held == (*state)->orders.end()) continue;
+    trade::Order order = *held->second;
+    if (Result<void> kept = keep(order); !kept) return kept;
+    if (order.flags != held->second->flags) change.put.orders.push_back(std::move(order));
   }
   return {};
 }

@@ -1,7 +1,10 @@
 #include "shop/recall_desk.hpp"
 
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
 
+#include <fmt/ranges.h>
 #include <gtest/gtest.h>
 
 #include "base/csv.hpp"
@@ -198,6 +201,54 @@ TEST(Recalls, OfAKindAndItsMakerMeanEveryPartOfBoth) {
   const auto view = shop->recalls().open(given);
   ASSERT_TRUE(view) << view.error().full();
   EXPECT_TRUE(names(view->orders, kBuilding));
+}
+
+/// The stems of the demo as a list, with another maker; its path.
+std::string stems_by(const std::string& maker) {
+  const std::string folder = testing::TempDir() + "stems";
+  std::filesystem::create_directories(folder + "/parts");
+  std::ifstream held(ROLLWRIGHT_ROOT "/data/demo/parts/K-ST.csv");
+  std::string text{std::istreambuf_iterator<char>(held), {}};
+  Csv stems = parse_csv(text, "K-ST.csv").value();
+  const auto column = stems.column("maker");
+  std::ofstream out(folder + "/parts/K-ST.csv");
+  out << fmt::format("{}\n", fmt::join(stems.headings, ","));
+  for (CsvRow& row : stems.rows) {
+    row.cells[static_cast<std::size_t>(column)] = maker;
+    for (std::string& cell : row.cells) cell = csv_cell(cell);
+    out << fmt::format("{}\n", fmt::join(row.cells, ","));
+  }
+  return folder;
+}
+
+TEST(Recalls, AListThatMakesAPartOneOfThoseCalledBackStopsTheSaleToo) {
+  const auto shop = demo();
+  RecallGiven given = notice_of("");
+  given.kind = shop->part(part_in(*shop, kBuilding, "stem")).value().row.part.kind;
+  given.maker = "Invented Stems";
+  ASSERT_TRUE(shop->recalls().open(given));
+  EXPECT_FALSE(is_stopped(*shop, kBuilding));
+  const auto read = shop->import(stems_by("Invented Stems"), "owner");
+  ASSERT_TRUE(read && read->imported) << (read ? read->problems.front() : read.error().full());
+  EXPECT_TRUE(is_stopped(*shop, kBuilding));
+  ASSERT_TRUE(shop->import(stems_by("Others"), "owner").value().imported);
+  EXPECT_FALSE(is_stopped(*shop, kBuilding));
+}
+
+TEST(Recalls, OrdersReadAnewFromAFileStayStopped) {
+  const auto shop = demo();
+  ASSERT_TRUE(shop->recalls().open(notice_of(part_in(*shop, kBuilding, "stem"))));
+  const auto read = shop->import(ROLLWRIGHT_ROOT "/data/demo/orders.toml", "owner");
+  ASSERT_TRUE(read && read->imported) << (read ? read->problems.front() : read.error().full());
+  EXPECT_TRUE(is_stopped(*shop, kBuilding));
+}
+
+TEST(Recalls, AReadingAtTheBenchDoesNotWriteTheOrderAnew) {
+  const auto shop = demo();
+  ASSERT_TRUE(shop->recalls().open(notice_of("SA-0001")));
+  const auto before = shop->order(kBuilding).value().revision;
+  ASSERT_TRUE(at_bench(*shop, {.deed = "kitted", .about = "stem", .lot = "L1"}));
+  EXPECT_EQ(shop->order(kBuilding).value().revision, before);
 }
 
 TEST(Recalls, AreListedAsPdfAndAsCsvWithEveryBike) {

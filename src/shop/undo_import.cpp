@@ -6,6 +6,7 @@
 #include "base/text.hpp"
 #include "book/record.hpp"
 #include "shop/listed.hpp"
+#include "shop/recall_desk.hpp"
 #include "shop/shop.hpp"
 
 // Taking a supplier's list back: what the journal says was there before, where nobody has changed
@@ -175,6 +176,7 @@ Result<UndoView> Shop::undo_import(int number, const std::string& who) {
   change.why = reason_of(**list);
   change.at = clock_.now();
   change.read_at = (*current)->entry;
+  if (Result<void> ok = recalls_->keep_flags(change); !ok) return std::unexpected(ok.error());
   const auto written = book_.write(change);
   if (!written) return std::unexpected(written.error());
   if (listener_) listener_("", change.what);
