@@ -100,6 +100,7 @@ class Inspection {
     check_pause(at);
     check_before(at);
     check_second_person(at);
+    check_hands(at);
     if ((doer(at).skills & task.any_of) == 0) {
       say("{} is given to {}, who lacks the skill", task.id, doer(at).id);
     }
@@ -108,6 +109,45 @@ class Inspection {
     } else if (plan_.tasks[at].person != task.previous->person ||
                first(at) != task.previous->start) {
       say("{} is frozen but was moved", task.id);
+    } else if (task.hands > 1 && plan_.tasks[at].lending != task.previous->lending) {
+      say("{} is frozen but others lend a hand", task.id);
+    }
+  }
+
+  bool lends(std::size_t person, std::size_t at) const {
+    return (plan_.tasks[at].lending >> person & 1) != 0;
+  }
+
+  /// Others than the doer, as many as it takes, each of the shop and there from start to end.
+  void check_hands(std::size_t at) {
+    const Task& task = input_.tasks[at];
+    int lending = 0;
+    for (std::size_t person = 0; person < 64; ++person) {
+      if (!lends(person, at)) continue;
+      ++lending;
+      if (person >= input_.people.size()) {
+        say("somebody unknown lends a hand at {}", task.id);
+        return;
+      }
+      const Person& who = input_.people[person];
+      if (static_cast<int>(person) == plan_.tasks[at].person) {
+        say("{} is given to {}, who is to lend a hand as well", task.id, who.id);
+      }
+      if (who.skills == 0) say("{} lends a hand at {} without any skill", who.id, task.id);
+      for (int minute = first(at); minute < last(at); ++minute) {
+        const bool there = std::ranges::any_of(who.hours, [minute](const Window& hours) {
+          return hours.from <= minute && minute < hours.to;
+        });
+        if (there) continue;
+        say("{} lends a hand at {} but is not there at minute {}", who.id, task.id, minute);
+        break;
+      }
+    }
+    if (lending != task.hands - 1) {
+      say("{} takes {} people at once and has {}", task.id, task.hands, 1 + lending);
+    }
+    if (task.hands > 1 && segments(at).size() > 1) {
+      say("{} takes several people and must be done in one go but is interrupted", task.id);
     }
   }
 
@@ -185,10 +225,12 @@ class Inspection {
   void check_second_person(std::size_t at) {
     for (const int index : input_.tasks[at].not_by_doer_of) {
       const auto other = static_cast<std::size_t>(index);
-      const int by = input_.tasks[other].done ? input_.tasks[other].done_by
-                                              : plan_.tasks[other].person;
-      if (by == plan_.tasks[at].person) {
-        say("{} and {} are both done by {}, but the second needs another person",
+      const bool done = input_.tasks[other].done;
+      const int by = done ? input_.tasks[other].done_by : plan_.tasks[other].person;
+      const std::uint64_t lent =
+          done ? input_.tasks[other].done_lending : plan_.tasks[other].lending;
+      if (by == plan_.tasks[at].person || (lent >> plan_.tasks[at].person & 1) != 0) {
+        say("{} and {} are both the work of {}, but the second needs another person",
             input_.tasks[other].id, input_.tasks[at].id, doer(at).id);
       }
     }
@@ -212,8 +254,11 @@ class Inspection {
 
   void check_people() {
     for (std::size_t person = 0; person < input_.people.size(); ++person) {
-      no_overlap([&](std::size_t at) { return plan_.tasks[at].person == static_cast<int>(person); },
-                 input_.people[person].id + " does two things at once");
+      no_overlap(
+          [&](std::size_t at) {
+            return plan_.tasks[at].person == static_cast<int>(person) || lends(person, at);
+          },
+          input_.people[person].id + " does two things at once");
     }
   }
 
@@ -316,6 +361,10 @@ class Inspection {
       auto& [at_work, given] = weeks[std::max(first(at), input_.now) / 10080]
                                     [static_cast<std::size_t>(plan_.tasks[at].person)];
       for (const Window& part : segments(at)) given += part.to - part.from;
+      for (std::size_t who = 0; who < input_.people.size(); ++who) {
+        if (!lends(who, at)) continue;
+        weeks[std::max(first(at), input_.now) / 10080][who].second += last(at) - first(at);
+      }
     }
     double hours = 0;
     for (const auto& [week, people] : weeks) {

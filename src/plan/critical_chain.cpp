@@ -17,6 +17,7 @@ void add(std::vector<Hold>& holds, HoldKind kind, std::uint64_t key, int minutes
 }
 
 std::uint64_t wait_key(const Task& task, HoldKind kind) {
+  if (kind == HoldKind::kHands) return static_cast<std::uint64_t>(task.hands);
   return kind == HoldKind::kStand ? static_cast<std::uint64_t>(task.area) : task.any_of;
 }
 

@@ -1,6 +1,7 @@
 #include "plan/finish_plan.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include "base/index.hpp"
@@ -58,20 +59,19 @@ WeeklyLoad::WeeklyLoad(const Shopfloor& floor)
   }
 }
 
-int& WeeklyLoad::given_to(const Spot& spot) {
+void WeeklyLoad::change(int task, const Spot& spot, int sign) {
+  if (spot.person < 0) return;
   const int week = std::max(spot.start, floor_->input.now) / kMinutesPerWeek;
-  return given_[at(week) * people_ + at(spot.person)];
+  int* const given = &given_[at(week) * people_];
+  given[at(spot.person)] += sign * floor_->minutes[at(task) * people_ + at(spot.person)];
+  for (std::uint64_t left = spot.lending; left != 0; left &= left - 1) {
+    given[at(std::countr_zero(left))] += sign * (spot.end - spot.start);
+  }
 }
 
-void WeeklyLoad::add(int task, const Spot& spot) {
-  if (spot.person < 0) return;
-  given_to(spot) += floor_->minutes[at(task) * people_ + at(spot.person)];
-}
+void WeeklyLoad::add(int task, const Spot& spot) { change(task, spot, 1); }
 
-void WeeklyLoad::take_away(int task, const Spot& spot) {
-  if (spot.person < 0) return;
-  given_to(spot) -= floor_->minutes[at(task) * people_ + at(spot.person)];
-}
+void WeeklyLoad::take_away(int task, const Spot& spot) { change(task, spot, -1); }
 
 double WeeklyLoad::uneven_hours() const {
   double minutes = 0;

@@ -23,7 +23,8 @@ struct OrderOutcome {
                                       const Order& order, const std::vector<Spot>& spots);
 
 /// Minutes at work that each person is given in each week (seven days from `first_day` on), beside
-/// what they have from now on. A task counts in the week of its start, or of now if it runs.
+/// what they have from now on. A task counts in the week of its start, or of now if it runs; for
+/// those who lend a hand as well.
 class WeeklyLoad {
  public:
   explicit WeeklyLoad(const Shopfloor& floor);
@@ -34,7 +35,7 @@ class WeeklyLoad {
   [[nodiscard]] double uneven_hours() const;
 
  private:
-  [[nodiscard]] int& given_to(const Spot& spot);
+  void change(int task, const Spot& spot, int sign);
 
   const Shopfloor* floor_;
   std::size_t people_;

@@ -1,6 +1,7 @@
 #include "plan/load.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <limits>
 #include <map>
 
@@ -82,8 +83,14 @@ class Weeks {
       if (!is_open(input_, task)) continue;
       rows.try_emplace(task.any_of,
                        SkillLoad{.any_of = task.any_of, .people = who_can(input_, task)});
+      if (task.hands == 1) continue;
+      rows.try_emplace(anybody(), SkillLoad{.any_of = anybody(), .people = who_can_lend(input_)});
     }
     for (const auto& [any_of, row] : rows) rows_.push_back(row);
+  }
+
+  SkillSet anybody() const {
+    return input_.skills.size() == 64 ? ~SkillSet{0} : (SkillSet{1} << input_.skills.size()) - 1;
   }
 
   std::size_t row_of(SkillSet any_of) const {
@@ -123,14 +130,28 @@ class Weeks {
       double all = 0;
       for (const Window& segment : planned.segments) all += segment.to - segment.from;
       for (WeekLoad& week : weeks_) {
-        if (due && *due <= week.last) week.skills[row].due += task.minutes / 60;
+        if (due && *due <= week.last) add_due(week, task, row);
         double inside = 0;
         for (const Window& segment : planned.segments) inside += shared(segment, minutes_of(week));
         if (inside == 0) continue;
         const double hours = task.minutes / 60 * inside / all;
         week.skills[row].planned += hours;
         week.planned[static_cast<std::size_t>(planned.person)] += hours;
+        if (planned.lending != 0) add_lending(week, planned.lending, hours);
       }
+    }
+  }
+
+  void add_due(WeekLoad& week, const Task& task, std::size_t row) const {
+    week.skills[row].due += task.minutes / 60;
+    if (task.hands > 1) week.skills[row_of(anybody())].due += (task.hands - 1) * task.minutes / 60;
+  }
+
+  void add_lending(WeekLoad& week, std::uint64_t people, double hours) const {
+    SkillLoad& row = week.skills[row_of(anybody())];
+    for (; people != 0; people &= people - 1) {
+      row.planned += hours;
+      week.planned[static_cast<std::size_t>(std::countr_zero(people))] += hours;
     }
   }
 

@@ -11,12 +11,13 @@
 /// How full the weeks ahead are, by skill.
 ///
 /// All hours in here are hours of hands on bikes: of a person at work, the productive share less the
-/// middle of the walk-ins; of a task, its most likely minutes.
+/// middle of the walk-ins; of a task, its most likely minutes, and as many again for each who lends
+/// a hand.
 namespace rollwright::plan {
 
 /// Work that asks for the same skills.
 struct SkillLoad {
-  SkillSet any_of = 0;       // as the tasks have it
+  SkillSet any_of = 0;       // as the tasks have it; every skill of the input for lending a hand
   std::uint64_t people = 0;  // who can, bits by index
   double planned = 0;        // hours that the plan puts into the week
   double due = 0;            // hours still to do of orders promised by the end of the week

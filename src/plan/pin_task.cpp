@@ -78,6 +78,29 @@ Problems problems_of_pin(PlanInput pinned, int task) {
   return problems_of(pinned);
 }
 
+/// With those who lend a hand; refused when not so many are there.
+Result<Assignment> with_hands(const PlanInput& input, const ShopPlan& plan, int task,
+                              const Assignment& where, double arrival_confidence) {
+  const Task& what = input.tasks[at(task)];
+  Assignment found{where.person, where.start};
+  if (what.hands == 1) return found;
+  found.lending = hands_for(input, plan, task, where, arrival_confidence);
+  if (found.lending != 0) return found;
+  // What is wrong with the pin of the one who does it is said first.
+  PlanInput alone = input;
+  alone.tasks[at(task)].hands = 1;
+  alone.tasks[at(task)].previous = found;
+  alone.tasks[at(task)].pinned = true;
+  if (Problems problems = problems_of_pin(alone, task); !problems.empty()) {
+    return std::unexpected(std::move(problems.front()));
+  }
+  return refuse(Code::kRefused,
+                fmt::format("{} takes {} people at once, and on {} not so many are there all through "
+                            "it and free of work that does not move",
+                            what.id, what.hands, when_words(input, where.start)),
+                {.field = "start"});
+}
+
 int moved_from_last_plan(const PlanInput& input, const ShopPlan& plan) {
   int moved = 0;
   for (const PlannedTask& placed : plan.tasks) {
@@ -92,6 +115,26 @@ int moved_from_last_plan(const PlanInput& input, const ShopPlan& plan) {
 
 }  // namespace
 
+std::uint64_t hands_for(const PlanInput& input, const ShopPlan& plan, int task,
+                        const Assignment& where, double arrival_confidence) {
+  const Shopfloor floor(input, arrival_confidence);
+  WorkPlacer frozen(floor, 0);
+  frozen.take_out(task);
+  if (where.lending != 0 && has_its_hands(input.tasks[at(task)], where)) {
+    if (const std::uint64_t named = frozen.hands_at(task, where); named != 0) return named;
+  }
+  WorkPlacer planned = frozen;
+  std::vector<const PlannedTask*> by_start;
+  for (const PlannedTask& placed : plan.tasks) {
+    if (placed.placed() && placed.task != task) by_start.push_back(&placed);
+  }
+  std::ranges::stable_sort(by_start, {}, &PlannedTask::start);
+  for (const PlannedTask* placed : by_start) planned.put_at(placed->task, placed->where());
+  const Assignment anybody{where.person, where.start};
+  const std::uint64_t idle = planned.hands_at(task, anybody);
+  return idle != 0 ? idle : frozen.hands_at(task, anybody);
+}
+
 Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, int task,
                                  const Assignment& where, double arrival_confidence) {
   if (Problems problems = problems_of(input); !problems.empty()) {
@@ -102,7 +145,9 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
   }
   PlanInput pinned = input;
   const std::vector<int> before = open_before(input, task, arrival_confidence);
-  pinned.tasks[at(task)].previous = where;
+  const auto placed_at = with_hands(input, plan, task, where, arrival_confidence);
+  if (!placed_at) return std::unexpected(placed_at.error());
+  pinned.tasks[at(task)].previous = *placed_at;
   pinned.tasks[at(task)].pinned = true;
   if (Problems problems = problems_of_pin(pinned, task); !problems.empty()) {
     return std::unexpected(std::move(problems.front()));
@@ -115,7 +160,7 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
       const PlannedTask& placed = plan.tasks[at(other)];
       mended.tasks[at(other)].previous.reset();
       if (where_planned && placed.placed() && placed.end() <= where.start) {
-        mended.tasks[at(other)].previous = {placed.person, placed.start()};
+        mended.tasks[at(other)].previous = placed.where();
       }
     }
     const Shopfloor floor(mended, arrival_confidence);
@@ -132,8 +177,7 @@ Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan, i
       continue;
     }
     for (const int other : before) {
-      const Spot& spot = placer.spots()[at(other)];
-      pinned.tasks[at(other)].previous = {spot.person, spot.start};
+      pinned.tasks[at(other)].previous = placer.spots()[at(other)].where();
       pinned.tasks[at(other)].pinned = true;
     }
     if (Problems problems = problems_of(pinned); !problems.empty()) {

@@ -8,12 +8,19 @@
 /// A task put to a person and a time by hand, and what that costs.
 namespace rollwright::plan {
 
+/// Who lends a hand at a task of several pairs of hands that is put there: those named in `where` if
+/// they are there all through it and free of frozen work; else others who are, rather those whom
+/// `plan` leaves free. Nobody when not so many are.
+[[nodiscard]] std::uint64_t hands_for(const PlanInput& input, const ShopPlan& plan, int task,
+                                      const Assignment& where, double arrival_confidence = 0.8);
+
 /// The input with the task pinned. What comes before it and is still open is pinned with it: where
-/// `plan` has it if it ends in time so, else as soon as it can.
+/// `plan` has it if it ends in time so, else as soon as it can. A pin holds its person and start;
+/// who lends a hand is asked of hands_for.
 ///
 /// Errors:  those of problems_of for a pin that clashes; kNotFound for an index; kRefused when the
-///          task is done or not released, the start lies before now, or what comes before cannot
-///          end in time. The sentence names both tasks.
+///          task is done or not released, the start lies before now, not so many are there to lend a
+///          hand, or what comes before cannot end in time. The sentence names both tasks.
 [[nodiscard]] Result<PlanInput> pinned_by_hand(const PlanInput& input, const ShopPlan& plan,
                                                int task, const Assignment& where,
                                                double arrival_confidence = 0.8);

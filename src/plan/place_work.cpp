@@ -74,6 +74,7 @@ void StandsTaken::give_back(const Window& span) { change(span, -1); }
 Shopfloor::Shopfloor(const PlanInput& input_, double arrival_confidence)
     : input(input_),
       able(input.tasks.size()),
+      lending(who_can_lend(input)),
       minutes(input.tasks.size() * input.people.size()),
       parts_in_hand(input.tasks.size(), input.now),
       last_part(input.tasks.size(), -1),
@@ -122,7 +123,9 @@ WorkPlacer::WorkPlacer(const Shopfloor& floor, int patience)
     const PersonHours& hours = floor.hours[at(person)];
     const PersonHours::Stay stay = hours.earliest(
         task.previous->start, hours.minutes_at_work(task.minutes), Pause::kAnywhere);
-    if (stay.start >= 0) put_back(static_cast<int>(index), {person, stay.start, stay.end});
+    if (stay.start < 0) continue;
+    const std::uint64_t lending = task.hands > 1 ? task.previous->lending : 0;
+    put_back(static_cast<int>(index), {person, stay.start, stay.end, lending});
   }
 }
 
@@ -139,7 +142,8 @@ bool WorkPlacer::put_at(int task, const Assignment& where) {
   const auto from = earliest(task);
   if (!from || from->minute > where.start) return false;
   if ((allowed(task) >> where.person & 1) == 0) return false;
-  const Spot spot = fit(task, where.person, where.start, {.start = where.start});
+  if (where.lending != 0 && !has_its_hands(floor_->input.tasks[at(task)], where)) return false;
+  const Spot spot = fit(task, where.person, where.start, {.start = where.start}, where.lending);
   if (spot.person < 0) return false;
   put_back(task, spot);
   return true;
@@ -147,7 +151,8 @@ bool WorkPlacer::put_at(int task, const Assignment& where) {
 
 bool WorkPlacer::put_as_before(int task) {
   const auto& previous = floor_->input.tasks[at(task)].previous;
-  return previous && put_at(task, *previous);
+  return previous && has_its_hands(floor_->input.tasks[at(task)], *previous) &&
+         put_at(task, *previous);
 }
 
 bool WorkPlacer::put_on_its_day(int task) {
@@ -188,8 +193,23 @@ std::uint64_t WorkPlacer::doers_before(int task) const {
     const Task& first = floor_->input.tasks[at(other)];
     const int doer = first.done ? first.done_by : spots_[at(other)].person;
     if (doer >= 0) doers |= 1ULL << doer;
+    doers |= first.done ? first.done_lending : spots_[at(other)].lending;
   }
   return doers;
+}
+
+/// How many must be left for a second person's task: one, and one more for each other second person
+/// that it must differ from and who has no place yet.
+int WorkPlacer::people_needed_for(int witness, int but) const {
+  int needed = 1;
+  for (const int other : floor_->input.tasks[at(witness)].not_by_doer_of) {
+    const Task& first = floor_->input.tasks[at(other)];
+    if (other != but && !first.not_by_doer_of.empty() && is_open(floor_->input, first) &&
+        spots_[at(other)].person < 0) {
+      ++needed;
+    }
+  }
+  return needed;
 }
 
 /// People who may take the task: with the skill, not barred as second person, and leaving enough
@@ -200,32 +220,30 @@ std::uint64_t WorkPlacer::allowed(int task) const {
     if (!is_open(floor_->input, floor_->input.tasks[at(witness)])) continue;
     if (const int own = spots_[at(witness)].person; own >= 0) people &= ~(1ULL << own);
     const std::uint64_t left = floor_->able[at(witness)] & ~doers_before(witness);
-    // Other second persons that the witness must differ from will each use up one more.
-    int needed = 1;
-    for (const int other : floor_->input.tasks[at(witness)].not_by_doer_of) {
-      const Task& first = floor_->input.tasks[at(other)];
-      if (other != task && !first.not_by_doer_of.empty() && is_open(floor_->input, first) &&
-          spots_[at(other)].person < 0) {
-        ++needed;
-      }
-    }
-    if (std::popcount(left) <= needed) people &= ~left;
+    if (std::popcount(left) <= people_needed_for(witness, task)) people &= ~left;
   }
   return people;
 }
 
 /// The soonest for that person; nobody when that is too late.
-Spot WorkPlacer::fit(int task, int person, int from, const Latest& latest) const {
+Spot WorkPlacer::fit(int task, int person, int from, const Latest& latest,
+                     std::uint64_t only) const {
   const Task& what = floor_->input.tasks[at(task)];
   const PersonHours& hours = floor_->hours[at(person)];
   const int minutes = floor_->minutes[at(task) * people_.size() + at(person)];
   while (true) {
-    const auto stay = hours.earliest(from, minutes, what.pause, people_[at(person)]);
+    const auto stay = hours.earliest(from, minutes, pause_of(what), people_[at(person)]);
     if (stay.start < 0 || stay.start > latest.start || stay.end > latest.end) return {};
     const Window span{stay.start, stay.end};
     int free_again = areas_[at(what.area)].clash(span);
     if (free_again < 0 && what.on_bike) free_again = bikes_[at(what.order)].clash(span);
-    if (free_again < 0) return {person, stay.start, stay.end};
+    std::uint64_t lending = 0;
+    if (free_again < 0 && what.hands > 1) {
+      const Lent lent = lend(task, person, span, only);
+      free_again = lent.free_again;
+      lending = lent.people;
+    }
+    if (free_again < 0) return {person, stay.start, stay.end, lending};
     from = free_again;
   }
 }
@@ -260,6 +278,10 @@ void WorkPlacer::put_back(int task, const Spot& spot) {
   const Window span{spot.start, spot.end};
   spots_[at(task)] = spot;
   people_[at(spot.person)].take(floor_->hours[at(spot.person)].at_work({spot.start, spot.end}));
+  for (std::uint64_t left = spot.lending; left != 0; left &= left - 1) {
+    const std::size_t other = at(std::countr_zero(left));
+    people_[other].take(floor_->hours[other].at_work({spot.start, spot.end}));
+  }
   areas_[at(what.area)].take(span);
   if (what.on_bike) bikes_[at(what.order)].take(span);
 }
@@ -271,6 +293,10 @@ void WorkPlacer::take_out(int task) {
   const Window span{spot.start, spot.end};
   people_[at(spot.person)].give_back(
       floor_->hours[at(spot.person)].at_work({spot.start, spot.end}));
+  for (std::uint64_t left = spot.lending; left != 0; left &= left - 1) {
+    const std::size_t other = at(std::countr_zero(left));
+    people_[other].give_back(floor_->hours[other].at_work({spot.start, spot.end}));
+  }
   areas_[at(what.area)].give_back(span);
   if (what.on_bike) bikes_[at(what.order)].give_back(span);
 }
@@ -283,6 +309,7 @@ std::vector<PlannedTask> WorkPlacer::placed() const {
     all[task].person = spot.person;
     if (spot.person < 0) continue;
     all[task].segments = floor_->hours[at(spot.person)].segments({spot.start, spot.end});
+    all[task].lending = spot.lending;
   }
   return all;
 }
@@ -328,6 +355,8 @@ void WorkPlacer::find_wait(int task, Ran& ran) const {
   const Window waited = floor_->hours[at(person)].at_work({able, ran.start});
   if (areas_[at(what.area)].full_at(ran.start - 1)) {
     ran.wait = HoldKind::kStand;
+  } else if (what.hands > 1 && waits_for_hands(task, able)) {
+    ran.wait = HoldKind::kHands;
   } else if (waited.from < waited.to && people_[at(person)].clash(waited) >= 0) {
     ran.wait = HoldKind::kPeople;
   } else {

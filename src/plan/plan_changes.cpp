@@ -1,6 +1,7 @@
 #include "plan/plan_changes.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <utility>
 
 #include <fmt/format.h>
@@ -21,7 +22,9 @@ class ChangeSearch {
     of_area_.resize(input.areas.size());
     for (const PlannedTask& placed : plan.tasks) {
       if (!placed.placed()) continue;
-      of_person_[at(placed.person)].push_back(placed.task);
+      for (std::uint64_t left = placed.people(); left != 0; left &= left - 1) {
+        of_person_[at(std::countr_zero(left))].push_back(placed.task);
+      }
       of_area_[at(task_at(placed.task).area)].push_back(placed.task);
     }
   }
@@ -31,13 +34,24 @@ class ChangeSearch {
     for (const PlannedTask& placed : plan_.tasks) {
       if (!has_moved(placed.task)) continue;
       TaskChange change{.task = placed.task, .was = *task_at(placed.task).previous};
-      if (placed.placed()) change.is = Assignment{placed.person, placed.start()};
+      if (placed.placed()) change.is = placed.where();
       change.because = chain_of(placed.task);
       changes.push_back(std::move(change));
     }
     std::ranges::stable_sort(changes, {}, [](const TaskChange& change) {
       return change.was.start;
     });
+    return changes;
+  }
+
+  std::vector<HandsChange> hands() const {
+    std::vector<HandsChange> changes;
+    for (const PlannedTask& placed : plan_.tasks) {
+      const Task& task = task_at(placed.task);
+      const bool stays = placed.placed() && task.previous && !has_moved(placed.task);
+      if (!stays || task.hands == 1 || placed.lending == task.previous->lending) continue;
+      changes.push_back({placed.task, task.previous->lending, placed.lending});
+    }
     return changes;
   }
 
@@ -72,15 +86,15 @@ class ChangeSearch {
   static bool names_task(CauseKind kind) {
     return kind == CauseKind::kBefore || kind == CauseKind::kPersonTaken ||
            kind == CauseKind::kStandTaken || kind == CauseKind::kBikeTaken ||
-           kind == CauseKind::kSecondPerson;
+           kind == CauseKind::kLendingTaken || kind == CauseKind::kSecondPerson;
   }
 
   /// Even by a minute: a task that keeps its day may still be in the way.
   bool is_elsewhere(int index) const {
     const Task& task = task_at(index);
     const PlannedTask& placed = plan_.tasks[at(index)];
-    return !placed.placed() || placed.person != task.previous->person ||
-           placed.start() != task.previous->start;
+    return !placed.placed() || placed.start() != task.previous->start ||
+           placed.people() != people_at(task, *task.previous);
   }
 
   Cause cause_of(int index) const {
@@ -91,14 +105,31 @@ class ChangeSearch {
     }
     const PersonHours& hours = floor_.hours[at(was.person)];
     const int minutes = floor_.minutes[at(index) * input_.people.size() + at(was.person)];
-    const auto stay = hours.earliest(was.start, minutes, task.pause);
+    const auto stay = hours.earliest(was.start, minutes, pause_of(task));
     const bool able = (floor_.able[at(index)] >> was.person & 1) != 0;
     if (!able || stay.start != was.start) return {CauseKind::kAbsent, was.person};
+    const Window span{stay.start, stay.end};
+    if (const int absent = first_absent(task, span); absent >= 0) {
+      return {CauseKind::kAbsent, absent};
+    }
     if (was.start < input_.now) return {CauseKind::kOverdue, -1};
+    if (!has_its_hands(task, was)) return {CauseKind::kLendingShort, -1};
     for (const int before : task.after) {
       if (ends_after(before, was.start)) return {CauseKind::kBefore, before};
     }
-    return in_the_way(index, {stay.start, stay.end});
+    return in_the_way(index, span);
+  }
+
+  /// Of those who were to lend a hand, who is not there all through the span; -1 when all are.
+  int first_absent(const Task& task, const Window& span) const {
+    std::uint64_t left = people_at(task, *task.previous) & ~person_bit(task.previous->person);
+    for (; left != 0; left &= left - 1) {
+      const int person = std::countr_zero(left);
+      const auto there = floor_.hours[at(person)].earliest(span.from, span.to - span.from,
+                                                           Pause::kNever);
+      if ((floor_.lending & person_bit(person)) == 0 || there.start != span.from) return person;
+    }
+    return -1;
   }
 
   bool ends_after(int before, int minute) const {
@@ -120,8 +151,14 @@ class ChangeSearch {
       const bool both = task.on_bike && task_at(other).on_bike;
       if (other != index && both && overlaps(other, span)) return {CauseKind::kBikeTaken, other};
     }
+    std::uint64_t lending =
+        people_at(task, *task.previous) & ~person_bit(task.previous->person);
+    for (; lending != 0; lending &= lending - 1) {
+      const int other = first_within(of_person_[at(std::countr_zero(lending))], index, span);
+      if (other >= 0) return {CauseKind::kLendingTaken, other};
+    }
     for (const int other : task.not_by_doer_of) {
-      if (plan_.tasks[at(other)].person == task.previous->person) {
+      if ((plan_.tasks[at(other)].people() & person_bit(task.previous->person)) != 0) {
         return {CauseKind::kSecondPerson, other};
       }
     }
@@ -183,7 +220,7 @@ std::optional<PromiseAtRisk> risk_of(const PlanInput& input, const PlannedOrder&
 PlanChanges what_changed(const PlanInput& input, const ShopPlan& plan, int days_to_spare,
                          double arrival_confidence) {
   const ChangeSearch search(input, plan, arrival_confidence);
-  PlanChanges changes{.tasks = search.run()};
+  PlanChanges changes{.tasks = search.run(), .hands = search.hands(), .at_risk = {}};
   for (const PlannedOrder& order : plan.orders) {
     auto risk = risk_of(input, order, days_to_spare);
     if (!risk) continue;
@@ -209,6 +246,8 @@ std::string in_words(const PlanInput& input, const Cause& cause) {
     case CauseKind::kPersonTaken: return "its person now does " + task();
     case CauseKind::kStandTaken: return "its stand is taken by " + task();
     case CauseKind::kBikeTaken: return "the bike is needed for " + task();
+    case CauseKind::kLendingTaken: return "who was to lend a hand now does " + task();
+    case CauseKind::kLendingShort: return "it takes more people at once than the last plan had";
     case CauseKind::kSecondPerson: return task() + " is done by the same person";
     case CauseKind::kNewWork:
       return "order " + input.orders[at(cause.by)].id + " was not in the last plan";

@@ -12,12 +12,15 @@ namespace rollwright::plan {
 
 enum class CauseKind {
   kArrival,       // its parts come after its old start; by: index into arrivals
-  kAbsent,        // its person is not there for it then; by: index into people
+  kAbsent,        // its person, or who was to lend a hand, is not there for it then; by: index into
+                  // people
   kOverdue,       // it should have started before now; by: -1
   kBefore,        // what it comes after ends later; by: task
   kPersonTaken,   // its person now does something else then; by: task
   kStandTaken,    // the stands of its area are taken then; by: a task that has one and did not
   kBikeTaken,     // its bike is on another stand then; by: task
+  kLendingTaken,  // who was to lend a hand now does something else then; by: task
+  kLendingShort,  // the last plan had not as many people at it as it takes; by: -1
   kSecondPerson,  // its person now does what a second person must check; by: task
   kNewWork,       // work that the last plan did not know, or had no room for; by: order
   kBetter,        // nothing forces it: the plan costs less so; by: -1
@@ -38,6 +41,13 @@ struct TaskChange {
   std::vector<Cause> because;
 };
 
+/// A task with the person and day of the last plan, at which others lend a hand.
+struct HandsChange {
+  int task = 0;
+  std::uint64_t was = 0;  // bits by index into people
+  std::uint64_t is = 0;
+};
+
 struct PromiseAtRisk {
   int order = 0;
   int days_late = 0;          // in the new plan; 0 when it just holds
@@ -48,6 +58,7 @@ struct PromiseAtRisk {
 
 struct PlanChanges {
   std::vector<TaskChange> tasks;      // in the order of their old starts
+  std::vector<HandsChange> hands;     // by task
   std::vector<PromiseAtRisk> at_risk;  // least days left first, then by index
 };
 

@@ -248,19 +248,22 @@ void PlanSearch::find_in_its_home(const Piece& piece) {
     if (!previous || previous->start < piece.from || !is_moved(task)) continue;
     const int minutes =
         floor_->minutes[at(task) * floor_->input.people.size() + at(previous->person)];
-    const auto stay = floor_->hours[at(previous->person)].earliest(
-        previous->start, minutes, floor_->input.tasks[at(task)].pause);
+    const Task& what = floor_->input.tasks[at(task)];
+    const auto stay = floor_->hours[at(previous->person)].earliest(previous->start, minutes,
+                                                                   pause_of(what));
     if (stay.start < 0) continue;
-    homes_.push_back({previous->person, stay.start, stay.end});
-    people |= 1ULL << previous->person;
+    homes_.push_back({previous->person, stay.start, stay.end,
+                      people_at(what, *previous) & ~person_bit(previous->person)});
+    people |= homes_.back().people();
   }
   for (const int order : movable_) {
     if (order == piece.order) continue;
     for (const int task : facts_->tasks[at(order)]) {
       const Spot& spot = placer_.spots()[at(task)];
-      if (spot.person < 0 || (people >> spot.person & 1) == 0) continue;
+      if (spot.person < 0 || (people & spot.people()) == 0) continue;
       const bool is_there = std::ranges::any_of(homes_, [&](const Spot& home) {
-        return home.person == spot.person && spot.start < home.end && home.start < spot.end;
+        return (home.people() & spot.people()) != 0 && spot.start < home.end &&
+               home.start < spot.end;
       });
       if (is_there) in_its_home_.push_back({order, spot.start});
     }

@@ -76,10 +76,16 @@ void Dispatcher::reset(std::span<const int> wanted, std::vector<Ran>& ran) {
   for (const Area& area : input_.areas) stands_free_.push_back(area.stands);
   stand_freed_.assign(input_.areas.size(), -1);
   takers_.clear();
-  for (const Group& group : groups_) takers_.push_back(group.able);
+  for (const Group& group : groups_) takers_.push_back(group.takers);
   bike_task_.assign(input_.orders.size(), -1);
   bike_ended_.assign(input_.orders.size(), -1);
   states_ = states_at_first_;
+  kept_ = 0;
+  if (any_together_) {
+    lent_.assign(workers_.size(), 0);
+    kept_from_.assign(workers_.size(), 0);
+    lacked_hands_.assign(jobs_.size(), 0);
+  }
   ready_.clear();
   running_.assign((workers_.size() + kLanes - 1) / kLanes * kLanes, kNoEnd);
   next_end_ = kNoEnd;
@@ -137,6 +143,7 @@ void Dispatcher::end_one(std::vector<Ran>& ran) {
   idle_ |= 1ULL << worker;
   just_idle_ |= 1ULL << worker;
   workers_[worker].free_since = now_;
+  if (job.hands > 1) free_lent(static_cast<int>(worker));
   if (stands_free_[at(job.area)]++ == 0) {
     stand_freed_[at(job.area)] = now_;
     see_stands(job.area);
@@ -165,6 +172,7 @@ void Dispatcher::end_one(std::vector<Ran>& ran) {
 
 void Dispatcher::hand_out(std::vector<Ran>& ran) {
   see_who_is_free();
+  kept_ = 0;
   refused_.clear();
   for (int job = first_startable(); job < kNever; job = first_startable()) {
     if (try_start(job, ran)) continue;
@@ -218,17 +226,18 @@ int Dispatcher::first_startable() const {
 void Dispatcher::see_stands(int area) {
   const bool any_free = stands_free_[at(area)] > 0;
   for (const int group : groups_in_[at(area)]) {
-    takers_[at(group)] = any_free ? groups_[at(group)].able : 0;
+    takers_[at(group)] = any_free ? groups_[at(group)].takers : 0;
   }
 }
 
 bool Dispatcher::try_start(int job, std::vector<Ran>& ran) {
   const Job& what = jobs_[at(job)];
+  if (what.hands > 1) return try_start_together(job, ran);
   const int work = draw_->work[at(what.task)];
   std::array<int, 64> end_of;
   int soonest = kNever;
   std::uint64_t fitting = 0;
-  for (std::uint64_t left = allowed(job); left != 0; left &= left - 1) {
+  for (std::uint64_t left = allowed(job, free_); left != 0; left &= left - 1) {
     const int bit = std::countr_zero(left);
     Worker& worker = workers_[at(bit)];
     const int end = ends(worker, work, what.pause);
@@ -236,6 +245,7 @@ bool Dispatcher::try_start(int job, std::vector<Ran>& ran) {
     if (!what.frozen) {
       while (frozen_starts_[at(worker.next_frozen)] <= now_) ++worker.next_frozen;
       if (end > frozen_starts_[at(worker.next_frozen)]) continue;
+      if ((kept_ >> bit & 1) != 0 && end > kept_from_[at(bit)]) continue;
     }
     end_of[at(bit)] = end;
     soonest = std::min(soonest, end);
@@ -249,13 +259,13 @@ bool Dispatcher::try_start(int job, std::vector<Ran>& ran) {
     if (best < 0 || (as_few && end_of[at(bit)] < end_of[at(best)])) best = bit;
   }
   if (best < 0) return false;
-  start(job, best, end_of[at(best)], ran);
+  start(job, {best, end_of[at(best)]}, ran);
   return true;
 }
 
-std::uint64_t Dispatcher::allowed(int job) const {
+std::uint64_t Dispatcher::allowed(int job, std::uint64_t among) const {
   const Job& what = jobs_[at(job)];
-  std::uint64_t people = groups_[at(what.group)].able & free_;
+  std::uint64_t people = groups_[at(what.group)].able & among;
   if (what.second) people &= ~states_[at(job)].doers;
   if (what.frozen || !what.witnessed) return people;  // a frozen one nobody else may have
   for (int link = witness_from_[at(job)]; link < witness_from_[at(job) + 1]; ++link) {
@@ -289,18 +299,32 @@ int Dispatcher::ends(const Worker& worker, int work, Pause pause) const {
   }
 }
 
-void Dispatcher::start(int job, int bit, int end, std::vector<Ran>& ran) {
+/// Busy from now on.
+void Dispatcher::take(int bit, int end) {
+  idle_ &= ~(1ULL << bit);
+  free_ &= ~(1ULL << bit);
+  workers_[at(bit)].busy_until = end;
+}
+
+void Dispatcher::start(int job, const Choice& choice, std::vector<Ran>& ran) {
   const Job& what = jobs_[at(job)];
+  const int bit = choice.bit;
   const Worker& worker = workers_[at(bit)];
   Ran& own = ran[at(what.task)];
   own.start = now_;
   // Work that runs now has not ended yet, however lucky the draw.
-  own.end = std::max(end, input_.now);
+  own.end = std::max(choice.end, input_.now);
   const bool waited_for_bike = what.on_bike && bike_ended_[at(what.order)] > own.could_start;
   own.bike_before = waited_for_bike ? bike_task_[at(what.order)] : Ran::kNothing;
   find_wait(what, worker, own);
-  idle_ &= ~(1ULL << bit);
-  free_ &= ~(1ULL << bit);
+  take(bit, own.end);
+  if (what.hands > 1) {
+    if (lacked_hands_[at(job)] != 0) own.wait = HoldKind::kHands;
+    lent_[at(bit)] = choice.lending;
+    for (std::uint64_t left = choice.lending; left != 0; left &= left - 1) {
+      take(std::countr_zero(left), own.end);
+    }
+  }
   ready_.start(job);
   if (--stands_free_[at(what.area)] == 0) see_stands(what.area);
   if (what.on_bike) {
@@ -310,7 +334,7 @@ void Dispatcher::start(int job, int bit, int end, std::vector<Ran>& ran) {
   for (int link = witness_from_[at(job)];
        what.witnessed && link < witness_from_[at(job) + 1]; ++link) {
     State& witness = states_[at(witness_[at(link)])];
-    witness.doers |= 1ULL << bit;
+    witness.doers |= 1ULL << bit | choice.lending;
     witness.nested -= what.second ? 1 : 0;
   }
   // Of what ends in the same minute, the first in take-up order ends first.

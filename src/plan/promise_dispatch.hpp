@@ -21,9 +21,16 @@ inline constexpr int kDispatchPatience = 120;
 /// bike is free, its area has a stand, and somebody with the skill is free and at work who
 ///  - is not barred as second person, and leaves one for a later task that needs another person,
 ///  - can end it without a pause it forbids, within the horizon,
-///  - can end it before their own next frozen start (frozen tasks excepted).
+///  - can end it before their own next frozen start (frozen tasks excepted),
+///  - has as many others to lend a hand as it takes, of whom the same is true.
 /// Of these, those who end it within kDispatchPatience of the soonest; of these the one with the
-/// fewest skills, then the soonest, then the first in the input.
+/// fewest skills, then the soonest, then the first in the input. Hands are lent by those who were
+/// to by the frozen start, then by fewest skills.
+///
+/// A task that only lacks hands makes an appointment: at the first minute at which one who can do
+/// it and so many others (without an appointment) have ended what they do, are at work for as long
+/// as it takes and have no frozen start in it. Of what comes later in take-up order they take nothing
+/// that would run past that minute. Appointments are made anew whenever work is handed out.
 ///
 /// Method: work that runs is looked through for the next to end; what becomes ready by the clock is
 ///         in a heap; people and ready jobs as bits. What is the same in every draw is laid out once
@@ -48,6 +55,7 @@ class Dispatcher {
     int area = 0;
     int unattended = 0;
     Pause pause = Pause::kAnywhere;
+    std::uint8_t hands = 1;
     bool on_bike = false;
     bool frozen = false;
     bool second = false;     // needs a second person
@@ -61,6 +69,8 @@ class Dispatcher {
   };
   struct Group {
     std::uint64_t able = 0;
+    std::uint64_t takers = 0;  // who being free can make one of them start: for several pairs of
+                               // hands, whoever may lend one
     int area = 0;
   };
   struct Link {
@@ -81,6 +91,21 @@ class Dispatcher {
     int rate = -1;   // of that day; -1 not asked yet
     int free_since = 0;
     int next_frozen = 0;  // in frozen_starts_
+    int busy_until = 0;
+  };
+  struct Choice {
+    int bit = -1;  // who does it; -1: nobody
+    int end = 0;
+    std::uint64_t lending = 0;
+  };
+  /// An appointment.
+  struct Meeting {
+    int minute = kNever;
+    std::uint64_t people = 0;
+  };
+  struct Stay {
+    int from = kNever;
+    int minutes = 0;
   };
   struct NeededPart {
     int task = 0;
@@ -89,6 +114,7 @@ class Dispatcher {
 
   // What is the same in every draw: promise_floor.cpp.
   void add_workers(const std::vector<int>& sequence);
+  [[nodiscard]] std::uint64_t bits_of(std::uint64_t people) const;
   void add_job(int task);
   void add_links();
   void add_groups();
@@ -102,12 +128,27 @@ class Dispatcher {
   [[nodiscard]] int first_startable() const;
   void see_stands(int area);
   bool try_start(int job, std::vector<Ran>& ran);
-  [[nodiscard]] std::uint64_t allowed(int job) const;
+  void take(int worker, int end);
+  [[nodiscard]] std::uint64_t allowed(int job, std::uint64_t among) const;
   [[nodiscard]] int ends(const Worker& worker, int work, Pause pause) const;
-  void start(int job, int worker, int end, std::vector<Ran>& ran);
+  void start(int job, const Choice& choice, std::vector<Ran>& ran);
   void find_wait(const Job& job, const Worker& worker, Ran& ran) const;
   void set_wake();
   [[nodiscard]] int rate_of(const Worker& worker, int day) const;
+
+  // Several pairs of hands: promise_hands.cpp.
+  bool try_start_together(int job, std::vector<Ran>& ran);
+  [[nodiscard]] std::uint64_t may_lend(int job, int doer) const;
+  [[nodiscard]] bool stays_until(int bit, int end, bool frozen);
+  [[nodiscard]] std::uint64_t lend(int job, int doer, int end);
+  void keep_appointment(int job);
+  [[nodiscard]] Meeting meet(int job, int doer) const;
+  [[nodiscard]] Stay alone_from(int bit, int from, int work) const;
+  [[nodiscard]] int there_from(int bit, int from, int minutes) const;
+  [[nodiscard]] int fits_from(const Worker& worker, const Hours& hours, int from,
+                              int minutes) const;
+  [[nodiscard]] int free_from(int bit) const;
+  void free_lent(int bit);
 
   const PlanInput& input_;
   std::vector<Job> jobs_;  // in take-up order
@@ -128,6 +169,9 @@ class Dispatcher {
   std::vector<NeededPart> needed_parts_;
   std::vector<int> first_jobs_;  // that wait for no other
   std::vector<int> frozen_jobs_;
+  std::vector<std::uint64_t> named_;  // per job: who is to lend a hand by its frozen start
+  std::uint64_t lending_ = 0;  // who may lend a hand
+  bool any_together_ = false;  // some job takes several pairs of hands
 
   // state of the draw
   const DrawSource* source_ = nullptr;
@@ -150,6 +194,10 @@ class Dispatcher {
   std::vector<std::uint64_t> takers_;  // per group: who is able, nobody while all stands are taken
   std::vector<int> bike_task_, bike_ended_;  // per order: task on it or last on it; end or kNever
   std::vector<int> refused_;
+  std::vector<std::uint64_t> lent_;  // per worker: who lends a hand at what they do
+  std::uint64_t kept_ = 0;           // who has an appointment
+  std::vector<int> kept_from_;       // per worker: its minute
+  std::vector<char> lacked_hands_;   // per job
   std::vector<char> wanted_;
 };
 

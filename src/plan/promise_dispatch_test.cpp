@@ -1,13 +1,11 @@
 #include "plan/promise_dispatch.hpp"
 
 #include <algorithm>
-#include <bit>
-#include <cmath>
-#include <tuple>
 
 #include <gtest/gtest.h>
 
 #include "base/index.hpp"
+#include "plan/promise_plain_test.hpp"
 #include "plan/shop_plan.hpp"
 #include "plan/workshop_cases.hpp"
 
@@ -15,161 +13,6 @@ namespace rollwright::plan {
 namespace {
 
 using namespace cases;
-
-/// The rules of Dispatcher, played out minute by minute with nothing remembered that could be
-/// looked up: no heap, no bits, no wake-up times. Slow, short, and the witness for the fast one.
-class PlainShop {
- public:
-  PlainShop(const PlanInput& input, const DrawSource& source, const Draw& draw)
-      : input_(input),
-        source_(source),
-        draw_(draw),
-        sequence_(take_up_order(input)),
-        start_(input.tasks.size(), -1),
-        end_(input.tasks.size(), -1),
-        doer_(input.tasks.size(), -1) {}
-
-  void run() {
-    for (now_ = 0; now_ < input_.days * kMinutesPerDay; ++now_) {
-      for (const int task : sequence_) {
-        if (start_[at(task)] < 0 && could_start(task)) hand_out(task);
-      }
-    }
-  }
-  int start(int task) const { return start_[at(task)]; }
-  int end(int task) const { return end_[at(task)]; }
-
- private:
-  const Task& task_at(int index) const { return input_.tasks[at(index)]; }
-  bool frozen(int task) const { return is_frozen(input_, task_at(task)); }
-  bool runs(int task) const { return start_[at(task)] >= 0 && end_[at(task)] > now_; }
-
-  bool could_start(int index) const {
-    const Task& task = task_at(index);
-    if (now_ < (frozen(index) ? task.previous->start : input_.now)) return false;
-    for (const int before : task.after) {
-      if (task_at(before).done) continue;
-      if (start_[at(before)] < 0) return false;
-      if (end_[at(before)] + task_at(before).unattended > now_) return false;
-    }
-    for (const int part : task.parts) {
-      if (!frozen(index) && draw_.in_hand[at(part)] > now_) return false;
-    }
-    int in_area = 0;
-    for (const int other : sequence_) {
-      if (!runs(other)) continue;
-      if (task_at(other).area == task.area) ++in_area;
-      const bool same_bike = task_at(other).on_bike && task_at(other).order == task.order;
-      if (task.on_bike && same_bike) return false;
-    }
-    return in_area < input_.areas[at(task.area)].stands;
-  }
-
-  bool is_free(int person) const {
-    for (const int task : sequence_) {
-      if (runs(task) && doer_[at(task)] == person) return false;
-    }
-    if (source_.rate(draw_, person, now_ / kMinutesPerDay) == 0) return false;
-    for (const Window& hours : input_.people[at(person)].hours) {
-      if (hours.from <= now_ && now_ < hours.to) return true;
-    }
-    return false;
-  }
-
-  int end_if_started(int task, int person) const {
-    const Pause pause = frozen(task) ? Pause::kAnywhere : task_at(task).pause;
-    int left = draw_.work[at(task)];
-    bool paused = false;
-    for (int minute = now_; minute < input_.days * kMinutesPerDay; ++minute) {
-      const int day = minute / kMinutesPerDay;
-      if (pause == Pause::kWithinDay && day != now_ / kMinutesPerDay) return -1;
-      bool at_work = false;
-      for (const Window& hours : input_.people[at(person)].hours) {
-        if (hours.from <= minute && minute < hours.to) at_work = true;
-      }
-      if (!at_work) paused = true;
-      if (paused && pause == Pause::kNever) return -1;
-      if (at_work) left -= source_.rate(draw_, person, day);
-      if (left <= 0) return minute + 1;
-    }
-    return -1;
-  }
-
-  bool may(int index, int person) const {
-    const Task& task = task_at(index);
-    if ((input_.people[at(person)].skills & task.any_of) == 0) return false;
-    if (frozen(index)) return task.previous->person == person;
-    for (const int other : task.not_by_doer_of) {
-      const int doer = task_at(other).done ? task_at(other).done_by : doer_[at(other)];
-      if (doer == person) return false;
-    }
-    for (const int witness : sequence_) {
-      const auto& barred = task_at(witness).not_by_doer_of;
-      if (std::ranges::find(barred, index) == barred.end()) continue;
-      if (!leaves_enough(index, person, witness)) return false;
-    }
-    return true;
-  }
-
-  bool leaves_enough(int index, int person, int witness) const {
-    std::vector<int> left;
-    for (int p = 0; p < static_cast<int>(input_.people.size()); ++p) {
-      bool able = (input_.people[at(p)].skills & task_at(witness).any_of) != 0;
-      if (frozen(witness)) able = p == task_at(witness).previous->person;
-      for (const int other : task_at(witness).not_by_doer_of) {
-        if ((task_at(other).done ? task_at(other).done_by : doer_[at(other)]) == p) able = false;
-      }
-      if (able) left.push_back(p);
-    }
-    int needed = 1;
-    for (const int other : task_at(witness).not_by_doer_of) {
-      const bool second = !task_at(other).not_by_doer_of.empty() && !task_at(other).done;
-      if (second && other != index && start_[at(other)] < 0) ++needed;
-    }
-    const bool takes_one = std::ranges::find(left, person) != left.end();
-    return !takes_one || static_cast<int>(left.size()) > needed;
-  }
-
-  bool keeps_frozen_start(int index, int person, int end) const {
-    if (frozen(index)) return true;
-    for (const int other : sequence_) {
-      if (!frozen(other) || task_at(other).previous->person != person) continue;
-      const int start = task_at(other).previous->start;
-      if (now_ < start && start < end) return false;
-    }
-    return true;
-  }
-
-  void hand_out(int task) {
-    std::vector<std::pair<int, int>> able;  // end, person
-    int soonest = kNever;
-    for (int person = 0; person < static_cast<int>(input_.people.size()); ++person) {
-      if (!may(task, person) || !is_free(person)) continue;
-      const int end = end_if_started(task, person);
-      if (end < 0 || !keeps_frozen_start(task, person, end)) continue;
-      able.emplace_back(end, person);
-      soonest = std::min(soonest, end);
-    }
-    std::tuple best{99, 0, 0};
-    for (const auto& [end, person] : able) {
-      if (end > soonest + 120) continue;
-      best = std::min(best, {std::popcount(input_.people[at(person)].skills), end, person});
-    }
-    if (std::get<0>(best) == 99) return;
-    start_[at(task)] = now_;
-    end_[at(task)] = std::max(std::get<1>(best), input_.now);
-    doer_[at(task)] = std::get<2>(best);
-  }
-
-  const PlanInput& input_;
-  const DrawSource& source_;
-  const Draw& draw_;
-  std::vector<int> sequence_;
-  std::vector<int> start_;
-  std::vector<int> end_;
-  std::vector<int> doer_;
-  int now_ = 0;
-};
 
 void expect_same(const PlanInput& input, int draws) {
   const DrawSource source(input, 5);
@@ -218,6 +61,21 @@ TEST(PromiseDispatch, DoesSoWithFrozenWorkToo) {
     if (HasFatalFailure()) return;
   }
   EXPECT_GT(frozen, 100);
+}
+
+TEST(PromiseDispatch, DoesSoWithSeveralPairsOfHands) {
+  Random random(24);
+  int together = 0;
+  for (int round = 0; round < 24; ++round) {
+    SCOPED_TRACE(round);
+    PlanInput input = random_workshop(random, {.orders = 4, .tasks_per_order = 6, .days = 14});
+    together += add_hands(random, input);
+    const auto plan = make_plan(input);
+    ASSERT_TRUE(plan);
+    expect_same(round % 2 == 0 ? input : with_frozen_start(input, *plan, 3), 1);
+    if (HasFatalFailure()) return;
+  }
+  EXPECT_GT(together, 50);
 }
 
 TEST(PromiseDispatch, WorkThatRunsNowIsNotOverYet) {

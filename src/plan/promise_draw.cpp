@@ -31,14 +31,14 @@ double drawn(const trade::Spread& spread, double p) {
 
 double most_minutes(const PlanInput& input, const LongestGoes& goes, const Task& task) {
   constexpr double kMost = 1e6;
-  if (task.pause == Pause::kAnywhere) return kMost;
+  if (pause_of(task) == Pause::kAnywhere) return kMost;
   const std::uint64_t able = who_can(input, task);
   double most = task.minutes;
   for (std::size_t at = 0; at < input.people.size(); ++at) {
     if ((able >> at & 1) == 0) continue;
     const double share = input.people[at].productive * (1 - input.disturbance.walk_in_most);
     // A minute less, for whole minutes and 1024ths are rounded.
-    most = std::max(most, (goes.minutes(at, task.pause) - 1) * share);
+    most = std::max(most, (goes.minutes(at, task) - 1) * share);
   }
   return most;
 }

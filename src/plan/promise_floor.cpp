@@ -2,6 +2,7 @@
 #include <bit>
 #include <map>
 #include <numeric>
+#include <tuple>
 
 #include "base/index.hpp"
 #include "plan/promise_dispatch.hpp"
@@ -35,6 +36,7 @@ Dispatcher::Dispatcher(const PlanInput& input)
     job_of_[at(sequence[job])] = static_cast<int>(job);
   }
   add_workers(sequence);
+  lending_ = bits_of(who_can_lend(input));
   for (const int task : sequence) add_job(task);
   add_links();
   add_groups();
@@ -62,10 +64,18 @@ void Dispatcher::add_workers(const std::vector<int>& sequence) {
     for (const int task : sequence) {  // frozen ones by their starts
       const Task& what = input_.tasks[at(task)];
       if (!is_frozen(input_, what)) break;
-      if (what.previous->person == person) frozen_starts_.push_back(what.previous->start);
+      const bool is_at_it = (people_at(what, *what.previous) & person_bit(person)) != 0;
+      if (is_at_it) frozen_starts_.push_back(what.previous->start);
     }
     frozen_starts_.push_back(kNever);
   }
+}
+
+/// From people of the input to workers.
+std::uint64_t Dispatcher::bits_of(std::uint64_t people) const {
+  std::uint64_t bits = 0;
+  for (; people != 0; people &= people - 1) bits |= 1ULL << bit_of_[at(std::countr_zero(people))];
+  return bits;
 }
 
 void Dispatcher::add_job(int index) {
@@ -74,7 +84,8 @@ void Dispatcher::add_job(int index) {
           .order = task.order,
           .area = task.area,
           .unattended = task.unattended,
-          .pause = task.pause,
+          .pause = pause_of(task),
+          .hands = static_cast<std::uint8_t>(task.hands),
           .on_bike = task.on_bike,
           .frozen = is_frozen(input_, task),
           .second = !task.not_by_doer_of.empty()};
@@ -89,6 +100,8 @@ void Dispatcher::add_job(int index) {
     for (const int part : task.parts) needed_parts_.push_back({index, part});
   }
   ++jobs_of_order_[at(task.order)];
+  named_.push_back(job.frozen && job.hands > 1 ? bits_of(task.previous->lending) : 0);
+  any_together_ |= job.hands > 1;
   jobs_.push_back(job);
 }
 
@@ -111,8 +124,9 @@ void Dispatcher::add_links() {
       if (job_of_[at(other)] >= 0) {
         witnesses[at(job_of_[at(other)])].push_back(job);
         if (!first.not_by_doer_of.empty()) ++state.nested;
-      } else if (first.done_by >= 0) {
-        state.doers |= 1ULL << bit_of_[at(first.done_by)];
+      } else {
+        if (first.done_by >= 0) state.doers |= 1ULL << bit_of_[at(first.done_by)];
+        state.doers |= bits_of(first.done_lending);
       }
     }
   }
@@ -125,7 +139,7 @@ void Dispatcher::add_links() {
 
 void Dispatcher::add_groups() {
   groups_in_.resize(input_.areas.size());
-  std::map<std::pair<std::uint64_t, int>, int> known;
+  std::map<std::tuple<std::uint64_t, std::uint64_t, int>, int> known;
   std::vector<ReadyJobs::Place> places;
   for (Job& job : jobs_) {
     const Task& task = input_.tasks[at(job.task)];
@@ -133,15 +147,14 @@ void Dispatcher::add_groups() {
     if (job.frozen) {
       able = 1ULL << bit_of_[at(task.previous->person)];
     } else {
-      for (std::uint64_t left = who_can(input_, task); left != 0; left &= left - 1) {
-        able |= 1ULL << bit_of_[at(std::countr_zero(left))];
-      }
+      able = bits_of(who_can(input_, task));
     }
+    const std::uint64_t takers = job.hands > 1 ? able | lending_ : able;
     const auto [found, is_new] =
-        known.try_emplace({able, job.area}, static_cast<int>(groups_.size()));
+        known.try_emplace({able, takers, job.area}, static_cast<int>(groups_.size()));
     if (is_new) {
       groups_in_[at(job.area)].push_back(static_cast<int>(groups_.size()));
-      groups_.push_back({able, job.area});
+      groups_.push_back({able, takers, job.area});
     }
     job.group = found->second;
     places.push_back({job.group, job.on_bike ? job.order : -1});

@@ -16,9 +16,15 @@ struct PlannedTask {
   int task = 0;
   int person = -1;
   std::vector<Window> segments;  // at work on it; gaps are breaks and nights
+  std::uint64_t lending = 0;     // who lends a hand from its start to its end, bits by index
   [[nodiscard]] bool placed() const { return !segments.empty(); }
   [[nodiscard]] int start() const { return segments.front().from; }
   [[nodiscard]] int end() const { return segments.back().to; }
+  [[nodiscard]] Assignment where() const { return {person, start(), lending}; }  // when placed
+  /// Who is at it, bits by index; nobody when it is not placed.
+  [[nodiscard]] std::uint64_t people() const {
+    return person < 0 ? 0 : person_bit(person) | lending;
+  }
 };
 
 struct PlannedOrder {

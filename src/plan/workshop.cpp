@@ -34,6 +34,9 @@ std::string in_words(const PlanInput& input, const Hold& hold) {
       return "charging and curing";
     case HoldKind::kFrozen:
       return "the frozen start";
+    case HoldKind::kHands:
+      return hold.key == 2 ? "a second pair of hands"
+                           : std::to_string(hold.key) + " pairs of hands at once";
   }
   return {};
 }
@@ -42,6 +45,14 @@ std::uint64_t who_can(const PlanInput& input, const Task& task) {
   std::uint64_t able = 0;
   for (std::size_t at = 0; at < input.people.size(); ++at) {
     if ((input.people[at].skills & task.any_of) != 0) able |= 1ULL << at;
+  }
+  return able;
+}
+
+std::uint64_t who_can_lend(const PlanInput& input) {
+  std::uint64_t able = 0;
+  for (std::size_t at = 0; at < input.people.size(); ++at) {
+    if (input.people[at].skills != 0) able |= 1ULL << at;
   }
   return able;
 }

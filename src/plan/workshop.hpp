@@ -1,5 +1,6 @@
 #pragma once
 
+#include <bit>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -75,7 +76,13 @@ enum class Pause {
 struct Assignment {
   int person = 0;  // index into people
   int start = 0;   // minute
+  std::uint64_t lending = 0;  // others who lend a hand, bits by index into people
 };
+
+/// Bit i stands for `PlanInput::people[i]`.
+[[nodiscard]] inline std::uint64_t person_bit(int person) { return 1ULL << person; }
+
+inline constexpr int kMostHands = 4;
 
 /// One operation of one order.
 struct Task {
@@ -89,13 +96,15 @@ struct Task {
   std::vector<int> after;       // tasks of the same order that must have ended, unattended time too
   std::vector<int> parts;       // arrivals that must be in hand
   Pause pause = Pause::kAnywhere;
+  int hands = 1;  // pairs of hands that it takes all at once, 1 to kMostHands
   int unattended = 0;           // minutes by the wall clock after the work: charging, curing
-  std::vector<int> not_by_doer_of;  // second person: nobody who did one of these tasks, each of
-                                    // which must come before this one or be done
+  std::vector<int> not_by_doer_of;  // second person: nobody who did one of these tasks or lent a
+                                    // hand at it; each must come before this one or be done
   std::optional<Assignment> previous;  // where the last plan had it
   bool pinned = false;          // keep `previous` whatever the day
   bool done = false;            // finished before now; takes no time and blocks nothing
   int done_by = -1;             // person who did it, for the second-person rule; -1 unknown
+  std::uint64_t done_lending = 0;  // who lent a hand at it, for the same rule
 };
 
 /// What cannot be foreseen. The plan uses the middle, the simulation draws.
@@ -117,8 +126,14 @@ struct Disturbance {
 ///
 /// A task takes `minutes / (productive * (1 - walk-ins))` minutes of its person's hours.
 ///
+/// A task of several pairs of hands has one who does it, with the skill, and others who lend a
+/// hand: anybody with a skill. They are at work and at nothing else from its start to its end, and
+/// it is done in one go whatever its pause says. Who lends a hand at work has touched it: for a
+/// second person that counts as having done it.
+///
 /// Frozen is a task that is pinned, or whose previous start lies before `frozen_until`. It keeps
-/// its person and start; what it comes after must be done or frozen too, its parts in hand.
+/// its person, start and who lends a hand; what it comes after must be done or frozen too, its
+/// parts in hand.
 struct PlanInput {
   Day first_day;
   int days = 0;          // the horizon, 1 to 1000
@@ -144,6 +159,7 @@ enum class HoldKind {
   kWork,        // the work itself, on this order; key 0
   kUnattended,  // charging, curing; key 0
   kFrozen,      // the frozen start; key 0
+  kHands,       // not enough people free at once; key: the pairs of hands asked for
 };
 
 struct Hold {
@@ -179,6 +195,25 @@ inline constexpr int kNever = 1'000'000'000;
 /// People who may do the task, as bits by index: those with one of its skills.
 [[nodiscard]] std::uint64_t who_can(const PlanInput& input, const Task& task);
 
+/// People who may lend a hand: those with any skill at all.
+[[nodiscard]] std::uint64_t who_can_lend(const PlanInput& input);
+
+/// Where it may be put down: nowhere, when it takes several pairs of hands.
+[[nodiscard]] inline Pause pause_of(const Task& task) {
+  return task.hands > 1 ? Pause::kNever : task.pause;
+}
+
+/// Whether as many lend a hand there as it takes beside the one who does it.
+[[nodiscard]] inline bool has_its_hands(const Task& task, const Assignment& where) {
+  return task.hands == 1 || (std::popcount(where.lending) == task.hands - 1 &&
+                             (where.lending & person_bit(where.person)) == 0);
+}
+
+/// Who is at the task in that place, as bits by index.
+[[nodiscard]] inline std::uint64_t people_at(const Task& task, const Assignment& where) {
+  return person_bit(where.person) | (task.hands > 1 ? where.lending : 0);
+}
+
 /// To be planned: not done, and its order is released.
 [[nodiscard]] inline bool is_open(const PlanInput& input, const Task& task) {
   return !task.done && input.orders[static_cast<std::size_t>(task.order)].released;
@@ -189,8 +224,9 @@ inline constexpr int kNever = 1'000'000'000;
 /// Errors: kOutOfRange for a field outside its range or an index that points nowhere;
 ///         kContradiction for a loop among tasks, frozen tasks that clash, a frozen task before
 ///         what it comes after; kRefused when nobody has the skill, when work that must not be
-///         left overnight is longer than any day of anybody who can do it, or when the second
-///         person does not exist. Every sentence names the task and its order.
+///         left overnight is longer than any day of anybody who can do it, when so many pairs of
+///         hands are never there together for as long as it takes, or when the second person does
+///         not exist. Every sentence names the task and its order.
 [[nodiscard]] Problems problems_of(const PlanInput& input);
 
 }  // namespace rollwright::plan

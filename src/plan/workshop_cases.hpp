@@ -72,6 +72,26 @@ inline int add_arrival(PlanInput& input, std::string what, trade::Spread days) {
   return static_cast<int>(input.arrivals.size()) - 1;
 }
 
+/// Ada's morning begins with 100 minutes that do not move; the lift of another order takes two.
+struct Lift {
+  PlanInput input = empty_shop();
+  int ada = add_person(input, "Ada", kMechanic);
+  int kim = add_person(input, "Kim", kWheels);
+  int before = add_task(input, add_order(input, "118"), 100);
+  int lift = add_task(input, add_order(input, "119"), 20);
+  Lift() {
+    input.areas[0].stands = 3;
+    input.tasks[static_cast<std::size_t>(lift)].hands = 2;
+    input.tasks[static_cast<std::size_t>(before)].previous = {ada, minute(0, 9)};
+    input.tasks[static_cast<std::size_t>(before)].pinned = true;
+  }
+  /// Those minutes are Kim's.
+  void keep_kim_busy() {
+    input.tasks[static_cast<std::size_t>(before)].any_of = kWheels;
+    input.tasks[static_cast<std::size_t>(before)].previous->person = kim;
+  }
+};
+
 struct Size {
   int orders = 4;
   int tasks_per_order = 8;
@@ -81,6 +101,9 @@ struct Size {
 /// A workshop with something of everything: part-time people, several skills and areas, parts on
 /// the road, bleeds and bonds, unattended time, second persons, promised days.
 PlanInput random_workshop(Random& random, const Size& size);
+
+/// Gives some tasks two to four pairs of hands, where that can be planned at all; how many.
+int add_hands(Random& random, PlanInput& input);
 
 /// The same shop with part of a plan of it frozen, as on the next morning.
 PlanInput with_frozen_start(const PlanInput& input, const ShopPlan& plan, int frozen_days);

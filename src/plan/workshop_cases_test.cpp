@@ -94,11 +94,25 @@ PlanInput random_workshop(Random& random, const Size& size) {
   return input;
 }
 
+int add_hands(Random& random, PlanInput& input) {
+  int count = 0;
+  for (Task& task : input.tasks) {
+    if (below(random, 4) != 0 || !is_open(input, task)) continue;
+    task.hands = 2 + (below(random, 4) == 0 ? 1 + below(random, 2) : 0);
+    if (problems_of(input).empty()) {
+      ++count;
+    } else {
+      task.hands = 1;
+    }
+  }
+  return count;
+}
+
 PlanInput with_frozen_start(const PlanInput& input, const ShopPlan& plan, int frozen_days) {
   PlanInput next = input;
   for (const PlannedTask& placed : plan.tasks) {
     if (!placed.placed()) continue;
-    next.tasks[static_cast<std::size_t>(placed.task)].previous = {placed.person, placed.start()};
+    next.tasks[static_cast<std::size_t>(placed.task)].previous = placed.where();
   }
   next.frozen_until = input.now + frozen_days * kMinutesPerDay;
   // What is frozen has its parts in hand, as it must.

@@ -53,6 +53,10 @@ class Examination {
     return 0 <= index && static_cast<std::size_t>(index) < size;
   }
 
+  bool are_people(std::uint64_t bits) const {
+    return input_.people.size() >= 64 || bits >> input_.people.size() == 0;
+  }
+
   void check_frame() {
     if (!(1 <= input_.days && input_.days <= 1000)) {
       no(Code::kOutOfRange, "a horizon is 1 to 1000 days, not {}", input_.days);
@@ -170,6 +174,10 @@ class Examination {
       no(Code::kOutOfRange, "{} needs unattended minutes from 0 to a million, not {}", name(task),
          task.unattended);
     }
+    if (!(1 <= task.hands && task.hands <= kMostHands)) {
+      no(Code::kOutOfRange, "{} takes 1 to {} pairs of hands at once, not {}", name(task),
+         kMostHands, task.hands);
+    }
     check_spread(task.spread, name(task));
     check_indices(task);
   }
@@ -195,10 +203,11 @@ class Examination {
       }
     }
     if (task.previous && (!points_into(task.previous->person, input_.people.size()) ||
-                          task.previous->start < 0)) {
+                          !are_people(task.previous->lending) || task.previous->start < 0)) {
       no(Code::kOutOfRange, "the last plan gave {} to nobody the shop has", name(task));
     }
-    if (task.done_by != -1 && !points_into(task.done_by, input_.people.size())) {
+    if ((task.done_by != -1 && !points_into(task.done_by, input_.people.size())) ||
+        !are_people(task.done_lending)) {
       no(Code::kOutOfRange, "{} was done by nobody the shop has", name(task));
     }
   }
@@ -250,7 +259,7 @@ class Examination {
          skill_words(input_, task.any_of), name(task));
       return;
     }
-    if (task.pause != Pause::kAnywhere && !is_frozen(input_, task)) {
+    if (pause_of(task) != Pause::kAnywhere && !is_frozen(input_, task)) {
       check_fits_a_day(task, able, goes);
     }
     if (!task.not_by_doer_of.empty()) check_second_person(task, able);
@@ -267,12 +276,26 @@ class Examination {
     for (std::size_t at = 0; at < input_.people.size(); ++at) {
       const Person& person = input_.people[at];
       if ((able >> at & 1) == 0) continue;
-      most = std::max(most, goes.minutes(at, task.pause) * share_of(person));
+      most = std::max(most, goes.minutes(at, task) * share_of(person));
     }
     if (task.minutes <= most) return;
+    if (task.hands > 1) return check_hands_meet(task, most);
     no(Code::kRefused,
        "{} takes {:.0f} minutes {}, and nobody who can do it has more than {:.0f}", name(task),
        task.minutes, task.pause == Pause::kNever ? "without a pause" : "within one day", most);
+  }
+
+  void check_hands_meet(const Task& task, double most) {
+    const int people = std::popcount(who_can_lend(input_));
+    if (people < task.hands) {
+      no(Code::kRefused, "{} takes {} people at once, and {} in the shop can lend a hand",
+         name(task), task.hands, people);
+      return;
+    }
+    no(Code::kRefused,
+       "{} takes {} people at once for {:.0f} minutes without a pause, and one who can do it and "
+       "so many others are there together for no more than {:.0f}",
+       name(task), task.hands, task.minutes, most);
   }
 
   void check_second_person(const Task& task, std::uint64_t able) {
@@ -293,17 +316,23 @@ class Examination {
         return;
       }
       const std::uint64_t doers = who_can(input_, first);
-      if (first.done && first.done_by >= 0) certain |= 1ULL << first.done_by;
+      if (first.done) certain |= people_done(first);
       if (first.done) continue;
       if (is_frozen(input_, first)) {
-        certain |= 1ULL << first.previous->person;
-      } else if (std::has_single_bit(doers)) {
-        certain |= doers;
+        certain |= people_at(first, *first.previous);
+        continue;
       }
+      if (std::has_single_bit(doers)) certain |= doers;
+      const std::uint64_t all = who_can_lend(input_);
+      if (std::popcount(all) == first.hands) certain |= all;
     }
     if ((able & ~certain) != 0) return;
     no(Code::kRefused, "there is no second person with the skill {} for {}",
        skill_words(input_, task.any_of), name(task));
+  }
+
+  static std::uint64_t people_done(const Task& task) {
+    return task.done_lending | (task.done_by >= 0 ? person_bit(task.done_by) : 0);
   }
 
   // Frozen tasks: whatever clashes must be said before planning, for nothing may move them.
@@ -352,6 +381,30 @@ class Examination {
          name(task), person.id, rollwright::in_words(day_at(input_.first_day, start)),
          clock_words(start));
     }
+    if (task.hands > 1) check_frozen_hands(task);
+  }
+
+  void check_frozen_hands(const Task& task) {
+    const std::uint64_t lending = task.previous->lending;
+    if (!has_its_hands(task, *task.previous) || (lending & ~who_can_lend(input_)) != 0) {
+      no(Code::kContradiction, "{} takes {} people at once and is frozen with {}", name(task),
+         task.hands, 1 + std::popcount(lending & who_can_lend(input_)));
+      return;
+    }
+    const Window span{task.previous->start, frozen_end(task)};
+    for (std::uint64_t left = people_at(task, *task.previous); left != 0; left &= left - 1) {
+      const Person& person = person_at(std::countr_zero(left));
+      const bool all_through = std::ranges::any_of(person.hours, [&](const Window& window) {
+        return window.from <= span.from && span.to <= window.to;
+      });
+      if (all_through) continue;
+      no(Code::kContradiction,
+         "{} takes {} people at once and is frozen on {} at {}, when {} is not there all through "
+         "it",
+         name(task), task.hands,
+         rollwright::in_words(day_at(input_.first_day, span.from)), clock_words(span.from),
+         person.id);
+    }
   }
 
   void check_frozen_before(const Task& task) {
@@ -369,12 +422,12 @@ class Examination {
     }
     for (const int index : task.not_by_doer_of) {
       const Task& first = task_at(index);
-      const int doer = first.done        ? first.done_by
-                       : first.previous ? first.previous->person
-                                        : -1;
-      if (doer != task.previous->person) continue;
+      const std::uint64_t people = first.done        ? people_done(first)
+                                   : first.previous ? people_at(first, *first.previous)
+                                                    : 0;
+      if ((people & person_bit(task.previous->person)) == 0) continue;
       no(Code::kContradiction, "{} is frozen for {}, who also has {}: it needs a second person",
-         name(task), person_at(doer).id, first.id);
+         name(task), person_at(task.previous->person).id, first.id);
     }
     for (const int index : task.parts) {
       const Arrival& part = input_.arrivals[static_cast<std::size_t>(index)];
@@ -388,9 +441,10 @@ class Examination {
     const bool overlap =
         a.previous->start < frozen_end(b) && b.previous->start < frozen_end(a);
     if (!overlap) return;
-    if (a.previous->person == b.previous->person) {
+    const std::uint64_t both = people_at(a, *a.previous) & people_at(b, *b.previous);
+    if (both != 0) {
       no(Code::kContradiction, "{} and {} are both frozen for {} at the same time", name(a),
-         name(b), person_at(a.previous->person).id);
+         name(b), person_at(std::countr_zero(both)).id);
     } else if (a.order == b.order && a.on_bike && b.on_bike) {
       no(Code::kContradiction, "{} and {} are frozen on one bike at the same time", name(a),
          name(b));

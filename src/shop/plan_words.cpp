@@ -34,6 +34,10 @@ std::string cause_words(const AgreedInput& agreed, const State& state, const pla
     case plan::CauseKind::kPersonTaken: return "its person now does " + task_words(agreed, cause.by);
     case plan::CauseKind::kStandTaken: return "its stand is taken by " + task_words(agreed, cause.by);
     case plan::CauseKind::kBikeTaken: return "the bike is needed for " + task_words(agreed, cause.by);
+    case plan::CauseKind::kLendingTaken:
+      return "who was to lend a hand now does " + task_words(agreed, cause.by);
+    case plan::CauseKind::kLendingShort:
+      return "it takes more people at once than the plan had for it";
     case plan::CauseKind::kSecondPerson:
       return task_words(agreed, cause.by) + ", which it checks, is done by the same person";
     case plan::CauseKind::kNewWork:

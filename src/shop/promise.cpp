@@ -21,6 +21,7 @@ std::string kind_word(plan::HoldKind kind) {
   switch (kind) {
     case plan::HoldKind::kArrival: return "part";
     case plan::HoldKind::kPeople:
+    case plan::HoldKind::kHands:
     case plan::HoldKind::kStand: return "queue";
     default: return "work";
   }

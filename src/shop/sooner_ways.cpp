@@ -238,7 +238,9 @@ void add_longer_days(const Standing& at, std::vector<Way>& ways) {
 }
 
 void add_first(const Standing& at, std::vector<Way>& ways) {
-  if (what_holds(at, {plan::HoldKind::kPeople, plan::HoldKind::kStand}).empty()) return;
+  const std::set<plan::HoldKind> queue = {plan::HoldKind::kPeople, plan::HoldKind::kStand,
+                                          plan::HoldKind::kHands};
+  if (what_holds(at, queue).empty()) return;
   Way way{.kind = "first",
           .what = fmt::format("Take order {} up before all others", at.order.id.text),
           .note = {},
