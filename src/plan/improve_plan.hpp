@@ -62,9 +62,10 @@ struct ImprovedPlan {
 ///          often with one sooner that is later than it must be. Where there is a last plan, an
 ///          order later than it must be is also given room by one order after another that has
 ///          time, and moved work is brought home beside what stands there now. One order goes where
-///          it ends soonest, now and then held back; the others too or near their old places. What
-///          is no worse is kept, and what is worse than the best plan by less than a two-thousandth
-///          as well. At stated counts of placements both go on from the better plan.
+///          it ends soonest, now and then held back; the others too, or near their old places where
+///          there is a last plan. What is no worse is kept, and what is worse than the best plan by
+///          less than a two-thousandth (a five-hundredth after a last plan) as well. At stated
+///          counts of placements both go on from the better plan.
 /// Source:  [plan-search] in docs/sources.md.
 /// Exact:   every rule of PlanInput holds at every step. Not proven best.
 /// Same:    input, seed and placements give the same plan for any number of threads. A watch that

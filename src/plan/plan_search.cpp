@@ -11,7 +11,9 @@ namespace rollwright::plan {
 namespace {
 
 constexpr int kUsualPatience = 120;
-constexpr double kNearRecord = 0.0005;  // worse than the best by this share is still taken
+// Worse than the best by this share is still taken; more where the ways to go are rugged.
+constexpr double kNearRecordAtFirst = 0.0005;
+constexpr double kNearRecord = 0.002;
 constexpr double kLeastShareAtFirst = 0.05;
 constexpr double kLeastShare = 0.12;    // of the placements, for each reach
 constexpr double kUsualStep = 100;      // placements
@@ -158,7 +160,8 @@ void PlanSearch::step() {
   take_out_chosen();
   lay_out_chosen(reach);
   const double tried = cost();
-  if (tried <= cost_ || tried < best_cost_ * (1 + kNearRecord)) {
+  const double near = has_last_plan_ ? kNearRecord : kNearRecordAtFirst;
+  if (tried <= cost_ || tried < best_cost_ * (1 + near)) {
     cost_ = tried;
     keep_turn();
     if (cost_ < best_cost_) note_best();
@@ -243,7 +246,8 @@ void PlanSearch::lay_out_chosen(Reach reach) {
 }
 
 void PlanSearch::lay_out_orders() {
-  if (has_last_plan_ && random_.below(2) == 0) return lay_out_around_first(false);
+  // All anew would move nearly everything, and the search would not find home from there.
+  if (has_last_plan_) return lay_out_around_first(random_.below(2) == 0);
   // To begin at the soonest is not always best: now and then one of them is held back.
   const bool holds = random_.below(4) == 0;
   const int held = holds ? chosen_[random_.below(chosen_.size())].order : -1;

@@ -12,7 +12,9 @@ void PlanSearch::choose(Reach reach) {
   chosen_at_.clear();
   switch (reach) {
     case Reach::kFew: choose_few(); break;
-    case Reach::kStretch: choose_stretch(10, 40); break;
+    case Reach::kStretch:
+      has_last_plan_ ? choose_stretch(4, 16) : choose_stretch(10, 40);
+      break;
     case Reach::kRest: choose_stretch(movable_.size(), movable_.size()); break;
     case Reach::kRoom: choose_room(); break;
     case Reach::kHome: choose_home(); break;
