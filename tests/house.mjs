@@ -145,12 +145,12 @@ export function has_program(name) {
 const servers = new Set();
 
 /**
- * Starts a server on a fresh book, or on `book`, at a free port:
+ * Starts a server on a fresh book, or on `book`, at a free port or at `port`, by the clock of `now`:
  * {url, port, book, process, ended, stop()}; `ended` resolves to {code, out, err}.
  */
-export async function start_server({ book = demo_book(), args = [] } = {}) {
-  const child = spawn(program, ['--book', book, 'serve', '--port', '0', ...args], {
-    cwd: root, env: surroundings(), stdio: ['ignore', 'pipe', 'pipe'],
+export async function start_server({ book = demo_book(), args = [], port = 0, now = demoNow } = {}) {
+  const child = spawn(program, ['--book', book, 'serve', '--port', String(port), ...args], {
+    cwd: root, env: surroundings({ ROLLWRIGHT_NOW: now }), stdio: ['ignore', 'pipe', 'pipe'],
   });
   children.add(child);
   child.on('close', () => children.delete(child));

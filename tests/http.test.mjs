@@ -1070,6 +1070,25 @@ async function judge_pages(server) {
       assert.match(packed.headers.vary ?? '', /accept-encoding/i, target);
     }
   });
+  await claim('the worker stands at a path of its own, is asked for anew, and lists what the start page names', async () => {
+    const worker = await ask(server, 'GET', '/sw.js');
+    assert.equal(worker.status, 200);
+    assert.match(worker.headers['content-type'], /^text\/javascript/);
+    assert.equal(worker.headers['cache-control'], 'no-cache');
+    const start = await ask(server, 'GET', '/');
+    for (const [, named] of start.text.matchAll(/(?:src|href)="(\/[^"]+)"/g)) assert.ok(worker.text.includes(`"${named}"`), named);
+  });
+  await claim('every answer says its edition of the pages; a change from pages of another is 412', async () => {
+    const start = await ask(server, 'GET', '/');
+    const edition = /src="(\/assets\/[^"]+\.js)"/.exec(start.text)[1];
+    const entries = (await get(server, '/api/journal/verify')).entries;
+    for (const answer of [start, await ask(server, 'GET', '/api/shop')]) assert.equal(answer.headers['x-edition'], edition);
+    assert_refused(await send(server, 'POST', '/api/orders', new_order, { 'X-Edition': '/assets/index-older.js' }), 412, 'older');
+    assert.equal((await get(server, '/api/journal/verify')).entries, entries);
+    assert.equal((await send(server, 'POST', '/api/orders', new_order, { 'X-Edition': edition })).status, 201);
+    const read = await ask(server, 'GET', '/api/shop', { headers: { 'X-Edition': '/assets/index-older.js' } });
+    assert.equal(read.status, 200, 'pages of another edition may still look');
+  });
   await claim('a file that is not there is 404', async () => {
     for (const target of ['/assets/nothing.js', '/nothing.css', '/../../etc/passwd',
                           '/%2e%2e/%2e%2e/etc/passwd', '/assets/..%2findex.html']) {

@@ -18,6 +18,9 @@ struct Asset {
 /// All of them; made by web/tools/embed.mjs from web/dist.
 [[nodiscard]] std::span<const Asset> assets();
 
+/// The edition of the pages: the path of their script, whose name holds a hash of what is in it.
+[[nodiscard]] std::string_view edition();
+
 /// The asset at the path. Paths of pages, which the browser's own history makes ("/orders/2041"),
 /// give the start page; a missing file under /assets gives null.
 [[nodiscard]] const Asset* asset_for(std::string_view path);

@@ -57,6 +57,8 @@ void add_house_headers(auto& message) {
   message.set("X-Content-Type-Options", "nosniff");
   message.set("Referrer-Policy", "same-origin");
   message.set("Cross-Origin-Resource-Policy", "same-origin");
+  const std::string_view of_pages = edition();
+  message.set("X-Edition", beast::string_view(of_pages.data(), of_pages.size()));
   message.set("Content-Security-Policy",
               "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; "
               "frame-ancestors 'none'; base-uri 'none'; form-action 'self'");
@@ -302,6 +304,13 @@ class Server {
     const auto origin = request.find(bhttp::field::origin);
     if (origin != request.end() && view(origin->value()) != scheme_ + host) {
       return refused(403, Code::kNotAllowed, "a page of another site may not change the book");
+    }
+    // Pages that were open, or kept in a browser, while the program was renewed. Other programs that
+    // write say no edition.
+    const auto of_pages = request.find("X-Edition");
+    if (of_pages != request.end() && view(of_pages->value()) != edition()) {
+      return refused(412, Code::kConflict,
+                     "the program was renewed: load the page again, then this can be written");
     }
     // A form of another site can send neither of these types.
     const std::string_view target = view(request.target());

@@ -1,4 +1,5 @@
 import { render } from 'preact';
+import { openOffline } from './ask/offline';
 import { openPhotos } from './ask/photos_down';
 import { openWrites } from './ask/write_down';
 import { App } from './frame/app';
@@ -30,5 +31,6 @@ import './look/print.css';
 applyKeptTheme();
 openWrites();
 openPhotos();
+void openOffline();
 const page = document.getElementById('page');
 if (page) render(<App />, page);

@@ -57,6 +57,10 @@ for (const path of filesIn(dist)) {
   const forEver = name.startsWith('/assets/');
   rows += `      {"${name}", "${type}", "\\"${etag}\\"", ${plain}, ${gzip}, ${forEver}},\n`;
 }
+// The script that the start page loads: its name holds a hash of what is in it.
+const script = /<script type="module"[^>]* src="(\/assets\/[^"]+\.js)"/.exec(readFileSync(join(dist, 'index.html'), 'utf8'))?.[1];
+if (!script) throw new Error('embed.mjs: index.html loads no script of /assets');
+
 assembler += '.section .note.GNU-stack,"",@progbits\n';
 writeFileSync(join(out, 'assets.S'), assembler);
 writeFileSync(
@@ -68,6 +72,8 @@ extern "C" {
 ${declarations}}
 
 namespace rollwright::http {
+
+std::string_view edition() { return "${script}"; }
 
 std::span<const Asset> assets() {
   static const Asset kAssets[] = {

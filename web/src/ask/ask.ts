@@ -1,7 +1,10 @@
 import createClient from 'openapi-fetch';
 import type { components, paths } from '../api';
+import { isNobodyThere } from '../worker/ways';
 import { say } from '../words/say';
 import { hearClock } from './clock';
+import { edition, hearEdition } from './edition';
+import { lastTouch } from './touch';
 
 /** Every answer of the server has the name it has in web/openapi.yaml. */
 type Schemas = components['schemas'];
@@ -154,19 +157,21 @@ export class Refusal extends Error {
 }
 
 const client = createClient<paths>({ baseUrl: '/' });
-client.use({ onResponse: ({ response }) => hearClock(response.headers.get('date')) });
+client.use({
+  onResponse({ response }) {
+    hearClock(response.headers.get('date'));
+    hearEdition(response.headers.get('x-edition'));
+    return undefined;
+  },
+});
 
 /** A page asks anew whenever something changes; that alone must not keep a session alive. */
 const kGone = 60_000;  // milliseconds without a touch
-let touched = Date.now();
-if (typeof document !== 'undefined') {
-  for (const sign of ['pointerdown', 'keydown', 'wheel']) {
-    document.addEventListener(sign, () => { touched = Date.now(); }, { capture: true, passive: true });
-  }
-}
 client.use({
   onRequest({ request }) {
-    if (Date.now() - touched > kGone) request.headers.set('X-Nobody-Is-There', '1');
+    if (Date.now() - lastTouch() > kGone) request.headers.set('X-Nobody-Is-There', '1');
+    // The server takes no change from pages of another edition than its own.
+    if (edition !== '') request.headers.set('X-Edition', edition);
     return request;
   },
 });
@@ -200,6 +205,8 @@ async function answer<T>(reply: Promise<Reply<T>>): Promise<T> {
   }
   if (got.response.ok && got.data !== undefined) return got.data;
   if (got.response.status === 401) for (const listener of whenSignedOut) listener();
+  // What stands before the server answers for it while it is away.
+  if (!isErrorView(got.error) && isNobodyThere(got.response.status)) throw new Refusal(unavailable(say.noAnswer), false);
   if (isErrorView(got.error)) throw new Refusal(got.error, true, got.response.status);
   const sentence = say.strangeAnswer(got.response.status);
   throw new Refusal(unavailable(sentence), true, got.response.status);

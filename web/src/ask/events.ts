@@ -1,3 +1,4 @@
+import { isNobodyThere } from '../worker/ways';
 import type { Changed, ImproveProgress } from './ask';
 
 type Listener = (changed: Changed | 'everything') => void;
@@ -5,15 +6,40 @@ type Listener = (changed: Changed | 'everything') => void;
 const listeners = new Set<Listener>();
 const searches = new Set<(progress: ImproveProgress) => void>();
 const watchers = new Set<(connected: boolean) => void>();
+const turnedAway = new Set<() => void>();
 let source: EventSource | undefined;
 let connected = true;
 let dropped = false;
 let wanted = false;
+let watchdog: ReturnType<typeof setInterval> | undefined;
+
+const kLook = 20_000;  // milliseconds; a network may die without a word
+const kAgain = 3000;
 
 function tell(now: boolean) {
   if (connected === now) return;
   connected = now;
   for (const watcher of watchers) watcher(now);
+}
+
+/** The stream is given up, and a new one tried soon. */
+function lost() {
+  source?.close();
+  source = undefined;
+  dropped = true;
+  tell(false);
+  setTimeout(() => { if (wanted) openEvents(); }, kAgain);
+}
+
+/** A stream of a network that is gone stands for minutes; so the server is asked whether it is there. */
+async function look() {
+  if (!connected || source === undefined) return;
+  try {
+    const answer = await fetch('/api/health', { signal: AbortSignal.timeout(kLook / 2), headers: { 'X-Nobody-Is-There': '1' } });
+    if (isNobodyThere(answer.status)) lost();
+  } catch {
+    if (source) lost();
+  }
 }
 
 /**
@@ -22,6 +48,10 @@ function tell(now: boolean) {
  */
 export function openEvents() {
   wanted = true;
+  if (watchdog === undefined) {
+    watchdog = setInterval(() => void look(), kLook);
+    addEventListener('offline', look);
+  }
   if (source) return;
   source = new EventSource('/api/events');
   source.addEventListener('open', () => {
@@ -40,10 +70,10 @@ export function openEvents() {
   source.addEventListener('error', () => {
     dropped = true;
     tell(false);
-    // A closed stream does not come back by itself; a new one is tried every three seconds.
+    // A closed stream does not come back by itself: the server answered, but not with events.
     if (source?.readyState === EventSource.CLOSED) {
-      source = undefined;
-      setTimeout(() => { if (wanted) openEvents(); }, 3000);
+      lost();
+      for (const listener of turnedAway) listener();
     }
   });
 }
@@ -51,6 +81,9 @@ export function openEvents() {
 /** While nobody is signed in there is nothing to be told. */
 export function closeEvents() {
   wanted = false;
+  clearInterval(watchdog);
+  watchdog = undefined;
+  removeEventListener('offline', look);
   source?.close();
   source = undefined;
   dropped = false;
@@ -71,6 +104,12 @@ export function onSearch(listener: (progress: ImproveProgress) => void): () => v
 export function onConnection(watcher: (connected: boolean) => void): () => void {
   watchers.add(watcher);
   return () => watchers.delete(watcher);
+}
+
+/** Told when the server answers, but gives this page no events: who asks may have to sign in. */
+export function onTurnedAway(listener: () => void): () => void {
+  turnedAway.add(listener);
+  return () => turnedAway.delete(listener);
 }
 
 export const isConnected = () => connected;

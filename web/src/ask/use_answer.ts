@@ -1,28 +1,39 @@
 import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { type Changed, Refusal } from './ask';
-import { onChanged } from './events';
+import { momentNow } from './clock';
+import { copyDown, copyOf } from './copies';
+import { onChanged, onConnection } from './events';
 import { keepSame } from './keep_same';
 
 export interface Answered<T> {
   value: T | undefined;          // the last good answer, also while a newer one is asked for
   refusal: Refusal | undefined;  // why the latest question was refused
+  asOf: string;                  // up to when the value is known to be so, by the shop's clock
   again: () => void;             // soon, once for several changes
   now: () => void;               // at once
   put: (value: T) => void;       // an answer that came with a write
 }
 
 const kept = new Map<string, unknown>();
+const heard = new Map<string, string>();  // when each was so, by the shop's clock
 
 /** For tests and for a shop that was replaced: forgets every answer kept. */
 export function forgetAnswers() {
   kept.clear();
+  heard.clear();
 }
 
-/** Asks ahead of a page that may be opened when nobody can be asked; an answer that is there stays. */
+function hear(key: string, value: unknown) {
+  kept.set(key, keepSame(kept.get(key), value));
+  heard.set(key, momentNow());
+  copyDown(key, kept.get(key));
+}
+
+/** Asks ahead of a page that may be opened when nobody can be asked. */
 export function foresee<T>(key: string, question: () => Promise<T>) {
-  if (kept.has(key)) return;
+  const before = kept.get(key);
   question().then(
-    (value) => { if (!kept.has(key)) kept.set(key, value); },
+    (value) => { if (kept.get(key) === before) hear(key, value); },  // nothing newer came meanwhile
     (error: unknown) => { if (!(error instanceof Refusal)) throw error; },  // the page asks for itself
   );
 }
@@ -59,13 +70,19 @@ export function useAnswer<T>(
     questionNow.current().then(
       (value) => {
         if (number !== asked.current) return;  // a newer answer is here or on its way
-        kept.set(key, keepSame(kept.get(key), value));
+        hear(key, value);
         refusal.current = undefined;
         redraw((n) => n + 1);
       },
-      (error: unknown) => {
+      async (error: unknown) => {
         if (number !== asked.current) return;
         if (!(error instanceof Refusal)) throw error;
+        const copy = !error.reached && !kept.has(key) ? await copyOf(key) : undefined;
+        if (number !== asked.current) return;
+        if (copy) {
+          kept.set(key, copy.value);
+          heard.set(key, copy.at);
+        }
         refusal.current = error;
         redraw((n) => n + 1);
       },
@@ -79,7 +96,7 @@ export function useAnswer<T>(
 
   const put = useCallback((value: T) => {
     asked.current += 1;
-    kept.set(key, keepSame(kept.get(key), value));
+    hear(key, value);
     refusal.current = undefined;
     redraw((n) => n + 1);
   }, [key]);
@@ -89,13 +106,18 @@ export function useAnswer<T>(
     const unlisten = onChanged((changed) => {
       if (changed === 'everything' || concernsNow.current(changed)) again();
     });
+    // Until now a change would have been told: what is shown here was so up to this moment.
+    const unwatch = onConnection((connected) => {
+      if (!connected && kept.has(key) && !refusal.current) hear(key, kept.get(key));
+    });
     return () => {
       clearTimeout(waiting.current);
       unlisten();
+      unwatch();
     };
   }, [now, again]);
 
-  return { value: kept.get(key) as T | undefined, refusal: refusal.current, again, now, put };
+  return { value: kept.get(key) as T | undefined, refusal: refusal.current, asOf: heard.get(key) ?? '', again, now, put };
 }
 
 /**

@@ -38,6 +38,18 @@ describe('writes that wait', () => {
     expect(nextMoment([refused])).toBeUndefined();
     expect(onceMore(refused)).toEqual(write('a', 1));
   });
+  it('wait for their own person, and hold up only what is about the same', () => {
+    const toves = write('a', 1);
+    const same = write('b', 2, { who: 'jonas' });
+    const other = write('c', 3, { who: 'jonas', about: 'A-70' });
+    const writes = [toves, same, other];
+    const jonas = (who: string) => who === 'jonas';
+    expect(keys(toSend(writes, 0, jonas))).toEqual(['c']);
+    expect(keys(toSend(writes, 0, (who) => who === 'tove'))).toEqual(['a']);
+    expect(keys(toSend(writes, 0))).toEqual(['a']);
+    expect(nextMoment([toves], jonas)).toBeUndefined();
+    expect(keys(toSend(writes, 0, () => false))).toEqual([]);
+  });
   it('count until the record was seen up to their line', () => {
     const landed = [{ write: write('a', 1), last: 4 }, { write: write('b', 2), last: 6 }, { write: write('c', 3, { order: '2012' }), last: 1 }];
     expect(keys(notYetSeen(landed, '2016', 5).map((one) => one.write))).toEqual(['b', 'c']);

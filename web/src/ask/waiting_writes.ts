@@ -43,27 +43,32 @@ const olderOf = (write: Write, writes: Write[]) => inOrder(writes).filter((other
   other.order === write.order && other.key !== write.key &&
   (other.made < write.made || (other.made === write.made && other.key < write.key)));
 
-/** Whether it is refused, or about the same as an older one that is. */
-const needsAPerson = (write: Write, writes: Write[]): boolean => write.refused !== '' ||
-  olderOf(write, writes).some((older) => sharesAbout(older, write) && needsAPerson(older, writes));
+/** Whether the server takes what is signed with this name: people sign in under their own. */
+export type IsHere = (who: string) => boolean;
+const kEverybody: IsHere = () => true;
+
+/** Whether it is refused, its person is not here, or it is about the same as an older one of these. */
+const needsAPerson = (write: Write, writes: Write[], isHere: IsHere): boolean => write.refused !== '' || !isHere(write.who) ||
+  olderOf(write, writes).some((older) => sharesAbout(older, write) && needsAPerson(older, writes, isHere));
 
 /**
  * What this write has to wait for: older ones of the same bike go first. Behind one that needs a
- * person's decision only what is about the same operation, line or place waits.
+ * person only what is about the same operation, line or place waits.
  */
-export function waitsBehind(write: Write, writes: Write[]): Write | undefined {
-  return olderOf(write, writes).find((older) => sharesAbout(older, write) || !needsAPerson(older, writes));
+export function waitsBehind(write: Write, writes: Write[], isHere = kEverybody): Write | undefined {
+  return olderOf(write, writes).find((older) => sharesAbout(older, write) || !needsAPerson(older, writes, isHere));
 }
+
+const canGo = (writes: Write[], isHere: IsHere) => inOrder(writes).filter((write) =>
+  write.refused === '' && isHere(write.who) && !waitsBehind(write, writes, isHere));
 
 /** At most one for each bike, the oldest that need not wait. */
-export function toSend(writes: Write[], now: number): Write[] {
-  return inOrder(writes).filter((write) =>
-    write.refused === '' && write.after <= now && !waitsBehind(write, writes));
-}
+export const toSend = (writes: Write[], now: number, isHere = kEverybody): Write[] =>
+  canGo(writes, isHere).filter((write) => write.after <= now);
 
 /** When something can be sent next, in milliseconds; undefined when only a person can go on. */
-export function nextMoment(writes: Write[]): number | undefined {
-  const due = writes.filter((write) => write.refused === '' && !waitsBehind(write, writes));
+export function nextMoment(writes: Write[], isHere = kEverybody): number | undefined {
+  const due = canGo(writes, isHere);
   return due.length === 0 ? undefined : Math.min(...due.map((write) => write.after));
 }
 

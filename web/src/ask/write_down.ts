@@ -5,11 +5,12 @@ import { isConnected, onConnection } from './events';
 import {
   inOrder, type Landed, newKey, nextMoment, notReached, notTaken, notYetSeen, onceMore, placeForNext, textOf, toSend, unreadable, waitsBehind, type Write, writeIn,
 } from './waiting_writes';
+import { isHere, whoAsks } from './who_asks';
 
 /**
  * What people at the bench write down, on its way to the server. Each write is kept in the browser
  * by itself, so that two windows of one tablet take nothing from one another, and goes away only
- * when the server has written it or a person throws it away.
+ * when the server has written it or a person throws it away. It is sent while its person is here.
  */
 const kPrefix = 'rollwright.write.';
 const kAnswerDeadline = 12_000;  // milliseconds
@@ -88,9 +89,12 @@ function settle(key: string, taken: Taken) {
   asking.delete(key);
 }
 
+/** Not of the write itself: nobody is signed in, the network was slow, too many tries, older pages. */
+const kNotOfTheWrite = [401, 408, 412, 429];
+
 /** Whether the server has judged it: then sending it again as it is changes nothing. */
 export const isJudged = (refusal: Refusal) => refusal.reached && refusal.status >= 400 && refusal.status < 500 &&
-  ![401, 408, 429].includes(refusal.status);
+  !kNotOfTheWrite.includes(refusal.status);
 
 function failed(write: Write, refusal: Refusal) {
   reached.set(refusal.reached && refusal.status < 500);
@@ -127,10 +131,10 @@ async function send(write: Write) {
 function pump() {
   clearTimeout(timer);
   const now = Date.now();
-  for (const write of toSend(writes.get(), now)) {
+  for (const write of toSend(writes.get(), now, isHere)) {
     if (!sending.has(write.key)) void send(write);
   }
-  const next = nextMoment(writes.get().filter((write) => !sending.has(write.key)));
+  const next = nextMoment(writes.get().filter((write) => !sending.has(write.key)), isHere);
   if (next !== undefined && next > now) timer = setTimeout(pump, next - now);
 }
 
@@ -156,7 +160,7 @@ export function writeDown({ order, who, words, deeds }: ToWrite): Promise<Taken>
   const timed = deeds.map((deed) => (at === '' ? deed : { at, ...deed }));
   const write: Write = { key: newKey(), order, who, words, deeds: timed, made: placeForNext(writes.get(), now), tries: 0, after: 0, refused: '' };
   put(write);
-  const mustWait = !isConnected() || waitsBehind(write, writes.get()) !== undefined;
+  const mustWait = !isConnected() || waitsBehind(write, writes.get(), isHere) !== undefined;
   if (mustWait) {
     pump();
     return Promise.resolve({ how: 'waiting' });
@@ -183,6 +187,7 @@ export function openWrites() {
   onConnection((connected) => {
     if (connected) tryNow();
   });
+  whoAsks.listen(tryNow);
   addEventListener('online', tryNow);
   addEventListener('storage', (event) => {
     if (keeps.get() && (event.key === null || event.key.startsWith(kPrefix))) writes.set(readKept());

@@ -1,7 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import { ask, type MeView, onSignedOut } from '../ask/ask';
-import { closeEvents, onConnection, openEvents } from '../ask/events';
+import { forgetCopies, wasLeftAlone } from '../ask/copies';
+import { renewed } from '../ask/edition';
+import { closeEvents, isConnected, onConnection, onTurnedAway, openEvents } from '../ask/events';
+import { askWho, isLeaving, nobodyAt } from '../ask/leaving';
 import { forgetAnswers, useAnswer } from '../ask/use_answer';
+import { whoAsks } from '../ask/who_asks';
 import { Body } from '../marks/waiting';
 import { AidPage, AidsPage } from '../pages/aids';
 import { ArrivalPage } from '../pages/arrival';
@@ -36,12 +40,14 @@ import { TodayPage } from '../pages/today';
 import { TracePage } from '../pages/trace';
 import { TruingPage } from '../pages/truing';
 import { WheelCardPage } from '../pages/wheel_card';
+import { clockHere } from '../words/day';
 import { say } from '../words/say';
 import { useConnected } from './connected';
 import { Header, OutsideHeader } from './header';
 import { isIn, MeIs } from './me';
 import { type Route, routeOf, signInPath } from './route';
 import { ShopIs } from './shop';
+import { useStore } from './store';
 import { go, usePath } from './travel';
 import { WhoLine } from './who_line';
 
@@ -112,18 +118,30 @@ function useHeadingFocus(place: string, ready: boolean) {
   }, [place, ready]);
 }
 
+/** What holds for every page: that it may be old (the bench says so itself), or that it is of an older edition of the program. */
+function StandingLine({ asOf, isAtBench }: { asOf: string; isAtBench: boolean }) {
+  const connected = useConnected();
+  const isOld = useStore(renewed);
+  return (
+    <div class="standing-line" role="status">
+      {!connected && !isAtBench && <p>{say.notConnected(clockHere(asOf))}</p>}
+      {isOld && <p>{say.renewed} <button type="button" class="plain" onClick={() => location.reload()}>{say.loadAgain}</button></p>}
+    </div>
+  );
+}
+
 /** The pages, for whoever may see them. */
 function House({ path, route }: { path: string; route: Route }) {
   const shop = useAnswer('shop', ask.shop, (changed) => changed.order === '');
-  const connected = useConnected();
+  const isAway = shop.refusal !== undefined && !shop.refusal.reached;  // the standing line says so
   useHeadingFocus(path.split('?')[0] ?? path, shop.value !== undefined);
   return (
     <>
       <Header route={route} shop={shop.value} />
       <WhoLine />
-      <div class="standing-line" role="status">{connected ? '' : say.notConnected}</div>
+      <StandingLine asOf={shop.asOf} isAtBench={route.page === 'bench' || route.page === 'bench sheet'} />
       <main id="main" tabIndex={-1}>
-        <Body answered={shop}>
+        <Body answered={isAway && shop.value ? { ...shop, refusal: undefined } : shop}>
           {(view) => <ShopIs value={view}><Page route={route} /></ShopIs>}
         </Body>
       </main>
@@ -154,10 +172,42 @@ function Outside({ me, path, route }: { me: MeView; path: string; route: Route }
 /** What people sign in with has changed: it may be somebody else who asks now. */
 const kOfPeople = ['make owner', 'set password', 'set PIN', 'take sign-in away', 'import'];
 
+const kTryAgain = 5000;  // milliseconds
+const kLookRound = 30_000;
+
+/** Asks again who is there while the server is not reached, or was not told yet that somebody left. */
+function useAskedAgain(isUnknown: boolean, again: () => void) {
+  useEffect(() => {
+    const timer = setInterval(() => { if (isUnknown || isLeaving()) again(); }, kTryAgain);
+    addEventListener('online', again);
+    return () => {
+      clearInterval(timer);
+      removeEventListener('online', again);
+    };
+  }, [isUnknown, again]);
+}
+
+/** Without the server nobody ends a session but the page itself. */
+function useLeftAlone(me: MeView | undefined, put: (me: MeView) => void) {
+  useEffect(() => {
+    const look = async () => {
+      if (!me || me.person === '' || isConnected() || !await wasLeftAlone()) return;
+      forgetAnswers();
+      put(nobodyAt(me.station));
+    };
+    const timer = setInterval(() => void look(), kLookRound);
+    return () => clearInterval(timer);
+  }, [me, put]);
+}
+
 function useWhoAsks() {
-  const me = useAnswer('me', ask.me, (changed) => kOfPeople.includes(changed.what));
+  const me = useAnswer('me', askWho, (changed) => kOfPeople.includes(changed.what));
   useEffect(() => onSignedOut(me.again), [me.again]);
+  useEffect(() => onTurnedAway(me.again), [me.again]);
   useEffect(() => onConnection((now) => { if (!now) me.again(); }), [me.again]);
+  useAskedAgain(me.value === undefined && me.refusal !== undefined, me.again);
+  useLeftAlone(me.value, me.put);
+  useEffect(() => whoAsks.set(me.value), [me.value]);
   const inside = me.value !== undefined && isIn(me.value);
   useEffect(() => {
     if (inside) openEvents();
@@ -165,6 +215,7 @@ function useWhoAsks() {
   }, [inside]);
   const become = (next: MeView, to?: string) => {
     forgetAnswers();
+    forgetCopies();
     if (to !== undefined) go(to, true);
     me.put(next);
   };

@@ -77,7 +77,7 @@ function LinePhotos({ line, claim }: { line: ArrivalLine; claim: number }) {
   return (
     <>
       <Photos photos={photos} />
-      <TakePhoto place={`line ${line.id} ${claim}`} how={(file, _key, at) => ask.photographGoods(line.id, { claim, at }, file)} />
+      <TakePhoto of={{ kind: 'goods', line: line.id, claim }} />
     </>
   );
 }

@@ -1,5 +1,7 @@
 import type { BenchBike, BenchListView, BenchNow, ToolView } from '../ask/ask';
+import { offline } from '../ask/offline';
 import { benchPath, labelsPath, truingPath } from '../frame/route';
+import { useStore } from '../frame/store';
 import { Mark, State, Work } from '../marks/mark';
 import { Refused, Waiting } from '../marks/waiting';
 import { bench } from '../words/bench';
@@ -88,8 +90,9 @@ function Tools({ tools }: { tools: ToolView[] }) {
   );
 }
 
-function Bench({ list }: { list: BenchListView }) {
+function Bench({ list, asOf }: { list: BenchListView; asOf: string }) {
   const person = usePerson(list.people);
+  const loads = useStore(offline);
   const scans = useScans({ list, stand: undefined, tab: 'work', ask: () => undefined });
   const { inHand, canBegin, later, away } = bikesByNeed(list.bikes);
   useForeseen(inHand.map((bike) => bike.order));
@@ -99,25 +102,26 @@ function Bench({ list }: { list: BenchListView }) {
         <ScanField said={scans.said} onCode={scans.onCode} />
         <WhoIsIt people={list.people} person={person} />
       </div>
-      <BenchQueue people={list.people} />
+      <BenchQueue people={list.people} asOf={asOf} />
       {list.bikes.length === 0 && <p class="lead">{t.none}</p>}
       <Group title={t.now} bikes={inHand} />
       <Group title={t.next} bikes={canBegin} />
       <Group title={t.later(later.length)} bikes={later} folded />
       <Group title={t.away(away.length)} bikes={away} folded />
       {list.tools.length > 0 && <Tools tools={list.tools} />}
+      {loads === 'plain http' && <p class="quiet">{t.queue.plainHttp}</p>}
     </>
   );
 }
 
 export function BenchPage() {
-  const { value, refusal, again } = useBench();
+  const { value, refusal, again, asOf } = useBench();
   const shown = refusal?.reached || value === undefined ? refusal : undefined;
   return (
     <div class="page at-bench">
       <div class="title-line"><h1>{t.title}</h1><span class="papers-of-bike"><a href={labelsPath()}>{labelWords.link}</a>{' '}<a href={truingPath()}>{say.truing.link}</a>{' '}<a href="/bench/aids">{say.aids.title}</a></span></div>
       {shown && <Refused refusal={shown} again={again} />}
-      {value ? <Bench list={value} /> : shown ? null : <Waiting />}
+      {value ? <Bench list={value} asOf={asOf} /> : shown ? null : <Waiting />}
     </div>
   );
 }

@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import type { BenchListView, BenchOperation, BenchView, KitPart } from '../ask/ask';
+import type { PhotoOf } from '../ask/waiting_photos';
 import { type BenchTab, benchPath, benchTabPath, orderPath, sheetPath } from '../frame/route';
 import { Mark, State, Work } from '../marks/mark';
 import { Refused, Waiting } from '../marks/waiting';
@@ -103,10 +104,12 @@ function Inside({ step, reading, tab }: Shown) {
   return <WorkList />;
 }
 
-function Bike({ fresh, list, shown }: { fresh: BenchView; list: BenchListView; shown: Shown }) {
+function Bike({ fresh, list, shown, asOf }: { fresh: BenchView; list: BenchListView; shown: Shown; asOf: string }) {
   const person = usePerson(list.people);
   const { view, waits } = useAhead(fresh, list.people);
   const takeTool = useRef<((id: string) => void) | undefined>(undefined);
+  const operation = shown.reading ? undefined : view.operations[shown.step - 1]?.operation;
+  const below: PhotoOf | undefined = operation === undefined ? undefined : { kind: 'bike', order: view.order, about: operation, who: '' };
   const [asked, setAsked] = useState<{ text: string; parts: KitPart[] } | undefined>(undefined);
   const stand: Stand = { view, waits, person, tools: list.tools, write: writerFor(view.order, person), takeTool };
   const scans = useScans({ list, stand, tab: shown.step > 0 ? 'work' : shown.tab, ask: (text, parts) => setAsked({ text, parts }) });
@@ -121,7 +124,7 @@ function Bike({ fresh, list, shown }: { fresh: BenchView; list: BenchListView; s
         <ScanField said={scans.said} onCode={scans.onCode} />
         <WhoIsIt people={list.people} person={person} />
       </div>
-      <BenchQueue people={list.people} />
+      <BenchQueue people={list.people} asOf={asOf} below={below} />
       <Stops />
       {asked
         ? <WhichPart text={asked.text} parts={asked.parts} onChosen={(part) => { setAsked(undefined); if (part) scans.bind(part, asked.text); }} />
@@ -138,7 +141,7 @@ export function BenchBikePage({ id, ...shown }: Shown & { id: string }) {
     <div class="page at-bench">
       <h1><span class="number">{id}</span> {bike.value?.rider}</h1>
       {refusal && <><Refused refusal={refusal} again={bike.again} /><p class="papers-of-bike"><a href="/bench">{t.leave}</a> <a href={sheetPath(id)}>{bench.operation.whole}</a></p></>}
-      {bike.value && list.value ? <Bike fresh={bike.value} list={list.value} shown={shown} /> : refusal ? null : <Waiting />}
+      {bike.value && list.value ? <Bike fresh={bike.value} list={list.value} shown={shown} asOf={bike.asOf} /> : refusal ? null : <Waiting />}
     </div>
   );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { ask, type MeView, type StationPerson } from '../ask/ask';
+import { benchSignIn } from '../ask/leaving';
 import { useAnswer } from '../ask/use_answer';
 import { useMe } from '../frame/me';
 import { signInPath } from '../frame/route';
@@ -75,7 +76,7 @@ function AtStation({ names, to }: { names: StationPerson[]; to: string }) {
   const [pin, setPin] = useState('');
   const { busy, complaint, run } = useDeed<MeView>((next) => become(next, to || '/bench'));
   const submit = async (of: StationPerson, digits: string) => {
-    await run(() => ask.benchSignIn(of.id, digits));
+    await run(() => benchSignIn(of.id, digits));
     setPin('');
   };
   const forget = useTyping((line) => {
@@ -111,6 +112,7 @@ export function BenchSignInPage({ to }: { to: string }) {
   }
   return (
     <div class="page bench-signing-in">
+      {names.value === undefined && names.refusal && <h1>{t.title}</h1>}
       <Body answered={names}>{(list) => <AtStation names={list} to={to} />}</Body>
       <p class="by-password"><a href={signInPath(false, to || '/')}>{t.byPassword}</a></p>
     </div>

@@ -2,6 +2,8 @@ import type { PhotoView } from '../ask/ask';
 import { ask } from '../ask/ask';
 import { forgetPhoto, sendPhotos, takePhoto, waitingPhotos } from '../ask/photos_down';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
+import { isSamePlace, type PhotoOf } from '../ask/waiting_photos';
+import { isHere } from '../ask/who_asks';
 import { picturePath } from '../frame/route';
 import { useStore } from '../frame/store';
 import { Mark } from '../marks/mark';
@@ -25,19 +27,15 @@ export function Photos({ photos, bare = false }: { photos: PhotoView[]; bare?: b
   );
 }
 
-interface TakePhotoProps {
-  place: string;  // tells this button's photographs from those of others
-  how: (file: File, key: string, at: string) => Promise<unknown>;
-}
-
 /** Opens the camera, or the files of a machine without one; and what is still on its way. */
-export function TakePhoto({ place, how }: TakePhotoProps) {
-  const mine = useStore(waitingPhotos).filter((photo) => photo.place === place);
+export function TakePhoto({ of }: { of: PhotoOf }) {
+  const mine = useStore(waitingPhotos).filter((photo) => isSamePlace(photo.of, of) && isHere(photo.by));
   const waiting = mine.filter((photo) => photo.isWaiting);
+  const isKept = waiting.every((photo) => photo.isKept);
   const refused = mine.filter((photo) => photo.refused !== '');
   const take = (input: HTMLInputElement) => {
     const file = input.files?.[0];
-    if (file) takePhoto(place, (key, at) => how(file, key, at));
+    if (file) void takePhoto(of, file);
     input.value = '';  // the same file may be chosen once more
   };
   return (
@@ -45,7 +43,7 @@ export function TakePhoto({ place, how }: TakePhotoProps) {
       <label>{t.take}<input class="unseen" type="file" accept="image/*" capture="environment" onChange={(event) => take(event.currentTarget)} /></label>
       <div role="status">
         {mine.length > waiting.length + refused.length && <p class="quiet">{t.sending}</p>}
-        {waiting.length > 0 && <p class="care"><Mark shape="dashes" tone="care" /> {t.waits(waiting.length)} <button type="button" class="plain" onClick={sendPhotos}>{t.again}</button></p>}
+        {waiting.length > 0 && <p class="care"><Mark shape="dashes" tone="care" /> {(isKept ? t.waits : t.notKept)(waiting.length)} <button type="button" class="plain" onClick={sendPhotos}>{t.again}</button></p>}
       </div>
       {refused.map((photo) => (
         <p key={photo.key} class="complaint" role="alert"><Mark shape="cross" tone="stop" /> {photo.refused} <button type="button" class="plain" onClick={() => forgetPhoto(photo.key)}>{t.forget}</button></p>
@@ -63,7 +61,7 @@ export function BikePhotos({ order, about, who }: { order: string; about: string
   return (
     <>
       <Photos photos={photos} />
-      {who !== '' && <TakePhoto place={`bike ${order} ${about}`} how={(file, key, at) => ask.photographBike(order, { who, about, key, at }, file)} />}
+      {who !== '' && <TakePhoto of={{ kind: 'bike', order, about, who }} />}
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
-import { ask } from '../ask/ask';
+import type { MeView } from '../ask/ask';
+import { signIn } from '../ask/leaving';
 import { useMe } from '../frame/me';
 import { signInPath } from '../frame/route';
 import { people } from '../words/people';
@@ -31,13 +32,13 @@ export function SignInPage({ to }: { to: string }) {
   const { view, become } = useMe();
   const [person, setPerson] = useState(lastName);
   const [password, setPassword] = useState('');
-  const { busy, complaint, run } = useDeed<Awaited<ReturnType<typeof ask.signIn>>>((next) => {
+  const { busy, complaint, run } = useDeed<MeView>((next) => {
     keepName(next.person);
     become(next, to || '/');
   });
   const submit = async (event: Event) => {
     event.preventDefault();
-    await run(() => ask.signIn(person, password));
+    await run(() => signIn(person, password));
     setPassword('');
   };
   return (

@@ -1,6 +1,7 @@
 import { createContext, type RefObject } from 'preact';
 import { useContext, useEffect, useMemo } from 'preact/hooks';
 import { ask, type BenchPerson, type BenchView, type DeedGiven, type ToolView } from '../ask/ask';
+import { isConnected } from '../ask/events';
 import { type Answered, concernsOrder, foresee, useAnswer } from '../ask/use_answer';
 import { landed, onWritten, seenUpTo, type Taken, writeDown, writes } from '../ask/write_down';
 import { usePersonChosen } from '../frame/person';
@@ -36,11 +37,19 @@ export function usePerson(people: BenchPerson[] | undefined): BenchPerson | unde
 
 const bikeKey = (id: string) => `bench ${id}`;
 
+const kForeseenAnew = 300_000;  // milliseconds
+
 /** Bikes in hand open also when the network goes before they were looked at. */
 export function useForeseen(orders: string[]) {
   const all = orders.join(' ');
   useEffect(() => {
-    for (const id of orders) foresee(bikeKey(id), () => ask.benchBike(id));
+    const look = () => {
+      if (!isConnected()) return;
+      for (const id of orders) foresee(bikeKey(id), () => ask.benchBike(id));
+    };
+    look();
+    const timer = setInterval(look, kForeseenAnew);
+    return () => clearInterval(timer);
   }, [all]);
 }
 

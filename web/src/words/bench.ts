@@ -100,8 +100,14 @@ export const bench = {
     ownWork: (name: string, work: string[]) => `A second person signs this: ${name} did ${listed(work)}.`,
   },
   queue: {
-    away: (n: number) => (n === 0 ? 'Not connected. What is written here waits until the shop’s machine is back.'
-      : `Not connected: ${count(n, 'thing', 'things')} written here ${n === 1 ? 'waits' : 'wait'}.`),
+    away: (n: number, asOf: string) => `Not connected${asOf && `, as of ${asOf}`}. ${n === 0
+      ? 'What is written here waits until the shop’s machine is back.'
+      : `${count(n, 'thing', 'things')} written here ${n === 1 ? 'waits' : 'wait'}.`}`,
+    keepOpen: { 'plain http': 'Keep this page open: over plain http it cannot be loaded again without the network.',
+      'not yet': 'Keep this page open: it cannot be loaded again without the network yet.',
+      'never': 'Keep this page open: this browser cannot load it again without the network.' },
+    plainHttp: 'This tablet reaches the shop over plain http: while the network is away this page goes on, but cannot be loaded again. Over https it can.',
+    ofOthers: (n: number, name: string) => `${count(n, 'thing', 'things')} written here by ${name} ${n === 1 ? 'waits' : 'wait'} until ${name} signs in here.`,
     sending: (n: number) => `${count(n, 'thing', 'things')} written here ${n === 1 ? 'waits' : 'wait'} to be sent.`,
     forgetful: 'This browser keeps nothing: do not leave this page before it is sent.',
     notTaken: 'Not taken', notTakenLead: 'This was written here and the shop’s machine said no. Nothing of it is in the record.',

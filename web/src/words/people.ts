@@ -9,6 +9,7 @@ export const people = {
   roleMay: (role: string) => kRoles[role] ?? 'nothing yet',
 
   line: {
+    label: 'Who is signed in',
     open: 'Nobody has to sign in yet:', make: 'make the owner',
     atDesk: (name: string) => `${name} is signed in`,
     atBench: (name: string, station: string) => `${name} is at ${station}`,
