@@ -3,9 +3,9 @@ import { ask, type FlagView, type LifeView } from '../ask/ask';
 import { useShop } from '../frame/shop';
 import { Mark } from '../marks/mark';
 import { lifeWords as t } from '../words/life';
+import { ByWhomField, useByWhom } from './by_whom';
 import { Complaint, useDeed } from './deed';
 import { ChoiceField, DayField, TextField } from './field';
-import { peopleOptions } from './life_move';
 
 interface FlagsProps {
   view: LifeView;
@@ -22,12 +22,12 @@ function Saying({ view, flag, onDone }: SayingProps) {
   const [which, setWhich] = useState(view.all_flags[0] ?? '');
   const [reason, setReason] = useState('');
   const [until, setUntil] = useState('');
-  const [by, setBy] = useState('');
+  const by = useByWhom();
   const { busy, complaint, run } = useDeed<LifeView>(onDone);
   const tell = (event: Event) => {
     event.preventDefault();
     void run(() => ask.setFlag(view.order, {
-      flag: flag ?? which, set: flag === undefined, reason: reason.trim(), until: until || null, by, revision: view.revision,
+      flag: flag ?? which, set: flag === undefined, reason: reason.trim(), until: until || null, by: by.who, revision: view.revision,
     }));
   };
   return (
@@ -38,9 +38,9 @@ function Saying({ view, flag, onDone }: SayingProps) {
       )}
       <TextField label={t.why} value={reason} onValue={setReason} />
       {flag === undefined && <DayField label={t.untilDay} value={until} onValue={setUntil} />}
-      <ChoiceField label={t.flagBy} value={by} onValue={setBy} options={peopleOptions(people)} />
+      <ByWhomField by={by} label={t.flagBy} people={people} nobody={t.nobody} />
       <Complaint words={complaint} />
-      <button type="submit" class="do" disabled={busy || by === '' || reason.trim() === ''}>{flag === undefined ? t.set : t.clearing(flag)}</button>
+      <button type="submit" class="do" disabled={busy || by.who === '' || reason.trim() === ''}>{flag === undefined ? t.set : t.clearing(flag)}</button>
     </form>
   );
 }

@@ -2,12 +2,12 @@ import { Fragment } from 'preact';
 import { useState } from 'preact/hooks';
 import { ask, type LifeView, type NextMove, type SayView } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { useMe } from '../frame/me';
 import { useShop } from '../frame/shop';
 import { money, symbolOf } from '../words/amount';
 import { lifeWords as t } from '../words/life';
+import { ByWhomField, useByWhom } from './by_whom';
 import { Complaint, useDeed } from './deed';
-import { ChoiceField, DayField, TextField, TickField } from './field';
+import { DayField, TextField, TickField } from './field';
 import { typedNumber } from './order_form';
 import { MovePhotos } from './photos';
 
@@ -33,9 +33,6 @@ function Say({ say, value, onValue }: SayProps) {
   const hint = say.as.startsWith('operations') ? t.howToName : '';
   return <TextField label={label} hint={hint} value={value} onValue={onValue} />;
 }
-
-export const peopleOptions = (people: { id: string; name: string }[]): [string, string][] =>
-  [['', t.nobody], ...people.map(({ id, name }): [string, string] => [id, name])];
 
 const withoutEmpty = (said: Said): Said =>
   Object.fromEntries(Object.entries(said).filter(([, text]) => text.trim() !== ''));
@@ -71,19 +68,18 @@ interface MoveProps {
 function MoveForm({ view, move, onDone }: MoveProps) {
   const { currency } = useShop();
   const [said, setSaid] = useState<Said>({});
-  const [by, setBy] = useState('');
+  const by = useByWhom();
   const [note, setNote] = useState('');
   const [promised, setPromised] = useState('');
   const [deposit, setDeposit] = useState('');
   const { busy, complaint, run } = useDeed<LifeView>(onDone);
-  const me = useMe().view;
   const isAgreeing = move.to === 'Agreed';
   const make = (event: Event) => {
     event.preventDefault();
     const cents = typedNumber(deposit, 100);
     const terms = isAgreeing && { promised: promised || null, deposit_cents: cents === undefined ? null : Math.round(cents ?? 0) };
     void run(() => ask.moveTo(view.order, {
-      to: move.to, by, said: withoutEmpty(said), note: note.trim(), revision: view.revision, ...terms,
+      to: move.to, by: by.who, said: withoutEmpty(said), note: note.trim(), revision: view.revision, ...terms,
     }));
   };
   return (
@@ -92,15 +88,15 @@ function MoveForm({ view, move, onDone }: MoveProps) {
       {move.to_say.map((say) => (
         <Fragment key={say.key}>
           <Say say={say} value={said[say.key] ?? ''} onValue={(text) => setSaid({ ...said, [say.key]: text })} />
-          {say.photos_of && <MovePhotos order={view.order} about={say.photos_of} who={me.person || by} />}
+          {say.photos_of && <MovePhotos order={view.order} about={say.photos_of} who={by.who} />}
         </Fragment>
       ))}
       {isAgreeing && <DayField label={t.promised} value={promised} onValue={setPromised} />}
       {isAgreeing && <TextField label={t.deposit} unit={symbolOf(currency)} number value={deposit} onValue={setDeposit} />}
-      <ChoiceField label={t.by} value={by} onValue={setBy} options={peopleOptions(move.people)} />
+      <ByWhomField by={by} label={t.by} people={move.people} nobody={t.nobody} />
       <TextField label={t.note} value={note} onValue={setNote} />
       <Complaint words={complaint} />
-      <button type="submit" class="do" disabled={busy || by === ''}>{busy ? t.moving : t.move(move.to)}</button>
+      <button type="submit" class="do" disabled={busy || by.who === ''}>{busy ? t.moving : t.move(move.to)}</button>
     </form>
   );
 }

@@ -6,10 +6,11 @@ import { Body } from '../marks/waiting';
 import { money } from '../words/amount';
 import { dayInWords } from '../words/day';
 import { lifeWords as t } from '../words/life';
+import { ByWhomField, useByWhom } from './by_whom';
 import { Complaint, useDeed } from './deed';
-import { ChoiceField, TextField } from './field';
+import { TextField } from './field';
 import { Flags } from './life_flags';
-import { Move, peopleOptions } from './life_move';
+import { Move } from './life_move';
 
 interface PartProps {
   view: LifeView;
@@ -20,21 +21,21 @@ interface PartProps {
 function Signing({ view, onDone }: PartProps) {
   const { currency, people } = useShop();
   const [name, setName] = useState('');
-  const [by, setBy] = useState('');
+  const by = useByWhom();
   const { busy, complaint, run } = useDeed<LifeView>(onDone);
   const price = money(view.price_to_sign_cents, currency, true);
   const sign = (event: Event) => {
     event.preventDefault();
     void run(() => ask.signSpec(view.order, {
-      signed_by: name.trim(), by, price_cents: view.price_to_sign_cents, revision: view.revision,
+      signed_by: name.trim(), by: by.who, price_cents: view.price_to_sign_cents, revision: view.revision,
     }));
   };
   return (
     <form class="life-move" onSubmit={sign} noValidate>
       <TextField label={t.signedBy} value={name} onValue={setName} />
-      <ChoiceField label={t.inPresence} value={by} onValue={setBy} options={peopleOptions(people)} />
+      <ByWhomField by={by} label={t.inPresence} people={people} nobody={t.nobody} />
       <Complaint words={complaint} />
-      <button type="submit" class="do" disabled={busy || by === '' || name.trim() === ''}>{t.signNow(price)}</button>
+      <button type="submit" class="do" disabled={busy || by.who === '' || name.trim() === ''}>{t.signNow(price)}</button>
     </form>
   );
 }

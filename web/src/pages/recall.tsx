@@ -6,6 +6,7 @@ import { Mark } from '../marks/mark';
 import type { Shape, Tone } from '../marks/shape_of';
 import { Body } from '../marks/waiting';
 import { recallWords as t } from '../words/recalls';
+import { ByWhomField, useByWhom } from './by_whom';
 import { Complaint, useDeed } from './deed';
 import { ChoiceField, TextField } from './field';
 import { Danger } from './recalls';
@@ -31,11 +32,11 @@ function Tell({ view, bike, onPut, onLeave }: { view: RecallView; bike: Recalled
   const [status, setStatus] = useState(view.statuses[0] ?? '');
   const [channel, setChannel] = useState('');
   const [note, setNote] = useState('');
-  const [who, setWho] = useState('');
+  const by = useByWhom();
   const { busy, complaint, run } = useDeed<RecallView>((answer) => { onPut(answer); onLeave(); });
   const submit = (event: Event) => {
     event.preventDefault();
-    run(() => ask.tellRecall(view.line.number, { who, order: bike.order, status, channel, note }));
+    run(() => ask.tellRecall(view.line.number, { who: by.who, order: bike.order, status, channel, note }));
   };
   return (
     <Body answered={staff}>
@@ -43,7 +44,7 @@ function Tell({ view, bike, onPut, onLeave }: { view: RecallView; bike: Recalled
         <form class="recall-form" onSubmit={submit} aria-label={t.tellBike(bike.order)}>
           <ChoiceField label={t.status} value={status} onValue={setStatus} options={view.statuses.map((one): [string, string] => [one, one])} />
           <TextField label={t.channel} hint={t.channelHint} value={channel} onValue={setChannel} />
-          <ChoiceField label={t.who} value={who} onValue={setWho} options={[['', ''], ...people.map((one): [string, string] => [one.id, one.name])]} />
+          <ByWhomField by={by} label={t.who} people={people} />
           <div class="whole"><TextField label={t.note} value={note} onValue={setNote} /></div>
           <p class="whole"><button type="submit" class="do" disabled={busy}>{t.save}</button>{' '}
             <button type="button" class="plain" onClick={onLeave}>{t.cancel}</button></p>
@@ -92,11 +93,11 @@ function Bikes({ view, bikes, title, onPut }: { view: RecallView; bikes: Recalle
 function Close({ view, onPut }: { view: RecallView; onPut: Put }) {
   const staff = useAnswer('staff', ask.staff, () => false);
   const [note, setNote] = useState('');
-  const [who, setWho] = useState('');
+  const by = useByWhom();
   const { busy, complaint, run } = useDeed<RecallView>(onPut);
   const submit = (event: Event) => {
     event.preventDefault();
-    run(() => ask.closeRecall(view.line.number, { who, note }));
+    run(() => ask.closeRecall(view.line.number, { who: by.who, note }));
   };
   return (
     <section>
@@ -105,7 +106,7 @@ function Close({ view, onPut }: { view: RecallView; onPut: Put }) {
         {(people) => (
           <form class="recall-form" onSubmit={submit} aria-labelledby="close-recall">
             <TextField label={t.closeWhy} value={note} onValue={setNote} />
-            <ChoiceField label={t.who} value={who} onValue={setWho} options={[['', ''], ...people.map((one): [string, string] => [one.id, one.name])]} />
+            <ByWhomField by={by} label={t.who} people={people} />
             <p class="whole"><button type="submit" class="plain" disabled={busy}>{t.closeDo}</button></p>
             <div class="whole"><Complaint words={complaint} /></div>
           </form>

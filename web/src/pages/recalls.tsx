@@ -6,8 +6,9 @@ import { go } from '../frame/travel';
 import { Mark } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { recallWords as t } from '../words/recalls';
+import { ByWhomField, useByWhom } from './by_whom';
 import { Complaint, useDeed } from './deed';
-import { ChoiceField, DayField, TextField, TickField } from './field';
+import { DayField, TextField, TickField } from './field';
 
 export const Danger = () => <span class="marked stop"><Mark shape="struck square" tone="stop" /> {t.danger}</span>;
 
@@ -28,14 +29,14 @@ const kEmpty = { notice: '', part: '', kind: '', maker: '', lot_from: '', lot_to
 function OpenRecall() {
   const staff = useAnswer('staff', ask.staff, () => false);
   const [fields, setFields] = useState(kEmpty);
-  const [who, setWho] = useState('');
+  const by = useByWhom();
   const [danger, setDanger] = useState(false);
   const { busy, complaint, run } = useDeed<RecallView>((view) => go(recallPath(view.line.number)));
   const field = (name: keyof typeof kEmpty) => ({ value: fields[name], onValue: (value: string) => setFields((old) => ({ ...old, [name]: value })) });
   const submit = (event: Event) => {
     event.preventDefault();
     const { day_from, day_to, ...texts } = fields;
-    run(() => ask.openRecall({ ...texts, day_from: day_from || null, day_to: day_to || null, danger, who }));
+    run(() => ask.openRecall({ ...texts, day_from: day_from || null, day_to: day_to || null, danger, who: by.who }));
   };
   return (
     <Body answered={staff}>
@@ -56,7 +57,7 @@ function OpenRecall() {
           <TextField label={t.wrong} lines={2} {...field('wrong')} />
           <TextField label={t.remedy} lines={2} {...field('remedy')} />
           <TextField label={t.notice} lines={2} {...field('notice')} />
-          <ChoiceField label={t.person} value={who} onValue={setWho} options={[['', ''], ...people.map((one): [string, string] => [one.id, one.name])]} />
+          <ByWhomField by={by} label={t.person} people={people} />
           <TickField label={t.isDanger} value={danger} onValue={setDanger} />
           <p class="whole"><button type="submit" class="do" disabled={busy}>{t.openDo}</button></p>
           <div class="whole"><Complaint words={complaint} /></div>
