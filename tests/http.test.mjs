@@ -823,6 +823,20 @@ async function judge_writes(server) {
     assert.equal(emptied.status, 200, emptied.text.slice(0, 200));
     assert.equal(part_in(JSON.parse(emptied.text), 'frame'), undefined);
   });
+  await claim('an order may begin as an enquiry, which becomes a draft once more is known; as nothing else', async () => {
+    const enquiry = { ...new_order, rider: { ...new_order.rider, height_mm: null, inseam_mm: null, mass_kg: null }, state: 'Enquiry' };
+    const opened = await send(server, 'POST', '/api/orders', enquiry);
+    assert.equal(opened.status, 201, opened.text.slice(0, 300));
+    const { line } = JSON.parse(opened.text);
+    assert.equal(line.state, 'Enquiry');
+    const { next } = await get(server, `/api/orders/${line.id}/life`);
+    const draft = next.find((move) => move.to === 'Draft');
+    assert.match(draft.missing.join(), /height/);
+    assert.ok(draft.to_say.some((one) => one.key === 'budget'));
+    for (const state of ['Agreed', 'Offer', 'enquiry', '']) {
+      assert_refused(await send(server, 'POST', '/api/orders', { ...new_order, state }), 400, state);
+    }
+  });
   await claim('what completes an order is taken over as one change, and then nothing is missing',
     async () => {
     const order = JSON.parse((await send(server, 'POST', '/api/orders', new_order)).text);

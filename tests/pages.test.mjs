@@ -246,6 +246,26 @@ function serve_again({ book, port }) {
   return { stop: () => { child.kill('SIGTERM'); return ended; } };
 }
 
+async function first_talk(server) {
+  const { page, complaints, close } = await window_of(server);
+  await claim('a first talk is kept as an enquiry, with a name and a wish, and says what makes it a draft', async () => {
+    await page.goto('/orders/new');
+    await page.getByLabel('It begins as').selectOption('Enquiry');
+    await page.getByText('A name, a telephone number and a wish will do.').waitFor();
+    await page.getByLabel('Name', { exact: true }).fill('Somebody at the door');
+    await page.getByLabel('In the rider’s own words').fill('to work and back, with a child; about 4000; call on Friday');
+    await page.getByRole('button', { name: 'Keep the enquiry' }).click();
+    await page.getByRole('heading', { name: /Somebody at the door/ }).waitFor();
+    await page.locator('details.life-next', { hasText: 'Draft' }).first().waitFor();
+    assert.match(await words(page.locator('details.life-next').first()), /^Draft.*height/s);
+    const [, id] = /orders\/(\d+)/.exec(page.url());
+    const { line } = await (await fetch(`${server.url}/api/orders/${id}`)).json();
+    assert.equal(line.state, 'Enquiry');
+    assert.deepEqual(complaints, []);
+  });
+  await close();
+}
+
 async function server_gone() {
   const first = await start_server();
   const { page, close } = await window_of(first);
@@ -277,5 +297,6 @@ browser_house(async () => {
   ]);
   await two_desks(server);
   await by_hand(server);
+  await first_talk(server);
   await server_gone();
 });

@@ -34,11 +34,12 @@ TEST(Requests, ReadAWholeOrder) {
     "rider": {"name": "R", "contact": "", "height_mm": 1700, "inseam_mm": null, "mass_kg": 71.5},
     "need": {"words": "w", "use_class": 2, "luggage_kg": 12, "child_seat": true, "region": "EU",
              "assist_class": "none", "front_brake_lever": "left", "route": "", "by_freight": false},
-    "build": "B2", "needed_by": "2027-02-01", "choices": {"frame": "FR-1"}})");
+    "build": "B2", "needed_by": "2027-02-01", "choices": {"frame": "FR-1"}, "state": "Enquiry"})");
   ASSERT_TRUE(order) << order.error().full();
   EXPECT_EQ(order->rider.mass_kg, 71.5);
   EXPECT_FALSE(order->rider.inseam_mm);
   EXPECT_EQ(order->choices.at("frame"), "FR-1");
+  EXPECT_EQ(order->state, "Enquiry");
   EXPECT_EQ(iso(*order->needed_by), "2027-02-01");
 }
 

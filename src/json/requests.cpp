@@ -27,6 +27,7 @@ Result<shop::NewOrder> new_order_from(std::string_view text) {
     object.read("build", order.build);
     object.read("needed_by", order.needed_by, false);
     object.read("choices", order.choices, false);
+    object.read("state", order.state, false);
   });
 }
 

@@ -12,6 +12,7 @@
 #include "shop/shop.hpp"
 #include "shop/spec_view.hpp"
 #include "shop/supply_side.hpp"
+#include "shop/workshop_input.hpp"
 
 namespace rollwright::shop {
 namespace {
@@ -130,6 +131,11 @@ Result<OrderView> Shop::order(const std::string& id) {
   view.opened = order.opened;
   view.deposit_cents = order.deposit.cents;
   view.no_promise = no_promise_because(order);
+  if (view.no_promise.empty()) {
+    const auto left = is_work_left(trade_, *at->state, order);
+    if (!left) return std::unexpected(left.error());
+    if (!*left) view.no_promise = no_work_left(order);
+  }
   view.outline = outline_view(*at->state, order, view.spec);
   view.numbers = numbers_of(trade_, *at->state, order);
   view.questions = question_views(trade_, *at->state, order);
@@ -147,6 +153,11 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
     return refuse(Code::kNotFound, "there is no such build; there are " + listed(builds),
                   {.field = "build", .value = wanted.build});
   }
+  const auto begins = trade::state_named(wanted.state);
+  if (begins != kEnquiry && begins != kDraft) {
+    return refuse(Code::kBadInput, "an order begins as Enquiry or as Draft",
+                  {.field = "state", .value = wanted.state});
+  }
   const auto rider = rider_from(wanted.rider);
   const auto need = need_from(trade_, wanted.need);
   const auto time = now(**current);
@@ -162,7 +173,7 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
                   {.field = "need.route", .value = need->route});
   }
   trade::Order order{.id = next_number(**current), .rider = *rider, .need = *need,
-                     .build = wanted.build, .state = kDraft, .needed_by = wanted.needed_by,
+                     .build = wanted.build, .state = *begins, .needed_by = wanted.needed_by,
                      .opened = time->day};
   for (const auto& [slot, part] : wanted.choices) {
     const trade::SlotId slot_id(slot);
@@ -172,7 +183,8 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
     }
     if (!part.empty()) order.choices[slot_id] = part_id;
   }
-  return write_order(order, who, "new order", order.rider.name);
+  return write_order(order, who, begins == kEnquiry ? "new enquiry" : "new order",
+                     order.rider.name);
 }
 
 Result<OrderView> Shop::choose(const std::string& id, const std::string& slot,

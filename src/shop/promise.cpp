@@ -95,6 +95,11 @@ std::string no_promise_because(const trade::Order& order) {
   return {};
 }
 
+std::string no_work_left(const trade::Order& order) {
+  return fmt::format("Order {} has no operation left to do: it waits for its checks and its rider.",
+                     order.id.text);
+}
+
 Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads) {
   const auto started = std::chrono::steady_clock::now();
   const auto at = order_at(id);

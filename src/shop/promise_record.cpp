@@ -9,6 +9,7 @@
 
 #include "base/index.hpp"
 #include "shop/hold_for_odds.hpp"
+#include "shop/no_promise.hpp"
 #include "shop/supply_side.hpp"
 #include "shop/what_if.hpp"
 
@@ -108,8 +109,7 @@ Result<PromiseReckoned> reckon_promise(const trade::Trade& trade, const State& s
   if (!workshop) return std::unexpected(workshop.error());
   const auto index = index_of(*workshop, order.id);
   if (!index) {
-    return refuse(Code::kRefused,
-                  fmt::format("order {} has no operation left to do", order.id.text));
+    return refuse(Code::kRefused, no_work_left(order));
   }
   PromiseReckoned reckoned{.workshop = std::move(*workshop), .index = *index,
                            .odds = odds_kept(state, now.day), .simulated = {}, .promise = {}};

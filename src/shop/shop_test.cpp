@@ -105,6 +105,20 @@ TEST(Shop, NamesTheFieldOfANewOrderThatIsWrong) {
   order.need.region = "Atlantis";
   EXPECT_EQ(shared_demo().new_order(order, "desk").error().place.field, "need.region");
   EXPECT_EQ(shared_demo().new_order(new_order("B9"), "desk").error().place.field, "build");
+  order = new_order("B1");
+  order.state = "Agreed";
+  EXPECT_EQ(shared_demo().new_order(order, "desk").error().place.field, "state");
+}
+
+TEST(Shop, BeginsAnOrderAsAnEnquiryOfWhichLittleIsKnown) {
+  const auto shop = demo();
+  NewOrder order = new_order("B1");
+  order.rider = {.name = "Somebody at the door"};
+  order.state = "Enquiry";
+  const auto opened = shop->new_order(order, "desk");
+  ASSERT_TRUE(opened) << opened.error().sentence;
+  EXPECT_EQ(opened->line.state, "Enquiry");
+  EXPECT_FALSE(shop->agree(opened->line.id, parse_day("2027-01-20").value(), 0, 1, "desk"));
 }
 
 TEST(Shop, ShowsChoicesWithDifferencesAndReasons) {
@@ -159,6 +173,25 @@ TEST(Shop, PlansTheDemoWithoutBreakingARule) {
   int placed = 0;
   for (const plan::PlannedTask& task : plan->tasks) placed += task.placed() ? 1 : 0;
   EXPECT_GT(placed, 600);
+}
+
+TEST(Shop, AsksForNoOddsOnceTheBenchWorkIsDone) {
+  const auto loaded = trade::load_trade(ROLLWRIGHT_ROOT "/data/trade");
+  auto read = trade::read_shop_files(loaded.trade, ROLLWRIGHT_ROOT "/data/demo");
+  ASSERT_TRUE(read.problems.empty());
+  trade::Order* held = nullptr;
+  for (trade::Order& order : read.files.orders) {
+    if (order.id.text == "2016") held = &order;
+  }
+  ASSERT_NE(held, nullptr);
+  const auto before = make_state(trade::ShopFiles(read.files), 1);
+  EXPECT_TRUE(is_work_left(loaded.trade, *before, *held).value());
+  for (const auto& operation : loaded.trade.operations) held->done.insert(operation.id);
+  const auto after = make_state(trade::ShopFiles(read.files), 1);
+  EXPECT_FALSE(is_work_left(loaded.trade, *after, *held).value());
+  const LocalTime now = local_time("Europe/Berlin", kClock.now()).value();
+  const WorkshopInput workshop = workshop_input(loaded.trade, *after, now).value();
+  for (const trade::Order* order : workshop.orders) EXPECT_NE(order->id.text, "2016");
 }
 
 TEST(Shop, WritesASheetWithValuesForEachTemplate) {

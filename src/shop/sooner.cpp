@@ -47,8 +47,7 @@ class Asking {
     shop.workshop = std::move(*workshop);
     const auto index = index_of(shop.workshop, order_.id);
     if (!index) {
-      return refuse(Code::kRefused,
-                    fmt::format("order {} has no operation left to do", order_.id.text));
+      return refuse(Code::kRefused, no_work_left(order_));
     }
     shop.index = *index;
     std::vector<int> asked;

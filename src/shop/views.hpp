@@ -466,6 +466,7 @@ struct NewOrder {
   std::string build;
   std::optional<Day> needed_by;
   std::map<std::string, std::string> choices;  // slot -> part, may be empty
+  std::string state = "Draft";  // or "Enquiry": a first talk, of which little is known yet
 };
 
 /// A rule that asks for a fact.

@@ -20,6 +20,20 @@ namespace {
 
 /// Far enough for parts made to order and the queue behind them.
 constexpr int kHorizonDays = 365;
+
+Result<build::ApplicableOperations> steps_of(const trade::Trade& trade, const State& state,
+                                             const trade::BuildTemplate& build,
+                                             const trade::Order& order) {
+  return build::applicable_operations(
+      trade, build::traits_of(trade, facts_of(state, build, order)).holding);
+}
+
+bool any_left(const trade::Order& order, const build::ApplicableOperations& steps) {
+  return std::ranges::any_of(steps.steps, [&](const build::ApplicableStep& step) {
+    return is_planned(*step.operation) && !order.done.contains(step.operation->id);
+  });
+}
+
 /// Builds the input piece by piece; one object so that the pieces can refer to one another.
 class Builder {
  public:
@@ -72,15 +86,9 @@ class Builder {
   Result<void> add_order(const trade::Order& order) {
     const auto build = build_of(trade_, order);
     if (!build) return std::unexpected(build.error());
-    const build::BikeTraits traits =
-        build::traits_of(trade_, facts_of(state_, **build, order));
-    const auto steps = build::applicable_operations(trade_, traits.holding);
+    const auto steps = steps_of(trade_, state_, **build, order);
     if (!steps) return std::unexpected(steps.error());
-    const bool anything_left = std::any_of(
-        steps->steps.begin(), steps->steps.end(), [&](const build::ApplicableStep& step) {
-          return is_planned(*step.operation) && !order.done.contains(step.operation->id);
-        });
-    if (!anything_left) return {};  // it waits for its rider, not for the bench
+    if (!any_left(order, *steps)) return {};  // it waits for its rider, not for the bench
     const int order_index = static_cast<int>(result_.input.orders.size());
     result_.input.orders.push_back({.id = order.id.text, .due = order.promised});
     result_.orders.push_back(&order);
@@ -201,6 +209,15 @@ class Builder {
 };
 
 }  // namespace
+
+Result<bool> is_work_left(const trade::Trade& trade, const State& state,
+                          const trade::Order& order) {
+  const auto build = build_of(trade, order);
+  if (!build) return std::unexpected(build.error());
+  const auto steps = steps_of(trade, state, **build, order);
+  if (!steps) return std::unexpected(steps.error());
+  return any_left(order, *steps);
+}
 
 Result<WorkshopInput> workshop_input(const trade::Trade& trade, const State& state,
                                      const LocalTime& now, const trade::Order* also,

@@ -49,4 +49,9 @@ struct WorkshopInput {
                                                    const trade::Order* also = nullptr,
                                                    std::optional<Day> first_day = {});
 
+/// Whether the planner has anything left to place for this order: an operation that applies, is not
+/// done and is not the handover.
+[[nodiscard]] Result<bool> is_work_left(const trade::Trade& trade, const State& state,
+                                        const trade::Order& order);
+
 }  // namespace rollwright::shop

@@ -51,11 +51,18 @@ function useForm() {
 export function NewOrderPage() {
   const { builds, routes } = useShop();
   const { bind, send, busy, refusal } = useForm();
+  const begins = bind('state');
+  const isEnquiry = begins.value === 'Enquiry';
   return (
     <div class="page form-page">
       <h1>{t.title}</h1>
       <p class="lead">{t.lead}</p>
       <form class="sheet-form" onSubmit={send} noValidate>
+        <fieldset>
+          <legend>{t.begins}</legend>
+          <ChoiceField label={t.beginsAs} options={[['Draft', t.draft], ['Enquiry', t.enquiry]]} hint={isEnquiry ? t.enquiryHint : ''}
+            {...begins} onValue={(value) => begins.onValue(value === 'Enquiry' ? 'Enquiry' : 'Draft')} />
+        </fieldset>
         <fieldset>
           <legend>{t.rider}</legend>
           <div class="pair">
@@ -92,7 +99,7 @@ export function NewOrderPage() {
           <DayField label={t.neededBy} hint={t.neededByHint} {...bind('neededBy')} />
         </fieldset>
         {refusal && <Refused refusal={refusal} />}
-        <button type="submit" class="do" disabled={busy}>{busy ? t.opening : t.submit}</button>
+        <button type="submit" class="do" disabled={busy}>{busy ? t.opening : isEnquiry ? t.submitEnquiry : t.submit}</button>
       </form>
     </div>
   );

@@ -3,6 +3,7 @@ import { say } from '../words/say';
 
 /** What stands in the fields of a new order, as typed. */
 export interface OrderForm {
+  state: 'Enquiry' | 'Draft';
   name: string;
   contact: string;
   height: string;  // cm
@@ -25,14 +26,14 @@ export type FieldName = keyof OrderForm;
 export type Complaints = Partial<Record<FieldName, string>>;
 
 export const kEmptyForm: OrderForm = {
-  name: '', contact: '', height: '', inseam: '', mass: '', words: '', useClass: '1', luggage: '',
+  state: 'Draft', name: '', contact: '', height: '', inseam: '', mass: '', words: '', useClass: '1', luggage: '',
   childSeat: false, region: 'EU', assist: '25 km/h', brake: 'left', route: '', byFreight: false,
   build: '', neededBy: '',
 };
 
 /** Name of each field in the JSON of the server. */
 const kPaths: Record<FieldName, string> = {
-  name: 'rider.name', contact: 'rider.contact', height: 'rider.height_mm',
+  state: 'state', name: 'rider.name', contact: 'rider.contact', height: 'rider.height_mm',
   inseam: 'rider.inseam_mm', mass: 'rider.mass_kg', words: 'need.words', useClass: 'need.use_class',
   luggage: 'need.luggage_kg', childSeat: 'need.child_seat', region: 'need.region',
   assist: 'need.assist_class', brake: 'need.front_brake_lever', route: 'need.route',
@@ -79,7 +80,7 @@ export function orderOf(form: OrderForm): { order: NewOrder } | { complaints: Co
         child_seat: form.childSeat, region: form.region, assist_class: form.assist,
         front_brake_lever: form.brake, route: form.route, by_freight: form.byFreight,
       },
-      build: form.build, needed_by: form.neededBy || null, choices: {},
+      build: form.build, needed_by: form.neededBy || null, choices: {}, state: form.state,
     },
   };
 }
