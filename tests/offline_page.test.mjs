@@ -106,6 +106,8 @@ async function hour_away() {
     await page.goto('/bench');
     await page.locator('.stands li', { hasText: kBike }).waitFor();
     await away(page, 'Not connected, as of').waitFor();
+    await page.waitForTimeout(1000);
+    assert.doesNotMatch(await words(page.locator('main')), /Keep this page open/);
     await page.goto(step(kStand));
     await page.locator('#step-name').waitFor();
   });

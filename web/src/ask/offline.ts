@@ -15,6 +15,7 @@ export const offline = createStore<Offline>('not yet');
 export async function openOffline() {
   if (!isSecureContext) return offline.set('plain http');
   if (edition === '' || !('serviceWorker' in navigator)) return offline.set('never');
+  if (navigator.serviceWorker.controller) offline.set('ready');  // it has handed out this page
   try {
     const registration = await navigator.serviceWorker.register('/sw.js', { updateViaCache: 'none' });
     const look = () => registration.update().catch(() => undefined);  // the server may be gone again
@@ -23,6 +24,6 @@ export async function openOffline() {
     await navigator.serviceWorker.ready;
     offline.set('ready');
   } catch {
-    offline.set('never');
+    if (!navigator.serviceWorker.controller) offline.set('never');
   }
 }
