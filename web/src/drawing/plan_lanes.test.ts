@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { day, local, plan } from '../../test/plan_example';
 import { axisOf, minuteOf } from './plan_axis';
-import { isOn, lanesOf, levelsOf, openOf, rowAt, rowsOf, runsOf } from './plan_lanes';
+import { isOn, lanesOf, levelsOf, openOf, rowAt, rowsOf, runsOf, stretchesOf } from './plan_lanes';
 import { arrivalStacks, fitted, levelCount, stackedPromises } from './plan_marks';
 import { chainOf, minutesOf, movedAgainst, worksOf } from './plan_work';
 
@@ -19,6 +19,14 @@ describe('work on the wall', () => {
   it('finds what stands elsewhere than before, and what is new', () => {
     const later = works.map((w) => (w.key === '1 A-30' ? { ...w, start: w.start + 15 } : w));
     expect([...movedAgainst(later, works.slice(0, 3))]).toEqual(['1 A-30', '3 A-20']);
+  });
+});
+
+describe('a run of work', () => {
+  it('covers the paper from break to break, not over it', () => {
+    const piece = (from: number, to: number) => ({ from, to });
+    const run = { works: [{ ...works[0]!, pieces: [piece(0, 30), piece(90, 120)] }, { ...works[1]!, pieces: [piece(120, 130)] }], from: 0, to: 130, level: 0 };
+    expect(stretchesOf(run)).toEqual([piece(0, 30), piece(90, 130)]);
   });
 });
 

@@ -108,6 +108,17 @@ export interface Run {
   level: number;
 }
 
+/** The paper that a run really covers: from break to break. */
+export function stretchesOf(run: Run): Span[] {
+  const stretches: Span[] = [];
+  for (const piece of run.works.flatMap((work) => work.pieces).sort((a, b) => a.from - b.from)) {
+    const last = stretches.at(-1);
+    if (last && piece.from <= last.to) last.to = Math.max(last.to, piece.to);
+    else stretches.push({ from: piece.from, to: piece.to });
+  }
+  return stretches;
+}
+
 /** `gap`: minutes of other hours or of nothing that a run goes over, as over a break at noon. */
 export function runsOf(levels: Level[], gap = 0): Run[] {
   const runs: Run[] = [];

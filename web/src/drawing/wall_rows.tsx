@@ -1,7 +1,7 @@
 import { memo } from '../frame/memo';
 import { planWords as t } from '../words/plan';
 import { type Axis, localOf, type Span, xOf } from './plan_axis';
-import { type LaneRow, type Run, runsOf } from './plan_lanes';
+import { type LaneRow, type Run, runsOf, stretchesOf } from './plan_lanes';
 import { fitted } from './plan_marks';
 import { daysAway, kBar, type PlanScene, yOf } from './plan_scene';
 import type { Work } from './plan_work';
@@ -72,32 +72,30 @@ const Bar = memo(function Bar({ axis, work, y, marks, focusable }: BarProps) {
   );
 });
 
-const kLeastWord = 34;  // pixels
+const kLeastWord = 42;  // pixels: four bold figures
+const kLetter = 7.8;     // pixels of a letter of what is done, as broad as they come
 const kOverBreak = 40;  // minutes
 
 /** What is done, on each piece that has room; on none, all of it along the run. */
-function Names({ axis, run, y, room }: { axis: Axis; run: Run; y: number; room: number }) {
+function Names({ axis, run, x, y, room }: { axis: Axis; run: Run; x: number; y: number; room: number }) {
   const late = run.works[0]?.late ?? false;
   const each = run.works.map((work) => ({ work, ...across(axis, work.pieces[0] ?? { from: work.start, to: work.end }) }));
   const broad = each.filter(({ width }) => width - 10 >= kLeastWord);
-  const x = xOf(axis, run.from) + 6;
   if (broad.length < 2 || late) {
     const names = run.works.map((work) => work.name).join(', ');
     return late
-      ? <text x={x} y={y + 35}><tspan class="word">{t.late}</tspan>{fitted(`, ${names}`, room - 26)}</text>
-      : <text x={x} y={y + 35}>{fitted(names, room)}</text>;
+      ? <text x={x} y={y + 35}><tspan class="word">{t.late}</tspan>{fitted(`, ${names}`, room - 30, kLetter)}</text>
+      : <text x={x} y={y + 35}>{fitted(names, room, kLetter)}</text>;
   }
-  return <>{broad.map((one) => <text key={one.work.key} x={one.x + 6} y={y + 35}>{fitted(one.work.name, one.width - 10)}</text>)}</>;
+  return <>{broad.map((one) => <text key={one.work.key} x={one.x + 6} y={y + 35}>{fitted(one.work.name, one.width - 10, kLetter)}</text>)}</>;
 }
 
 /** Number and rider once for a run of work, and what is done; upright where it is narrow. */
 function RunWords({ axis, run, y }: { axis: Axis; run: Run; y: number }) {
   const first = run.works[0];
   if (!first) return null;
-  const x = xOf(axis, run.from);
-  // Alone, words keep to the first stretch: over a pause there is no paper to write on.
-  const end = run.works.length === 1 ? first.pieces[0]?.to ?? run.to : run.to;
-  const width = xOf(axis, end) - x;
+  // Words keep to one stretch: over a pause there is no paper to write on.
+  const { x, width } = stretchesOf(run).map((stretch) => across(axis, stretch)).reduce((a, b) => (b.width > a.width ? b : a));
   const room = width - 12;
   const pin = first.pinned ? 8 : 0;
   if (width < 17) return null;
@@ -105,11 +103,18 @@ function RunWords({ axis, run, y }: { axis: Axis; run: Run; y: number }) {
   return (
     <>
       <text x={x + 6 + pin} y={y + 18} class="strong">
-        {room < 76 ? first.order : fitted(`${first.order} ${first.rider}`, room - pin, 8)}
+        {room < 84 ? first.order : fitted(`${first.order} ${first.rider}`, room - pin, 8.6)}
       </text>
-      <Names axis={axis} run={run} y={y} room={room} />
+      <Names axis={axis} run={run} x={x + 6} y={y} room={room} />
     </>
   );
+}
+
+/** Around work of one bike that goes on from piece to piece; what parts the pieces is drawn lightly. */
+function RunEdge({ axis, run, y }: { axis: Axis; run: Run; y: number }) {
+  if (run.works.length < 2 || run.works.some((work) => work.late || work.cannot)) return null;
+  const edge = stretchesOf(run).map((stretch) => across(axis, stretch)).map(({ x, width }) => `M${x} ${y}h${width}v${kBar}h${-width}Z`);
+  return <path class="run-edge" d={edge.join('')} />;
 }
 
 export interface RowsProps {
@@ -120,6 +125,12 @@ export interface RowsProps {
   inHand: string;         // key
   entry: string;          // where the keyboard comes in
 }
+
+/** Over lines the words want paper round them; of another bike than the one followed they step back. */
+const wordsClass = (run: Run, order: string) =>
+  [(run.works[0]?.frozen || run.works.length > 1) && 'on-lines', order && run.works[0]?.order !== order && 'other'].filter(Boolean).join(' ');
+
+const inRuns = (runs: Run[]) => new Set(runs.filter((run) => run.works.length > 1).flatMap((run) => run.works.map((work) => work.key)));
 
 function marksOf(work: Work, { chosen, order, moved, inHand }: RowsProps): string {
   return [
@@ -132,22 +143,27 @@ export const WallRows = memo(function WallRows(props: RowsProps) {
   const { scene, entry } = props;
   return (
     <>
-      {scene.rows.map((row) => (
+      {scene.rows.map((row) => {
+        const runs = runsOf(row.works, kOverBreak);
+        const within = inRuns(runs);
+        return (
         <g key={row.lane.key} role="group" aria-label={t.label(row.lane.title)}>
           <Hours scene={scene} row={row} />
           {row.works.map(({ work, level }) => (
             <Bar key={work.key} axis={scene.axis} work={work} y={yOf(row, level)}
-              marks={marksOf(work, props)} focusable={entry === work.key} />
+              marks={`${marksOf(work, props)} ${within.has(work.key) ? 'in-run' : ''}`} focusable={entry === work.key} />
           ))}
           <g class="run-words" aria-hidden="true">
-            {runsOf(row.works, kOverBreak).map((run) => (
-              <g key={run.works[0]?.key} class={run.works[0]?.frozen || run.works.length > 1 ? 'on-lines' : ''}>
+            {runs.map((run) => (
+              <g key={run.works[0]?.key} class={wordsClass(run, props.order)}>
+                <RunEdge axis={scene.axis} run={run} y={yOf(row, run.level)} />
                 <RunWords axis={scene.axis} run={run} y={yOf(row, run.level)} />
               </g>
             ))}
           </g>
         </g>
-      ))}
+        );
+      })}
     </>
   );
 });
