@@ -78,8 +78,7 @@ async function move_on(page, order, to, more = async () => {}) {
     else await field.fill(said_as[say.as.split(' as in ')[0]]);
   }
   await more(move);
-  const by = next.people.find((one) => one.id === 'mara') ?? next.people[0];
-  await move.getByLabel('Who moves it').selectOption(by.id);
+  assert.equal(await move.getByLabel('Who moves it').count(), 0, 'whoever is signed in is not asked who');
   await button(move, `Move to ${to}`).click();
   await page.locator('.road [aria-current="step"]').filter({ hasText: to }).waitFor();
 }
@@ -90,7 +89,6 @@ async function sign_specification(page) {
   await signed.getByText('The customer signs').click();
   const form = signed.locator('form');
   await form.getByLabel('Name of the customer').fill('Odile Brandt');
-  await form.getByLabel('In whose presence').selectOption('mara');
   await form.getByRole('button', { name: /signature for/ }).click();
   await signed.getByText(/Version 1, signed by Odile Brandt/).waitFor();
 }
@@ -360,7 +358,6 @@ async function call_back(page, bike) {
   const form = page.locator('form.recall-form');
   await form.waitFor();
   await fill(page, { 'Part’s number': stem.part, 'Lot from': 'L0800', 'Lot to': 'L0899', 'What is wrong': 'may crack at the clamp', Notice: 'letter from the maker, invented' });
-  await form.getByLabel('Written down by').selectOption('mara');
   await button(form, 'Write down and stop the sale').click();
   await page.getByRole('heading', { name: /^Recall / }).waitFor();
   const found = page.locator('tbody tr').filter({ hasText: bike.order });
@@ -449,6 +446,7 @@ await browser_house(async () => {
     assert.equal(whole, true, sentence);
   });
   await step('nothing was amiss in the browser meanwhile', () => {
-    assert.deepEqual(complaints, []);
+    // A refusal that was shown is no trouble: the odds of a bike may turn out to give no day.
+    assert.deepEqual(complaints.filter((line) => !/409 \(Conflict\).*promise/.test(line)), []);
   });
 });
