@@ -1,6 +1,9 @@
+#include <filesystem>
+
 #include <gtest/gtest.h>
 
 #include "book/book.hpp"
+#include "book/database.hpp"
 #include "book/record.hpp"
 
 // Everything in these tests is invented.
@@ -15,7 +18,11 @@ trade::OrderPlan work_on(const char* order) {
                     .stand = 2, .start = {day("2026-11-26"), 540},
                     .end = {day("2026-11-26"), 600}, .pinned_by = "mara"},
                    {.operation = "A-61", .person = trade::PersonId("ilka"), .area = "assembly",
-                    .start = {day("2026-11-26"), 1050}, .end = {day("2026-11-27"), 570}}}};
+                    .start = {day("2026-11-26"), 1050}, .end = {day("2026-11-27"), 570}},
+                   {.operation = "P-21", .person = trade::PersonId("mara"), .area = "packing",
+                    .stand = 1, .start = {day("2026-11-27"), 600},
+                    .end = {day("2026-11-27"), 660},
+                    .lending = {trade::PersonId("ilka"), trade::PersonId("tove")}}}};
 }
 
 trade::ShopFiles with_plan(std::int64_t number) {
@@ -44,6 +51,44 @@ TEST(AgreedPlan, IsGivenBackAsItWasPut) {
   ASSERT_EQ(held.order_plans.size(), 2u);
   EXPECT_EQ(held.order_plans[1].work, files.order_plans[1].work);
   EXPECT_TRUE(book.verify().value().whole);
+}
+
+TEST(AgreedPlan, WhoLendsAHandIsPartOfTheJournalAndOfItsProof) {
+  auto database = open_sqlite(":memory:").value();
+  Database* const raw = database.get();
+  Book book = Book::over(std::move(database), true).value();
+  ASSERT_TRUE(book.write(change_with(with_plan(1))));
+  EXPECT_TRUE(book.verify().value().whole);
+  ASSERT_TRUE(raw->run("update planned_hand set person = 'jonas' where person = 'tove' and "
+                       "order_id = '2041'",
+                       {}));
+  EXPECT_FALSE(book.verify().value().whole);
+  // Written before anybody lent a hand a plan reads as it did.
+  trade::OrderPlan plain = work_on("2031");
+  for (trade::PlannedWork& work : plain.work) work.lending.clear();
+  EXPECT_EQ(record_of(plain).text.find("lending"), std::string::npos);
+}
+
+TEST(AgreedPlan, ABookOfTheVersionBeforeGetsItsTableAndKeepsItsPlan) {
+  const std::string path = testing::TempDir() + "book_before_hands.db";
+  const auto remove_all = [&path] {
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path + tail);
+  };
+  remove_all();
+  trade::ShopFiles files = with_plan(1);
+  for (trade::OrderPlan& plan : files.order_plans) {
+    for (trade::PlannedWork& work : plan.work) work.lending.clear();
+  }
+  ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
+  ASSERT_TRUE(open_sqlite(path).value()->run_script("drop table planned_hand; "
+                                                    "update book set version = 13"));
+  Book book = Book::open(path, false).value();
+  EXPECT_TRUE(book.verify().value().whole);
+  EXPECT_EQ(book.read_all().value().order_plans.at(1).work, files.order_plans[1].work);
+  ASSERT_TRUE(book.write(change_with(with_plan(2))));
+  EXPECT_EQ(book.read_all().value().order_plans.at(1).work, with_plan(2).order_plans[1].work);
+  EXPECT_TRUE(book.verify().value().whole);
+  remove_all();
 }
 
 TEST(AgreedPlan, OverAnOlderOneIsRefusedAndNothingOfItIsKept) {

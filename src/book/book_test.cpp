@@ -245,6 +245,7 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "promise_confidence; drop table supplier_way; "
                                      "drop table supplier_claim_days; drop table claim; "
                                      "drop table used; drop table promise_said; "
+                                     "drop table planned_hand; "
                                      "drop table planned_work; drop table agreed_plan; "
                                      "drop table plan_settings; drop table time_taken; "
                                      "drop table goods_in_mark; drop table goods_in; "

@@ -283,6 +283,9 @@ Record record_of(const trade::OrderPlan& p) {
                             {"start_day", iso(each.start.day)}, {"start_minute", each.start.minute},
                             {"end_day", iso(each.end.day)}, {"end_minute", each.end.minute},
                             {"pinned_by", each.pinned_by}};
+    if (each.lending.empty()) continue;  // as it was written before anybody lent a hand
+    Json& lending = work[each.operation]["lending"] = Json::array();
+    for (const trade::PersonId& person : each.lending) lending.push_back(person.text);
   }
   return line(std::move(subject), work);
 }

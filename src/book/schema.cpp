@@ -269,6 +269,13 @@ create table goods_photo (
   primary key (purchase, claim, picture)
 );
 )sql"},
+    {14, R"sql(
+create table planned_hand (
+  order_id text not null, operation text not null, person text not null,
+  primary key (order_id, operation, person),
+  foreign key (order_id, operation) references planned_work (order_id, operation)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "book/cells.hpp"
 #include "book/tables.hpp"
 
@@ -47,10 +49,9 @@ Result<std::vector<trade::AgreedPlan>> read_agreed_plans(Database& database) {
 }
 
 Result<void> put(Database& database, const trade::OrderPlan& plan) {
-  if (Result<void> out = done(database.run("delete from planned_work where order_id = ?",
-                                           {plan.order.text}));
-      !out) {
-    return out;
+  for (const char* out : {"delete from planned_hand where order_id = ?",
+                          "delete from planned_work where order_id = ?"}) {
+    if (Result<void> ok = done(database.run(out, {plan.order.text})); !ok) return ok;
   }
   for (const trade::PlannedWork& work : plan.work) {
     Result<void> in = done(database.run(
@@ -60,9 +61,36 @@ Result<void> put(Database& database, const trade::OrderPlan& plan) {
          iso(work.start.day), cell_of(work.start.minute), iso(work.end.day),
          cell_of(work.end.minute), work.pinned_by}));
     if (!in) return in;
+    for (const trade::PersonId& person : work.lending) {
+      Result<void> hand = done(database.run(
+          "insert into planned_hand (order_id, operation, person) values (?, ?, ?)",
+          {plan.order.text, work.operation, person.text}));
+      if (!hand) return hand;
+    }
   }
   return {};
 }
+
+namespace {
+
+/// Both lists are ascending by order and operation.
+Result<void> add_hands(Database& database, std::vector<trade::OrderPlan>& plans) {
+  const Result<Rows> rows = database.run(
+      "select order_id, operation, person from planned_hand order by order_id, operation, person",
+      {});
+  if (!rows) return std::unexpected(rows.error());
+  for (const Row& row : *rows) {
+    const auto plan = std::ranges::find(plans, trade::OrderId(text(row[0])),
+                                        &trade::OrderPlan::order);
+    if (plan == plans.end()) continue;  // the foreign key sees to it that there is none
+    const auto work =
+        std::ranges::find(plan->work, text(row[1]), &trade::PlannedWork::operation);
+    if (work != plan->work.end()) work->lending.emplace_back(text(row[2]));
+  }
+  return {};
+}
+
+}  // namespace
 
 Result<std::vector<trade::OrderPlan>> read_order_plans(Database& database) {
   const Result<Rows> rows = database.run(
@@ -77,8 +105,10 @@ Result<std::vector<trade::OrderPlan>> read_order_plans(Database& database) {
     plans.back().work.push_back({.operation = text(row[1]), .person = trade::PersonId(text(row[2])),
                                  .area = text(row[3]), .stand = number(row[4]),
                                  .start = wall_time(row[5], row[6]),
-                                 .end = wall_time(row[7], row[8]), .pinned_by = text(row[9])});
+                                 .end = wall_time(row[7], row[8]), .pinned_by = text(row[9]),
+                                 .lending = {}});
   }
+  if (Result<void> ok = add_hands(database, plans); !ok) return std::unexpected(ok.error());
   return plans;
 }
 

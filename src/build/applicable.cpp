@@ -165,6 +165,7 @@ Result<ApplicableOperations> applicable_operations(const trade::Trade& trade,
     const trade::Operation& operation = trade.operations[at];
     ApplicableStep& step = applicable.steps.emplace_back();
     step.operation = &operation;
+    if (applies(operation.hands_when, traits)) step.hands = operation.hands;
     for (const std::size_t before : waits[at]) step.after.push_back(trade.operations[before].id);
     applicable.minutes_low += operation.minutes_low;
     applicable.minutes_high += operation.minutes_high;

@@ -16,6 +16,7 @@ struct ApplicableStep {
   /// Operations of this bike that lead to it, directly or only over operations that do not apply;
   /// in the trade's order.
   std::vector<std::string> after;
+  int hands = 1;  // people it takes at once, of this bike
 };
 
 /// Longest chain of steps that wait for each other, in hands-on minutes: how long the bike takes

@@ -254,5 +254,38 @@ TEST(UsualBuilds, HaveTheOperationsMinutesAndChainsOfTheProcessTable) {
   }
 }
 
+TEST(Hands, AreSeveralOnlyOfTheBikesThatTakeThem) {
+  trade::Trade trade;
+  trade.operations = {{.id = "one"}, {.id = "two"}, {.id = "two if heavy"}};
+  trade.operations[1].hands = 2;
+  trade.operations[2].hands = 2;
+  trade.operations[2].hands_when.any = {"heavy"};
+  const auto hands = [&](const std::set<std::string>& traits) {
+    std::map<std::string, int> of;
+    const auto steps = applicable_operations(trade, traits).value().steps;
+    for (const ApplicableStep& step : steps) of[step.operation->id] = step.hands;
+    return of;
+  };
+  using Hands = std::map<std::string, int>;
+  EXPECT_EQ(hands({}), (Hands{{"one", 1}, {"two", 2}, {"two if heavy", 1}}));
+  EXPECT_EQ(hands({"heavy"}), (Hands{{"one", 1}, {"two", 2}, {"two if heavy", 2}}));
+}
+
+TEST(Hands, ShippedAreTwoForEBikesAndCargoBikesOnly) {
+  for (const auto& [traits, expected] :
+       std::vector<std::pair<std::set<std::string>, std::string>>{
+           {{"shop_built", "by_freight"}, ""},
+           {{"shop_built", "by_freight", "e_bike"}, "P-40 T-60"},
+           {{"shop_built", "by_freight", "cargo", "cargo_by_freight"}, "P-21 P-40 T-60"},
+           {{"maker_built", "e_bike"}, "N-10"}}) {
+    std::set<std::string> two;
+    const auto steps = applicable_operations(shipped_trade(), traits).value().steps;
+    for (const ApplicableStep& step : steps) {
+      if (step.hands == 2) two.insert(step.operation->id);
+    }
+    EXPECT_EQ(join(std::vector<std::string>(two.begin(), two.end()), " "), expected);
+  }
+}
+
 }  // namespace
 }  // namespace rollwright::build

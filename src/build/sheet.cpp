@@ -98,6 +98,7 @@ trade::SheetStep step_of(const ApplicableStep& applicable, const std::set<std::s
                         .minutes_high = operation.minutes_high,
                         .after = applicable.after,
                         .second_person = operation.second_person,
+                        .hands = applicable.hands,
                         .unattended_minutes = operation.unattended_minutes,
                         .steps = operation.steps,
                         .tools = operation.tools,

@@ -19,6 +19,8 @@ std::string moment_text(const std::string& local) {
 
 std::string marks_of(const shop::BarView& bar) {
   std::vector<std::string> marks;
+  if (bar.lends) marks.push_back("lends a hand to " + bar.others.front());
+  if (!bar.lends && !bar.others.empty()) marks.push_back("with " + listed(bar.others));
   if (bar.late) marks.emplace_back("late");
   if (bar.frozen) marks.emplace_back("frozen");
   if (bar.pinned) {
@@ -59,6 +61,22 @@ std::string changes_text(const shop::ProposalView& view) {
   std::string text = "\nWhat moves, and why\n" + columns.text();
   if (view.changes.size() > kMostChanges) {
     text += fmt::format("  and {} more\n", view.changes.size() - kMostChanges);
+  }
+  return text;
+}
+
+std::string hands_text(const shop::ProposalView& view) {
+  if (view.hands.empty()) return {};
+  Columns columns({kWord, kWord, kWord, kWord});
+  for (std::size_t i = 0; i < std::min(view.hands.size(), kMostChanges); ++i) {
+    const shop::ChangeOfHands& change = view.hands[i];
+    columns.row({"  " + change.order, change.operation, moment_text(change.start),
+                 fmt::format("{} -> {}", change.from.empty() ? "nobody" : listed(change.from),
+                             listed(change.to))});
+  }
+  std::string text = "\nWho lends a hand instead\n" + columns.text();
+  if (view.hands.size() > kMostChanges) {
+    text += fmt::format("  and {} more\n", view.hands.size() - kMostChanges);
   }
   return text;
 }
@@ -127,6 +145,7 @@ std::string as_text(const shop::ProposalView& view) {
   std::string text = view.sentence + "\n";
   for (const shop::OutOfDate& reason : view.reasons) text += "  " + reason.sentence + "\n";
   text += changes_text(view);
+  text += hands_text(view);
   if (view.same_day > 0) {
     text += fmt::format("{} more keep person and day, at another hour\n", view.same_day);
   }

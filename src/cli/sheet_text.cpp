@@ -35,9 +35,10 @@ std::string as_text(const trade::Sheet& sheet) {
           "doubt, stop and ask.\n";
   for (const std::string& question : sheet.open_questions) text += "  open: " + question + "\n";
   for (const trade::SheetStep& step : sheet.steps) {
-    text += fmt::format("\n{:3}. {} {} ({}, {}, {:.0f}-{:.0f} min){}{}\n", step.number,
+    text += fmt::format("\n{:3}. {} {} ({}, {}, {:.0f}-{:.0f} min){}{}{}\n", step.number,
                         step.operation, step.name, step.area, step.skill, step.minutes_low,
                         step.minutes_high, step.second_person ? ", second person" : "",
+                        step.hands > 1 ? fmt::format(", {} people at once", step.hands) : "",
                         step.done ? ", done" : "");
     for (const std::string& caution : step.cautions) text += "      caution: " + caution + "\n";
     if (!step.tools.empty()) text += "      tools: " + join(step.tools, ", ") + "\n";

@@ -127,6 +127,7 @@ void print_step(Paper& paper, const trade::SheetStep& step) {
   std::string facts = fmt::format("{}, {}, {:.0f} to {:.0f} min", step.area, step.skill,
                                   step.minutes_low, step.minutes_high);
   if (step.second_person) facts += ", second person signs";
+  if (step.hands > 1) facts += fmt::format(", {} people at once", step.hands);
   if (step.unattended_minutes > 0) {
     facts += fmt::format(", then {:.0f} min unattended", step.unattended_minutes);
   }

@@ -56,7 +56,7 @@ ROLLWRIGHT_JSON(Limit, least, most, source)
 ROLLWRIGHT_JSON(SheetValue, reading, name, dimension, unit, pass_or_fail, stop, stop_below, stop_above, target, strictest,
                 limits, how, count, target_text, range_text, us_text)
 ROLLWRIGHT_JSON(SheetStep, number, operation, name, area, skill, minutes_low, minutes_high, after, fits,
-                second_person, unattended_minutes, steps, tools, consumables, cautions, values,
+                second_person, hands, unattended_minutes, steps, tools, consumables, cautions, values,
                 done)
 ROLLWRIGHT_JSON(SheetPart, slot, position, part, name, quantity, has_serial)
 ROLLWRIGHT_JSON(SheetCheck, id, list, text, limit, mark, covers)
@@ -154,7 +154,7 @@ ROLLWRIGHT_JSON(PromiseView, order, sentence, promised, chance_kept, day_50, day
                 day_95, day_90_simulated, promises_known, curve, holds, draws, placements, seconds)
 ROLLWRIGHT_JSON(WindowView, from, to)
 ROLLWRIGHT_JSON(BarView, order, rider, operation, name, area, stand, from, to, start, end,
-                unattended_minutes, frozen, pinned, pinned_by, late, cannot)
+                unattended_minutes, frozen, pinned, pinned_by, late, cannot, lends, others)
 ROLLWRIGHT_JSON(PersonPlan, id, name, skills, windows, bars)
 ROLLWRIGHT_JSON(ArrivalView, day, what, orders, confirmed)
 ROLLWRIGHT_JSON(OtherPromiseView, order, rider, promised, chance_before, chance_after)
@@ -181,7 +181,7 @@ ROLLWRIGHT_JSON(MinutesView, sentence, lines)
 ROLLWRIGHT_JSON(BenchPoint, value, text, outcome, who, at, tool)
 ROLLWRIGHT_JSON(BenchReading, value, points)
 ROLLWRIGHT_JSON(BenchOperation, operation, name, area, skill, skill_words, minutes_low, minutes_high,
-                minutes_taken, second_person, steps, tools, consumables, cautions, fits, standing,
+                minutes_taken, second_person, hands, steps, tools, consumables, cautions, fits, standing,
                 because, waits_for, doers, running, running_since, fault, readings)
 ROLLWRIGHT_JSON(BenchCheck, id, list, text, limit, mark, covers, outcome, who, at, note, because)
 ROLLWRIGHT_JSON(KitPart, slot, position, part, name, has_serial, may_follow, bound, serial, lot,
@@ -225,11 +225,12 @@ ROLLWRIGHT_JSON(PlanView, sentence, number, agreed, agreed_by, standing, out_of_
                 days, now, frozen_until, people, areas, arrivals, orders, settings)
 ROLLWRIGHT_JSON(ChangeOfWork, order, rider, operation, name, from_person, from, to_person, to,
                 because)
+ROLLWRIGHT_JSON(ChangeOfHands, order, rider, operation, name, person, start, from, to)
 ROLLWRIGHT_JSON(ChangeOfDay, order, rider, promised, ready_before, ready_after, kept_before,
                 kept_after, was_at_risk, at_risk, held_by)
 ROLLWRIGHT_JSON(Figures, days_late, moved, kit_days, last_days, uneven_hours, cost)
-ROLLWRIGHT_JSON(ProposalView, id, over, sentence, improving, changes, same_day, orders, reasons,
-                before, after, seconds, placements, plan)
+ROLLWRIGHT_JSON(ProposalView, id, over, sentence, improving, changes, hands, same_day, orders,
+                reasons, before, after, seconds, placements, plan)
 ROLLWRIGHT_JSON(ImproveProgress, proposal, seconds, of_seconds, cost, first_cost, days_late, moved,
                 over)
 ROLLWRIGHT_JSON(PlacedLineView, id, part, name, quantity, order, article, unit_cost_cents)

@@ -16,6 +16,15 @@ std::optional<int> person_index(const plan::PlanInput& input, const trade::Perso
   return static_cast<int>(found - input.people.begin());
 }
 
+/// Those who still work here.
+std::uint64_t lending_of(const plan::PlanInput& input, const trade::PlannedWork& work) {
+  std::uint64_t lending = 0;
+  for (const trade::PersonId& id : work.lending) {
+    if (const auto person = person_index(input, id)) lending |= plan::person_bit(*person);
+  }
+  return lending;
+}
+
 void pin(plan::PlanInput& input, const std::vector<int>& tasks, bool pinned) {
   for (const int task : tasks) input.tasks[at(task)].pinned = pinned;
 }
@@ -40,9 +49,14 @@ void put_agreed_places(WorkshopInput& workshop, const State& state) {
     if (work == nullptr) continue;
     const auto person = person_index(input, work->person);
     if (!person) continue;
-    if (task.done) task.done_by = *person;
+    const std::uint64_t lending = lending_of(input, *work);
+    if (task.done) {
+      task.done_by = *person;
+      task.done_lending = lending;
+    }
     const int start = plan::minute_at(input.first_day, work->start.day) + work->start.minute;
-    if (start >= 0 && start < input.days * plan::kMinutesPerDay) task.previous = {*person, start};
+    if (start < 0 || start >= input.days * plan::kMinutesPerDay) continue;
+    task.previous = {*person, start, lending};
   }
 }
 
@@ -125,7 +139,10 @@ std::string forget_doers_that_clash(plan::PlanInput& input) {
   const Problems problems = plan::problems_of(input);
   if (problems.empty()) return {};
   plan::PlanInput without = input;
-  for (plan::Task& task : without.tasks) task.done_by = -1;
+  for (plan::Task& task : without.tasks) {
+    task.done_by = -1;
+    task.done_lending = 0;
+  }
   if (!plan::problems_of(without).empty()) return {};
   input = std::move(without);
   return problems.front().sentence;

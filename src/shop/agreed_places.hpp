@@ -19,7 +19,8 @@ inline constexpr double kReckonedArrival = 0.8;
 
 /// Gives each task the place that the agreed plan has for it as its `previous`; none when that lies
 /// before the first day or beyond the horizon, or its person no longer works here. Work that is done
-/// counts as done by whom the plan had for it: the book does not say who did it.
+/// counts as done by whom the plan had for it, and who was to lend a hand as having lent one: the
+/// book does not say who did it.
 void put_agreed_places(WorkshopInput& workshop, const State& state);
 
 /// Open tasks with a place in the last plan, by its start.

@@ -35,6 +35,7 @@ struct BenchOperation {
   double minutes_high = 0;
   double minutes_taken = 0;
   bool second_person = false;
+  int hands = 1;                      // people at it at once
   std::string steps;
   std::vector<std::string> tools;
   std::vector<std::string> consumables;

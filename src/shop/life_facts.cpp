@@ -181,6 +181,9 @@ void add_older_work(const LifeAt& at, LifeFacts& facts) {
     if (is_among(kFourEyes, std::string_view(each.operation)) &&
         at.order.done.contains(each.operation)) {
       facts.worked_on_it.insert(at.state.name_of(each.person));
+      for (const trade::PersonId& who : each.lending) {
+        facts.worked_on_it.insert(at.state.name_of(who));
+      }
     }
   }
 }

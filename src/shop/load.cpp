@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -54,6 +55,9 @@ class LoadWords {
 
  private:
   std::string skill_name(plan::SkillSet any_of) const {
+    if (input_.skills.size() > 1 && std::popcount(any_of) == static_cast<int>(input_.skills.size())) {
+      return "lending a hand";
+    }
     std::vector<std::string> words;
     for (std::size_t i = 0; i < input_.skills.size(); ++i) {
       if ((any_of >> i & 1) != 0) words.push_back(trade::skill_words(input_.skills[i]));

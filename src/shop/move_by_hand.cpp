@@ -7,6 +7,7 @@
 #include "base/index.hpp"
 #include "base/text.hpp"
 #include "plan/calendar.hpp"
+#include "plan/pin_task.hpp"
 #include "plan/place_work.hpp"
 #include "shop/plan_words.hpp"
 
@@ -38,7 +39,8 @@ class MoveCheck {
     if (auto ok = check_hours(); !ok) return ok;
     if (auto ok = check_parts(); !ok) return ok;
     if (auto ok = check_second_person(); !ok) return ok;
-    return check_what_does_not_move();
+    if (auto ok = check_what_does_not_move(); !ok) return ok;
+    return check_hands();
   }
 
  private:
@@ -89,7 +91,8 @@ class MoveCheck {
       return no(Code::kRefused, fmt::format("{} is not at work on {}{}", name(), when(), away()),
                 "start");
     }
-    const auto stay = floor_.hours[at(move_.where.person)].earliest(start, minutes(), task().pause);
+    const auto stay = floor_.hours[at(move_.where.person)].earliest(start, minutes(),
+                                                                       plan::pause_of(task()));
     if (stay.start == start) {
       end_ = stay.end;
       return {};
@@ -98,9 +101,21 @@ class MoveCheck {
               fmt::format("{} may not be left half done {}: it takes {} {} minutes, and there are "
                           "not so many left on {}",
                           operation(),
-                          task().pause == plan::Pause::kNever ? "over a pause" : "overnight",
+                          plan::pause_of(task()) == plan::Pause::kNever ? "over a pause"
+                                                                         : "overnight",
                           name(), minutes(), when()),
               "start");
+  }
+
+  /// Whether the person did it or lent a hand, as far as that is settled.
+  bool is_at(const plan::Task& first, bool settled) const {
+    std::uint64_t people = 0;
+    if (first.done) {
+      people = first.done_lending | (first.done_by < 0 ? 0 : plan::person_bit(first.done_by));
+    } else if (settled) {
+      people = plan::people_at(first, *first.previous);
+    }
+    return (people & plan::person_bit(move_.where.person)) != 0;
   }
 
   int minutes() const {
@@ -139,8 +154,7 @@ class MoveCheck {
     for (const int other : task().not_by_doer_of) {
       const plan::Task& first = input().tasks[at(other)];
       const bool settled = agreed_.held[at(other)] != HeldBy::kNothing;
-      const int doer = first.done ? first.done_by : settled ? first.previous->person : -1;
-      if (doer != move_.where.person) continue;
+      if (!is_at(first, settled)) continue;
       // The book does not say who did what is done; the plan had it so.
       return no(Code::kRefused,
                 fmt::format("{} checks {}, which {} {}: it takes a second person", operation(),
@@ -150,6 +164,22 @@ class MoveCheck {
                 "person");
     }
     return {};
+  }
+
+  /// Who lends a hand is found by the plan; here it is only asked whether so many can at all.
+  Result<void> check_hands() {
+    if (task().hands == 1) return {};
+    if (plan::hands_for(input(), agreed_.kept, move_.task, move_.where, kReckonedArrival) != 0) {
+      return {};
+    }
+    return no(Code::kRefused,
+              fmt::format("{} takes {} people at once: on {} {} beside {} is at work all through it "
+                          "and free of work that does not move",
+                          operation(), task().hands, when(),
+                          task().hands == 2 ? std::string("nobody")
+                                            : fmt::format("fewer than {}", task().hands - 1),
+                          name()),
+              "start");
   }
 
   /// Work that was frozen or put by hand, of other orders or on the same bike.
@@ -164,7 +194,7 @@ class MoveCheck {
       const std::string what = fmt::format("{} ({}) until {}", task_words(agreed_, other.task),
                                            held == HeldBy::kFrozen ? "frozen" : "put there by hand",
                                            moment_words(input(), other.end()));
-      if (other.person == move_.where.person) {
+      if ((other.people() & plan::person_bit(move_.where.person)) != 0) {
         return no(Code::kRefused, fmt::format("{} has {}", name(), what), "person");
       }
       if (of_same_order(other.task) && task().on_bike && input().tasks[at(other.task)].on_bike) {

@@ -40,7 +40,7 @@ class Feed {
       const auto order = state_.orders.find(id);
       if (order == state_.orders.end() || !trade::is_live(order->second->state)) continue;
       for (const trade::PlannedWork& work : order_plan.work) {
-        if (work.person != person_.id || order->second->done.contains(work.operation)) continue;
+        if (!is_at(work) || order->second->done.contains(work.operation)) continue;
         if (Result<void> ok = add(id, work); !ok) return std::unexpected(ok.error());
       }
     }
@@ -49,6 +49,28 @@ class Feed {
   }
 
  private:
+  bool lends(const trade::PlannedWork& work) const {
+    return std::ranges::find(work.lending, person_.id) != work.lending.end();
+  }
+  bool is_at(const trade::PlannedWork& work) const {
+    return work.person == person_.id || lends(work);
+  }
+
+  /// "Day 1 of 2", "with Ilka Brandt", "lends a hand to Mara Lind".
+  std::string description(const trade::PlannedWork& work, int number, std::size_t days) const {
+    std::vector<std::string> pieces;
+    if (days > 1) pieces.push_back(fmt::format("Day {} of {}", number, days));
+    std::vector<std::string> others;
+    for (const trade::PersonId& who : work.lending) {
+      if (who != person_.id) others.push_back(state_.name_of(who));
+    }
+    if (lends(work)) {
+      pieces.push_back("lends a hand to " + state_.name_of(work.person));
+    }
+    if (!others.empty()) pieces.push_back("with " + listed(others));
+    return join(pieces, ", ");
+  }
+
   std::string uid(const std::string& of) const {
     return fmt::format("{}@{}.{}", of, plain_word(state_.settings.name),
                        plain_word(state_.settings.town));
@@ -93,9 +115,7 @@ class Feed {
            .summary = fmt::format("{} {} {}", order.text, work.operation, name_of(work.operation)),
            .location = work.stand > 0 ? fmt::format("{}, stand {}", work.area, work.stand)
                                       : work.area,
-           .description = days->size() == 1
-                              ? std::string()
-                              : fmt::format("Day {} of {}", number, days->size())});
+           .description = description(work, number, days->size())});
     }
     return {};
   }

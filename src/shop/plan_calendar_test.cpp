@@ -64,6 +64,25 @@ TEST(PlanCalendar, KeepsTheNameOfAnAppointmentThatMoves) {
   EXPECT_NE(before.entries.at(0).start, after.entries.at(0).start);
 }
 
+TEST(PlanCalendar, HasTheTimeOfWhoLendsAHandToo) {
+  trade::PlannedWork lift =
+      work("T-60", "mara", {day("2026-11-26"), 560}, {day("2026-11-26"), 572});
+  lift.lending = {trade::PersonId("ilka"), trade::PersonId("tove")};
+  const trade::ShopFiles files = demo_with({lift});
+  const auto of = [&](const char* person) { return feed_of(files, person).entries; };
+  ASSERT_EQ(of("mara").size(), 1u);
+  ASSERT_EQ(of("ilka").size(), 1u);
+  EXPECT_TRUE(of("senad").empty());
+  EXPECT_EQ(of("ilka")[0].start, of("mara")[0].start);
+  EXPECT_EQ(of("ilka")[0].end, of("mara")[0].end);
+  const auto name = [&](const char* id) {
+    return std::ranges::find(files.people, trade::PersonId(id), &trade::Person::id)->name;
+  };
+  EXPECT_EQ(of("mara")[0].description, "with " + name("ilka") + " and " + name("tove"));
+  EXPECT_EQ(of("ilka")[0].description,
+            "lends a hand to " + name("mara") + ", with " + name("tove"));
+}
+
 TEST(PlanCalendar, LeavesOutOthersWorkWhatIsDoneAndOrdersThatAreOver) {
   trade::ShopFiles files =
       demo_with({work("A-20", "mara", {day("2026-11-26"), 560}, {day("2026-11-26"), 600}),

@@ -34,7 +34,7 @@ const trade::ShopFiles& demo_files() {
   return kFiles;
 }
 
-using Place = std::tuple<std::string, std::string, std::string, Day, int>;
+using Place = std::tuple<std::string, std::string, std::string, Day, int, std::uint64_t>;
 
 /// A shop in which things happen.
 class EventfulShop {
@@ -239,7 +239,7 @@ std::vector<Place> places_of(const AgreedInput& agreed, const plan::ShopPlan& pl
     places.emplace_back(agreed.input.orders[at(task.order)].id, task.id,
                         agreed.input.people[at(placed.person)].id,
                         plan::day_at(agreed.input.first_day, placed.start()),
-                        placed.start() % plan::kMinutesPerDay);
+                        placed.start() % plan::kMinutesPerDay, placed.lending);
   }
   std::ranges::sort(places);
   return places;
@@ -251,6 +251,7 @@ struct Counted {
   int refused = 0;
   int held = 0;
   int thawed = 0;
+  int together = 0;  // planned tasks at which somebody lends a hand
 };
 
 void live_through(std::uint64_t seed, int steps, Counted& counted) {
@@ -276,6 +277,9 @@ void live_through(std::uint64_t seed, int steps, Counted& counted) {
     const plan::PlanChanges changes =
         plan::what_changed(proposal->agreed.workshop.input, proposal->found.plan, 1);
     for (const plan::TaskChange& change : changes.tasks) EXPECT_FALSE(change.because.empty());
+    for (const plan::PlannedTask& placed : proposal->found.plan.tasks) {
+      counted.together += placed.lending != 0 ? 1 : 0;
+    }
     shop.agree(*proposal);
     const auto agreed = shop.as_agreed();
     ASSERT_TRUE(agreed) << agreed.error().full();
@@ -294,6 +298,7 @@ TEST(PlanEvents, EveryPlanKeepsEveryRuleAndWhatIsHeldStays) {
   EXPECT_GT(counted.moved_by_hand, 2);
   EXPECT_GT(counted.refused, 5);
   EXPECT_GT(counted.held, 50);
+  EXPECT_GT(counted.together, 50);
   RecordProperty("moved_by_hand", counted.moved_by_hand);
   RecordProperty("thawed", counted.thawed);
 }

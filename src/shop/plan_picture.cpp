@@ -1,6 +1,7 @@
 #include "shop/plan_picture.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 
 #include <fmt/format.h>
@@ -84,13 +85,28 @@ class Picture {
       BarView bar = bar_of(placed.task);
       bar.start = text_of(placed.start());
       bar.end = text_of(placed.end());
+      bar.others = people_words(p_.state, input_, placed.lending);
       for (const plan::Window& segment : placed.segments) {
         if (!on_wall(segment)) continue;
         bar.from = text_of(segment.from);
         bar.to = text_of(segment.to);
         view_.people[at(placed.person)].bars.push_back(bar);
+        for (std::uint64_t left = placed.lending; left != 0; left &= left - 1) {
+          add_lending(bar, placed, std::countr_zero(left));
+        }
       }
     }
+  }
+
+  /// The same stretch in the lane of somebody who lends a hand.
+  void add_lending(BarView bar, const plan::PlannedTask& placed, int person) {
+    bar.lends = true;
+    bar.others = {person_words(p_.state, input_, placed.person)};
+    for (std::string& other :
+         people_words(p_.state, input_, placed.lending & ~plan::person_bit(person))) {
+      bar.others.push_back(std::move(other));
+    }
+    view_.people[at(person)].bars.push_back(std::move(bar));
   }
 
   /// Agreed work that can no longer be done so stands where it was agreed, with the reason.
@@ -152,9 +168,13 @@ class Picture {
       if (order.late) late.push_back(order.order);
     }
     const std::size_t bikes = view_.orders.size();
-    if (late.empty()) return fmt::format("{} bikes are planned; all {} promises hold.", bikes, promised);
-    return fmt::format("{} bikes are planned; {} of {} promises would break: {}.", bikes,
-                       late.size(), promised, listed(late));
+    const std::string hands = short_of_hands_words(p_.agreed.workshop);
+    const std::string more = hands.empty() ? hands : " " + hands;
+    if (late.empty()) {
+      return fmt::format("{} bikes are planned; all {} promises hold.{}", bikes, promised, more);
+    }
+    return fmt::format("{} bikes are planned; {} of {} promises would break: {}.{}", bikes,
+                       late.size(), promised, listed(late), more);
   }
 
   const Pictured& p_;

@@ -34,6 +34,8 @@ struct BarView {
   std::string pinned_by;  // by whom; empty when nobody did, or it is not agreed yet
   bool late = false;    // its order breaks its promise in this plan
   std::string cannot;   // why it cannot be done as agreed; empty when it can
+  bool lends = false;   // somebody else does it; this person lends a hand
+  std::vector<std::string> others;  // names of those at it at once; who does it first
 };
 struct PersonPlan {
   std::string id;
@@ -114,6 +116,17 @@ struct ChangeOfWork {
   std::optional<std::string> to;
   std::vector<std::string> because;   // the event first
 };
+/// An operation with the person and day agreed, at which others lend a hand.
+struct ChangeOfHands {
+  std::string order;
+  std::string rider;
+  std::string operation;
+  std::string name;
+  std::string person;
+  std::string start;
+  std::vector<std::string> from;  // names of those who were to; empty: nobody
+  std::vector<std::string> to;
+};
 /// An order whose day or odds are others than with the agreed plan, or whose promise is at risk.
 struct ChangeOfDay {
   std::string order;
@@ -142,6 +155,7 @@ struct ProposalView {
   std::string sentence;
   bool improving = false;
   std::vector<ChangeOfWork> changes;
+  std::vector<ChangeOfHands> hands;
   int same_day = 0;         // operations that keep person and day, at another hour
   std::vector<ChangeOfDay> orders;
   std::vector<OutOfDate> reasons;

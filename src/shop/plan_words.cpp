@@ -1,6 +1,7 @@
 #include "shop/plan_words.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <map>
 #include <set>
 
@@ -131,6 +132,26 @@ std::vector<OutOfDate> not_in_plan(const AgreedInput& agreed) {
 
 std::string person_words(const State& state, const plan::PlanInput& input, int person) {
   return state.name_of(trade::PersonId(input.people[at(person)].id));
+}
+
+std::vector<std::string> people_words(const State& state, const plan::PlanInput& input,
+                                      std::uint64_t people) {
+  std::vector<std::string> names;
+  for (; people != 0; people &= people - 1) {
+    names.push_back(person_words(state, input, std::countr_zero(people)));
+  }
+  return names;
+}
+
+std::string short_of_hands_words(const WorkshopInput& workshop) {
+  std::set<std::string> operations;
+  for (const auto& [order, operation] : workshop.short_of_hands) operations.insert(operation);
+  if (operations.empty()) return {};
+  return fmt::format("{} {} more people at once than the shop has, and {} planned with all there "
+                     "are: see to help.",
+                     listed({operations.begin(), operations.end()}),
+                     operations.size() == 1 ? "takes" : "take",
+                     operations.size() == 1 ? "is" : "are");
 }
 
 std::string weekday_words(Day day) {

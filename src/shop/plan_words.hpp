@@ -13,6 +13,10 @@ namespace rollwright::shop {
 /// "Mara Lind"
 [[nodiscard]] std::string person_words(const State& state, const plan::PlanInput& input,
                                        int person);
+/// Their names, of bits by index.
+[[nodiscard]] std::vector<std::string> people_words(const State& state,
+                                                    const plan::PlanInput& input,
+                                                    std::uint64_t people);
 /// "Thu 3 Dec at 10:30"
 [[nodiscard]] std::string moment_words(const plan::PlanInput& input, int minute);
 /// "Thu 3 Dec"
@@ -28,6 +32,9 @@ namespace rollwright::shop {
 /// ends later, the absence that draws it out is added.
 [[nodiscard]] plan::PlanChanges changes_of(const AgreedInput& agreed, const State& state,
                                            const plan::ShopPlan& plan);
+
+/// What takes more people at once than the shop has; empty usually.
+[[nodiscard]] std::string short_of_hands_words(const WorkshopInput& workshop);
 
 /// What happened since the plan was agreed; what concerns most operations first.
 [[nodiscard]] std::vector<OutOfDate> out_of_date(const AgreedInput& agreed, const State& state);

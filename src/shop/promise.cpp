@@ -143,6 +143,11 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
       view.sentence += fmt::format(" Not reckoned with: {}, which no supplier on file sells.", part);
     }
   }
+  for (const auto& [waiting, operation] : workshop->short_of_hands) {
+    if (waiting == reckoned->index) {
+      view.sentence += fmt::format(" {} takes more people at once than the shop has.", operation);
+    }
+  }
   view.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
   return view;

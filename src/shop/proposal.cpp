@@ -1,6 +1,7 @@
 #include "shop/proposal.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <chrono>
 #include <map>
 
@@ -86,6 +87,28 @@ std::string pinned_by(const Proposal& proposal, int task, const std::string& who
   return broken ? std::string() : work->pinned_by;
 }
 
+/// Ascending, as the book gives them back.
+std::vector<trade::PersonId> ids_of(const plan::PlanInput& input, std::uint64_t people) {
+  std::vector<trade::PersonId> ids;
+  for (; people != 0; people &= people - 1) {
+    ids.emplace_back(input.people[at(std::countr_zero(people))].id);
+  }
+  std::ranges::sort(ids);
+  return ids;
+}
+
+/// The same people by their places in another input; nobody for those it does not know.
+std::uint64_t same_people(const plan::PlanInput& from, std::uint64_t people,
+                          const plan::PlanInput& to) {
+  std::uint64_t same = 0;
+  for (const trade::PersonId& id : ids_of(from, people)) {
+    const auto found = std::ranges::find(to.people, id.text, &plan::Person::id);
+    if (found == to.people.end()) continue;
+    same |= plan::person_bit(static_cast<int>(found - to.people.begin()));
+  }
+  return same;
+}
+
 trade::WallTime wall_time(const plan::PlanInput& input, int minute) {
   return {plan::day_at(input.first_day, minute), minute % plan::kMinutesPerDay};
 }
@@ -160,7 +183,8 @@ trade::ShopFiles to_agree(const Proposal& proposal, const std::string& who, Inst
                             .stand = stands[at(placed.task)],
                             .start = wall_time(agreed.input, placed.start()),
                             .end = wall_time(agreed.input, placed.end()),
-                            .pinned_by = pinned_by(proposal, placed.task, who)});
+                            .pinned_by = pinned_by(proposal, placed.task, who),
+                            .lending = ids_of(agreed.input, placed.lending)});
     }
   }
   for (auto& [id, order_plan] : plans) {
@@ -187,7 +211,8 @@ Result<void> still_holds(const Proposal& proposal, const trade::Trade& trade, co
         input.people, then.input.people[at(placed.person)].id, &plan::Person::id);
     if (person == input.people.end()) continue;
     task.previous = plan::Assignment{static_cast<int>(person - input.people.begin()),
-                                     placed.start()};
+                                     placed.start(),
+                                     same_people(then.input, placed.lending, input)};
   }
   const plan::Shopfloor floor(input, kReckonedArrival);
   plan::WorkPlacer placer(floor, 0);

@@ -40,6 +40,7 @@ class ProposalPicture {
     view_.placements = proposal_.found.placements;
     view_.reasons = out_of_date(agreed_, state_);
     add_changes();
+    add_hands();
     add_orders();
     if (proposal_.move || proposal_.let_go) add_odds();
     view_.before = figures_of(proposal_.before, before_);
@@ -89,6 +90,20 @@ class ProposalPicture {
       const bool same = placed.person == was->person && placed.start() / plan::kMinutesPerDay ==
                                                             was->start / plan::kMinutesPerDay;
       if (same) ++view_.same_day;
+    }
+  }
+
+  void add_hands() {
+    for (const plan::HandsChange& each : changed_.hands) {
+      const plan::PlannedTask& placed = plan_.tasks[at(each.task)];
+      const trade::Operation& operation = *agreed_.workshop.operations[at(each.task)];
+      view_.hands.push_back({.order = order_of(each.task).id.text,
+                             .rider = order_of(each.task).rider.name,
+                             .operation = operation.id, .name = operation.name,
+                             .person = person_words(state_, agreed_.input, placed.person),
+                             .start = local_text(agreed_.input.first_day, placed.start()),
+                             .from = people_words(state_, agreed_.input, each.was),
+                             .to = people_words(state_, agreed_.input, each.is)});
     }
   }
 
@@ -177,7 +192,7 @@ class ProposalPicture {
     for (const plan::PlannedTask& placed : plan.tasks) {
       auto& previous = input.tasks[at(placed.task)].previous;
       previous.reset();
-      if (placed.placed()) previous = plan::Assignment{placed.person, placed.start()};
+      if (placed.placed()) previous = placed.where();
     }
     hold_for_odds(input, places);
     return plan::promises(input, orders, {.draws = kOddsDraws, .seed = kOddsSeed, .threads = 2});

@@ -1,6 +1,7 @@
 #include "shop/workshop_input.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -117,6 +118,10 @@ class Builder {
                     {.field = "area", .value = operation.area});
     }
     task.done = order.done.contains(operation.id);
+    task.hands = std::max(1, std::min(step.hands, std::popcount(plan::who_can_lend(result_.input))));
+    if (task.hands < step.hands && !task.done) {
+      result_.short_of_hands.emplace_back(order_index, operation.id);
+    }
     for (const std::string& before : step.after) {
       const auto found = task_of.find(before);
       if (found != task_of.end()) task.after.push_back(found->second);

@@ -27,6 +27,9 @@ struct WorkshopInput {
   /// (order index, part) of parts that are needed, not here, and on no supplier's list. No arrival
   /// stands for them: who shows a plan or a promise has to say so.
   std::vector<std::pair<int, std::string>> nobody_sells;
+  /// (order index, operation) of work that takes more people at once than the shop has. It is planned
+  /// with all there are: who shows a plan or a promise has to say so.
+  std::vector<std::pair<int, std::string>> short_of_hands;
 };
 
 /// All agreed orders that are not ready yet, and `also` (an offer, say) as if it were agreed today.
@@ -39,6 +42,8 @@ struct WorkshopInput {
 ///   what is left of the learned lead time; parts not bought as if bought today (after the
 ///   supplier's cut-off: on the next working day) from whoever is soonest. The whole odds are given,
 ///   and how much the supplier's deliveries are late together.
+/// - Operations that take several people at once are planned with as many (with all there are, where
+///   the shop has fewer).
 /// - Minutes: learned from the times taken (minutes_of).
 /// - People, illness, leave that nobody has told: workshop_pieces.hpp.
 /// - The first day is today, or an earlier one when given: `now` then lies on a later day.

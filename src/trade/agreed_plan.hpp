@@ -27,6 +27,7 @@ struct PlannedWork {
   WallTime start;
   WallTime end;           // of the hands-on work
   std::string pinned_by;  // who put it there by hand; empty: the plan did
+  std::vector<PersonId> lending;  // who lends a hand from start to end, ascending
   friend bool operator==(const PlannedWork&, const PlannedWork&) = default;
 };
 

@@ -14,6 +14,7 @@ namespace rollwright::trade {
 namespace {
 
 constexpr double kMostMinutes = 24 * 60;
+constexpr int kMostHands = 4;
 constexpr double kMostUnattended = 14 * 24 * 60;  // two weeks: a paint or a bond at most
 
 void read_minutes(TableReader& reader, Operation& operation) {
@@ -46,6 +47,14 @@ std::vector<SlotId> read_fits(TradeLoading& loading, TableReader& reader) {
   return fits;
 }
 
+void read_hands(TradeLoading& loading, TableReader& reader, Operation& operation) {
+  operation.hands = reader.whole("hands", 1, kMostHands).value_or(1);
+  operation.hands_when = read_when(loading, reader, "hands_when");
+  if (operation.hands > 1 || !reader.has("hands_when")) return;
+  reader.problem("hands_when", Code::kContradiction,
+                 "this says when more than one person is at it; say how many with hands = 2");
+}
+
 Operation read_operation(TradeLoading& loading, TableReader& reader) {
   Operation operation{.id = reader.text("id"), .name = reader.text("name")};
   operation.area = reader.text("area");
@@ -62,6 +71,7 @@ Operation read_operation(TradeLoading& loading, TableReader& reader) {
   operation.may_pause_overnight = reader.flag_or("may_pause_overnight", true);
   operation.second_person = reader.flag_or("second_person", false);
   operation.needs_bike_stand = reader.flag_or("needs_bike_stand", true);
+  read_hands(loading, reader, operation);
   operation.tools = reader.texts("tools");
   operation.consumables = reader.texts("consumables");
   operation.cautions = reader.texts("cautions");

@@ -52,6 +52,8 @@ struct Operation {
   bool may_pause_overnight = true;   // false: a bleed, a bond
   bool second_person = false;        // not by anyone who did the work it checks
   bool needs_bike_stand = true;
+  int hands = 1;                     // people at it at once, from its start to its end: 1 to 4
+  AppliesWhen hands_when;            // of which bikes; of others one person does
   std::vector<std::string> tools;
   std::vector<std::string> consumables;
   std::vector<std::string> cautions;  // ids

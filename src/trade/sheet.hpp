@@ -49,6 +49,7 @@ struct SheetStep {
   std::vector<std::string> fits;   // slots of the parts that come onto the bike here
   std::vector<std::string> hangs;  // wheels that hang in the bike once it is done
   bool second_person = false;
+  int hands = 1;                   // people at it at once
   double unattended_minutes = 0;
   std::string steps;
   std::vector<std::string> tools;

@@ -98,11 +98,11 @@ void check_names(TableReader& reader, std::string_view key, const std::vector<st
   }
 }
 
-AppliesWhen read_when(TradeLoading& loading, TableReader& reader) {
+AppliesWhen read_when(TradeLoading& loading, TableReader& reader, std::string_view key) {
   AppliesWhen when;
-  const TomlValue* table = reader.table("when");
+  const TomlValue* table = reader.table(key);
   if (table == nullptr) return when;
-  TableReader inside(*table, reader.file(), loading.problems, "when.");
+  TableReader inside(*table, reader.file(), loading.problems, std::string(key) + ".");
   when.all = inside.texts("all");
   when.any = inside.texts("any");
   when.none = inside.texts("none");

@@ -70,7 +70,8 @@ void load_check_lines(TradeLoading& loading);
 void check_names(TableReader& reader, std::string_view key, const std::vector<std::string>& names,
                  const std::vector<std::string>& known, std::string_view what);
 
-/// The table `when` of operations, readings and check lines.
-[[nodiscard]] AppliesWhen read_when(TradeLoading& loading, TableReader& reader);
+/// The table `when` of operations, readings and check lines, or another of the same form.
+[[nodiscard]] AppliesWhen read_when(TradeLoading& loading, TableReader& reader,
+                                    std::string_view key = "when");
 
 }  // namespace rollwright::trade

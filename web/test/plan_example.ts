@@ -6,7 +6,7 @@ export const local = (clock: string) => `${day}T${clock}`;
 const window = (from: string, to: string) => ({ from: local(from), to: local(to) });
 export const bar = (order: string, operation: string, from: string, to: string, more: Partial<BarView> = {}): BarView => ({
   order, rider: 'R', operation, name: 'work', area: 'assembly', stand: 1, from: local(from), to: local(to),
-  start: local(from), end: local(to), unattended_minutes: 0, frozen: false, pinned: false, pinned_by: '', late: false, cannot: '', ...more,
+  start: local(from), end: local(to), unattended_minutes: 0, frozen: false, pinned: false, pinned_by: '', late: false, cannot: '', lends: false, others: [], ...more,
 });
 const person = (id: string, bars: BarView[]) =>
   ({ id, name: id, skills: ['L3'], windows: [window('09:00', '12:00'), window('13:00', '17:00')], bars });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { day, local, plan } from '../../test/plan_example';
+import { bar, day, local, plan } from '../../test/plan_example';
 import { axisOf, minuteOf } from './plan_axis';
 import { isOn, lanesOf, levelsOf, openOf, rowAt, rowsOf, runsOf, stretchesOf } from './plan_lanes';
 import { arrivalStacks, fitted, levelCount, stackedPromises } from './plan_marks';
@@ -12,6 +12,22 @@ describe('work on the wall', () => {
     expect(works.map((w) => [w.key, w.pieces.length, minutesOf(w)])).toEqual([
       ['1 A-20', 2, 120], ['1 A-30', 1, 60], ['2 W-10', 1, 60], ['3 A-20', 1, 60],
     ]);
+  });
+  it('is told once where somebody lends a hand, and takes their time in their lane', () => {
+    const [mara, ole] = plan.people;
+    if (!mara || !ole) throw new Error('two people');
+    const lift = { others: ['ole'] };
+    const together = worksOf({ ...plan, people: [
+      { ...mara, bars: [bar('5', 'P-40', '09:00', '09:10', lift)] },
+      { ...ole, bars: [bar('5', 'P-40', '09:00', '09:10', { lends: true, others: ['mara'] }), ...ole.bars] },
+    ] });
+    expect(together.map((w) => [w.key, w.person, w.pieces.length, w.lending])).toEqual([
+      ['5 P-40', 'mara', 1, ['ole']], ['3 A-20', 'ole', 1, []],
+    ]);
+    const lent = (by: 'people' | 'stands') => rowsOf(lanesOf(plan, together, by), together, 0, { lane: 60, level: 44 })
+      .map((row) => row.lent.map((w) => w.key));
+    expect(lent('people')).toEqual([[], ['5 P-40']]);
+    expect(lent('stands').flat()).toEqual([]);
   });
   it('knows the chain of a bike', () => {
     expect(chainOf(works, '1').map((w) => w.operation)).toEqual(['A-20', 'A-30']);

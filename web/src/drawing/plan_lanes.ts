@@ -53,6 +53,9 @@ export const isOn = (lane: Lane, work: Work) => (lane.person
   ? lane.person === work.person
   : lane.area === work.area && lane.stand === work.stand);
 
+/** Whether the person of a lane lends a hand at it. */
+export const lendsAt = (lane: Lane, work: Work) => lane.person !== '' && work.lending.includes(lane.person);
+
 /** Work of one lane, each on a level where it covers nothing else. */
 export interface Level {
   work: Work;
@@ -75,6 +78,7 @@ export interface LaneRow {
   y: number;
   height: number;
   works: Level[];
+  lent: Work[];  // at which the person of the lane lends a hand
 }
 
 /** Height of a lane with work on one level; every further level adds as much, less its head. */
@@ -90,7 +94,7 @@ export function rowsOf(lanes: Lane[], works: Work[], top: number, sizes: RowSize
     const on = works.filter((work) => isOn(lane, work));
     const levels = levelsOf(on);
     const most = levels.reduce((sum, { level }) => Math.max(sum, level + 1), 1);
-    const row = { lane, y, height: sizes.lane + (most - 1) * sizes.level, works: levels };
+    const row = { lane, y, height: sizes.lane + (most - 1) * sizes.level, works: levels, lent: works.filter((work) => lendsAt(lane, work)) };
     y += row.height;
     return row;
   });

@@ -19,6 +19,8 @@ export interface Work {
   pinned: boolean;
   late: boolean;
   cannot: string;      // why it cannot be done as agreed; empty when it can
+  others: string[];    // names of those who lend a hand from start to end
+  lending: string[];   // the same by id
 }
 
 export const keyOf = (order: string, operation: string) => `${order} ${operation}`;
@@ -33,7 +35,7 @@ function workOf(bar: BarView, person: string): Work {
     operation: bar.operation, name: bar.name, person, area: bar.area, stand: bar.stand,
     start: minuteOf(bar.start), end, pieces: [],
     waitsUntil: end + bar.unattended_minutes,
-    frozen: bar.frozen, pinned: bar.pinned, late: bar.late, cannot: bar.cannot,
+    frozen: bar.frozen, pinned: bar.pinned, late: bar.late, cannot: bar.cannot, others: bar.others, lending: [],
   };
 }
 
@@ -42,10 +44,16 @@ export function worksOf(plan: PlanView): Work[] {
   const works = new Map<string, Work>();
   for (const person of plan.people) {
     for (const bar of person.bars) {
+      if (bar.lends) continue;
       const key = keyOf(bar.order, bar.operation);
       const work = works.get(key) ?? workOf(bar, person.id);
       work.pieces.push({ from: minuteOf(bar.from), to: minuteOf(bar.to) });
       works.set(key, work);
+    }
+  }
+  for (const person of plan.people) {
+    for (const bar of person.bars) {
+      if (bar.lends) works.get(keyOf(bar.order, bar.operation))?.lending.push(person.id);
     }
   }
   for (const work of works.values()) work.pieces.sort((a, b) => a.from - b.from);

@@ -9,6 +9,7 @@ import type { Work } from './plan_work';
 /** What each row of the wall is painted with: hours, work, and words on it. */
 export const inWords = (work: Work) => [
   `${t.work(work.order, work.rider, work.operation, work.name)}, ${t.stretch(localOf(work.start), localOf(work.end))}`,
+  work.others.length > 0 && t.with(work.others),
   work.frozen && t.frozen, work.pinned && t.pinned, work.late && t.late, work.cannot,
 ].filter(Boolean).join(', ');
 
@@ -74,6 +75,19 @@ const Bar = memo(function Bar({ axis, work, y, marks, focusable }: BarProps) {
 
 const kLeastWord = 42;  // pixels: four bold figures
 const kLetter = 7.8;     // pixels of a letter of what is done, as broad as they come
+
+/** Time of somebody who lends a hand: taken, and told of in the lane of who does the work. */
+function Lent({ axis, work, y }: { axis: Axis; work: Work; y: number }) {
+  const words = t.lends(t.workShort(work.order, work.operation));
+  const { x, width } = across(axis, { from: work.start, to: work.end });
+  return (
+    <g class="lent-bar" role="img" aria-label={`${words}, ${t.stretch(localOf(work.start), localOf(work.end))}`}>
+      <title>{words}</title>
+      <rect class="shape" x={x} y={y + 6} width={width} height={kBar - 12} />
+      {width >= kLeastWord + 12 && <text x={x + 6} y={y + kBar / 2 + 5}>{fitted(words, width - 10, 8)}</text>}
+    </g>
+  );
+}
 const kOverBreak = 40;  // minutes
 
 /** What is done, on each piece that has room; on none, all of it along the run. */
@@ -149,6 +163,7 @@ export const WallRows = memo(function WallRows(props: RowsProps) {
         return (
         <g key={row.lane.key} role="group" aria-label={t.label(row.lane.title)}>
           <Hours scene={scene} row={row} />
+          {row.lent.map((work) => <Lent key={work.key} axis={scene.axis} work={work} y={yOf(row)} />)}
           {row.works.map(({ work, level }) => (
             <Bar key={work.key} axis={scene.axis} work={work} y={yOf(row, level)}
               marks={`${marksOf(work, props)} ${within.has(work.key) ? 'in-run' : ''}`} focusable={entry === work.key} />

@@ -11,7 +11,7 @@ const value = (reading: string, change: Partial<SheetValue> = {}): SheetValue =>
 const blank = { value: null, text: '', outcome: '', who: '', at: '', tool: '' };
 const operation = (id: string, change: Partial<BenchOperation> = {}): BenchOperation => ({
   operation: id, name: `name of ${id}`, area: 'assembly', skill: 'L2', skill_words: 'mechanic’s work', minutes_low: 1, minutes_high: 2, minutes_taken: 0,
-  second_person: false, steps: '', tools: [], consumables: [], cautions: [], fits: [], standing: 'open', because: '', waits_for: [], doers: [], running: '',
+  second_person: false, hands: 1, steps: '', tools: [], consumables: [], cautions: [], fits: [], standing: 'open', because: '', waits_for: [], doers: [], running: '',
   running_since: '', fault: '', readings: [{ value: value('stem'), points: [blank] }], ...change,
 });
 const bike = (change: Partial<BenchView> = {}): BenchView => ({

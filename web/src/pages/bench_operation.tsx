@@ -69,6 +69,7 @@ function Says({ operation }: { operation: BenchOperation }) {
       {operation.because && operation.standing !== 'done' && <p>{t.because(operation.because)}</p>}
       {operation.fault && <p class="stop"><Mark shape="cross" tone="stop" /> {t.faultIs(operation.fault)}</p>}
       {operation.standing === 'done' && operation.doers.length > 0 && <p>{t.doers(operation.doers)}</p>}
+      {operation.hands > 1 && operation.standing !== 'done' && <p class="second"><Mark shape="triangle" tone="care" /> {t.hands(operation.hands)}</p>}
       {operation.second_person && <p class="second"><Mark shape="eye" tone="ink" /> {t.second} {person && hand.length > 0 && t.hand(person.name, hand)}</p>}
     </div>
   );

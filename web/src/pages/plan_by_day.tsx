@@ -4,6 +4,7 @@ import type { Work } from '../drawing/plan_work';
 import { Mark } from '../marks/mark';
 import { clockOf, dayInWords } from '../words/day';
 import { planWords } from '../words/plan';
+import { nameIn } from './plan_proposal';
 
 const t = planWords.byDay;
 
@@ -25,14 +26,15 @@ interface ByDayProps {
   onChoose: (work: Work) => void;
 }
 
-function Entry({ work, day, chosen, moved, onChoose }: {
-  work: Work; day: string; chosen: boolean; moved: boolean; onChoose: (work: Work) => void;
+function Entry({ work, lendsTo, day, chosen, moved, onChoose }: {
+  work: Work; lendsTo: string; day: string; chosen: boolean; moved: boolean; onChoose: (work: Work) => void;
 }) {
   const pieces = work.pieces.filter((piece) => dayOf(piece.from) === day);
   const [first, last] = [pieces[0], pieces.at(-1)];
   if (!first || !last) return null;
   const w = planWords;
-  const marks = [work.frozen && w.frozen, work.pinned && w.pinned, last.to < work.end && t.goesOn].filter(Boolean);
+  const hands = lendsTo ? w.lendsTo(lendsTo) : work.others.length > 0 && w.with(work.others);
+  const marks = [hands, work.frozen && w.frozen, work.pinned && w.pinned, last.to < work.end && t.goesOn].filter(Boolean);
   return (
     <li class={`${chosen ? 'chosen' : ''} ${moved ? 'moved' : ''}`}>
       <button type="button" aria-pressed={chosen} onClick={() => onChoose(work)}>
@@ -50,7 +52,8 @@ function Entry({ work, day, chosen, moved, onChoose }: {
 function PersonDay({ person, props }: { person: PlanView['people'][number]; props: ByDayProps }) {
   const { works, day, chosen, moved, onChoose } = props;
   const here = person.windows.filter((window) => window.from.startsWith(day));
-  const on = workOn(works, day).filter((work) => work.person === person.id);
+  const on = workOn(works, day).filter((work) => work.person === person.id || work.lending.includes(person.id));
+  const name = nameIn(props.plan);
   const [first, last] = [here[0], here.at(-1)];
   return (
     <section>
@@ -58,7 +61,7 @@ function PersonDay({ person, props }: { person: PlanView['people'][number]; prop
       {on.length === 0 ? first && <p class="quiet">{t.nobody}</p> : (
         <ul class="day-work">
           {on.map((work) => (
-            <Entry key={work.key} work={work} day={day} chosen={work.key === chosen} moved={moved.has(work.key)} onChoose={onChoose} />
+            <Entry key={work.key} work={work} lendsTo={work.person === person.id ? '' : name(work.person)} day={day} chosen={work.key === chosen} moved={moved.has(work.key)} onChoose={onChoose} />
           ))}
         </ul>
       )}

@@ -7,6 +7,7 @@ import { type Answer, type Deed, kAtRest, type Move, moved, wantsAnswer } from '
 const work: Work = {
   key: '2041 A-20', order: '2041', rider: 'R', operation: 'A-20', name: 'work', person: 'mara', area: 'assembly', stand: 1,
   start: 600, end: 660, pieces: [{ from: 600, to: 660 }], waitsUntil: 660, frozen: false, pinned: false, late: false, cannot: '',
+  others: [], lending: [],
 };
 const frozen = { ...work, key: '2022 A-20', frozen: true };
 const there = { person: 'ole', start: 700, stand: 0 };

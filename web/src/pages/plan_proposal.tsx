@@ -78,6 +78,23 @@ function WorkChanges({ proposal, name }: { proposal: ProposalView; name: (id: st
   );
 }
 
+/** Who lends a hand instead of whom, where person and day stay. */
+function HandsChanges({ proposal }: { proposal: ProposalView }) {
+  if (proposal.hands.length === 0) return null;
+  return (
+    <details>
+      <summary>{t.hands(proposal.hands.length)}</summary>
+      <ul class="plain-list">
+        {proposal.hands.map((one) => (
+          <li key={`${one.order} ${one.operation}`}>
+            <a href={orderPath(one.order)}>{one.order}</a> {one.operation} {one.name}: {t.at(one.person, one.start)}, {t.lend(one.to, one.from)}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
 type Judged = Exclude<keyof PlanFigures, 'cost'>;
 
 /** What each figure is weighed with. */
@@ -137,6 +154,7 @@ export function ProposalBody({ proposal, onBetter }: ProposalProps) {
       <div class="proposal-more">
         <Cost proposal={proposal} />
         <WorkChanges proposal={proposal} name={nameIn(proposal.plan)} />
+        <HandsChanges proposal={proposal} />
         <OldRisks orders={proposal.orders} />
         <OtherDays orders={proposal.orders} />
         <PlanImprove proposal={proposal} onBetter={onBetter} />

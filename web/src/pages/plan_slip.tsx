@@ -37,6 +37,7 @@ function Facts({ plan, work }: { plan: PlanView; work: Work }) {
     <>
       <p>{t.by(name(work.person), planWords.stand(work.area, work.stand))}, {planWords.stretch(localOf(work.start), localOf(work.end))}.
         {work.waitsUntil > work.end && ` ${t.waits(localOf(work.waitsUntil))}`}</p>
+      {work.others.length > 0 && <p>{t.together(work.others)}</p>}
       {work.frozen && <p>{t.frozen(plan.frozen_until)}</p>}
       {work.pinned && <p>{t.pinned}</p>}
       {work.late && <p class="stop"><Mark shape="flag" tone="stop" /> {t.late(work.order)}</p>}

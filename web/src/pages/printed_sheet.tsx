@@ -39,6 +39,7 @@ function StepBlock({ step }: { step: SheetStep }) {
           <tbody>{step.values.map((value) => <ValueRow key={value.reading} value={value} />)}</tbody>
         </table>
       )}
+      {step.hands > 1 && <p><Mark shape="triangle" tone="care" /> {t.hands(step.hands)}</p>}
       {step.second_person && <p><Mark shape="eye" tone="ink" /> {t.second}</p>}
       {step.unattended_minutes > 0 && <p>{t.wait(minutes(step.unattended_minutes))}</p>}
     </section>

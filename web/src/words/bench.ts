@@ -1,7 +1,4 @@
-import { count } from './count';
-
-const listed = (words: string[]) =>
-  (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`);
+import { count, listed } from './count';
 
 /** Words of the pages at the stand, of a bike's history and of tracing. */
 export const bench = {
@@ -40,6 +37,7 @@ export const bench = {
     of: (n: number) => `of ${n}`, previous: 'Back', next: 'Next', whole: 'Whole sheet', history: 'History',
     start: 'Start', startToo: 'Join in', goOn: 'Go on', pause: 'Pause', done: 'Done', redo: 'Do it again', fault: 'Fault', mended: 'It is mended',
     readings: 'To read', toRead: 'to read', readAgain: 'read again', tools: 'Tools', consumables: 'Uses up', cautions: 'Take care', comesOn: 'Comes on here',
+    hands: (n: number) => `${['', '', 'Two', 'Three', 'Four'][n]} people are at it from its start to its end: call somebody before you begin.`,
     second: 'For a second person, not one who did the work.', hand: (name: string, work: string[]) => `${name} had a hand in ${listed(work)} of this bike.`,
     minutes: (a: string, b: string) => `${a} to ${b}`, taken: (t: string) => `${t} so far`, doers: (names: string[]) => `Done by ${listed(names)}.`,
     since: (who: string, at: string) => `${who}${at && `, since ${at}`}`, startFirst: 'Start it, then write down what is read.',

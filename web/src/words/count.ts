@@ -10,6 +10,10 @@ const roughly = (value: number) => plain(value, value < 9.95 && value % 1 !== 0 
 /** "1 day", "3 days" */
 export const count = (n: number, one: string, many: string) => `${n} ${n === 1 ? one : many}`;
 
+/** "a", "a and b", "a, b and c" */
+export const listed = (words: string[]) =>
+  (words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`);
+
 /** "12 480", "41 million", "2.1 billion", "3.2 × 10¹⁵": a whole number given in digits. */
 export function countInWords(digits: string): string {
   const value = Number(digits);

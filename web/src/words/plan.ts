@@ -1,5 +1,5 @@
 import { inHundred, plain } from './amount';
-import { count } from './count';
+import { count, listed } from './count';
 import { clockOf, dayInWords, dayShort, momentInWords, weekdayShort } from './day';
 
 /** Words of the wall plan. */
@@ -14,6 +14,8 @@ export const planWords = {
   goTo: 'Go to', bike: 'Follow a bike', noBike: 'none', print: 'Print',
   arrivals: 'Arrivals', promises: 'Promises', late: 'late', frozen: 'frozen', off: 'off',
   pinned: 'pinned', confirmed: 'confirmed', notConfirmed: 'not confirmed', now: 'now',
+  with: (names: string[]) => `with ${listed(names)}`, lends: (work: string) => `lends a hand: ${work}`,
+  lendsTo: (name: string) => `lends a hand to ${name}`,
   more: (n: number) => `and ${n} more`,
   label: (who: string) => `Work of ${who}`, severalStands: 'changes stands',
   stand: standWords,
@@ -23,7 +25,7 @@ export const planWords = {
 
   key: {
     title: 'How to read it', frozen: 'frozen: starts too soon to move', late: 'its promise breaks',
-    pinned: 'pinned: put there by hand', cannot: 'cannot stay as agreed', waits: 'goes on untouched: glue, charge',
+    pinned: 'pinned: put there by hand', lends: 'lends a hand there', cannot: 'cannot stay as agreed', waits: 'goes on untouched: glue, charge',
     shut: 'not at work', arrival: 'arrives, confirmed', arrivalOpen: 'expected, not confirmed', promise: 'promised day',
     folded: 'Nights and closed days are folded away.',
   },
@@ -35,6 +37,7 @@ export const planWords = {
     waits: (moment: string) => `Then untouched until ${momentInWords(moment)}.`,
     frozen: (moment: string) => `It starts in the frozen part of the plan, until ${momentInWords(moment)}, and does not move.`,
     pinned: 'Pinned: put there by hand. The plan leaves it there.',
+    together: (names: string[]) => `${listed(names)} ${names.length === 1 ? 'lends' : 'lend'} a hand from its start to its end.`,
     cannot: (why: string) => `It cannot stay as agreed: ${why}.`,
     late: (order: string) => `Order ${order} breaks its promise in this plan.`,
     open: 'Open the bike', move: 'Move', pin: 'Pin it here', letGo: 'Let it go', close: 'Close',
@@ -63,6 +66,8 @@ export const planWords = {
     sameDay: (n: number) => `${count(n, 'operation keeps', 'operations keep')} person and day, at another hour.`,
     atRisk: 'Promises that come at risk', noneAtRisk: 'No promise comes at risk.',
     wereAtRisk: (n: number) => count(n, 'promise stays at risk', 'promises stay at risk'), otherDays: (n: number) => count(n, 'other bike’s day changes', 'other bikes’ days change'),
+    hands: (n: number) => `${count(n, 'operation has', 'operations have')} other people lending a hand`,
+    lend: (now: string[], before: string[]) => `with ${listed(now)}${before.length > 0 ? ` instead of ${listed(before)}` : ''}`,
     was: 'not planned', nowhere: 'finds no room',
     at: (who: string, moment: string) => `${who}, ${weekdayShort(moment)} ${dayShort(moment)} ${clockOf(moment)}`,
     readyWas: (before: string | null, after: string | null) => (before === after ? `ready ${dayOr(after)}` : `ready ${dayOr(after)} instead of ${dayOr(before)}`),

@@ -185,6 +185,7 @@ export const say = {
     next: 'Next', previous: 'Back', whole: 'Whole sheet', leave: 'All bikes',
     limits: 'Limits', keptToo: (sources: string[]) => `Keeps too: ${sources.join('; ')}.`, value: 'Value', set: 'Set', times: (n: number) => `${n} times`,
     passFail: 'pass or not', stop: 'stop: outside its limits the bike does not leave',
+    hands: (n: number) => `${n} people at once, from its start to its end.`,
     tools: 'Tools', consumables: 'Uses up', cautions: 'Take care', second: 'A second person signs, not one who did the work.',
     wait: (t: string) => `Then it must wait ${t} untouched.`, minutes: (a: string, b: string) => `${a} to ${b}`,
     done: 'done', steps: 'Steps', printed: 'Bench sheet', stepByStep: 'Step by step', print: 'Print', parts: 'Parts of this bike', checks: 'Checks',
