@@ -156,10 +156,26 @@ async function judge_verbs(book) {
     const said = new Set([...unfolded.matchAll(/^SUMMARY:(\S+ \S+) /gm)].map(([, work]) => work));
     for (const work of hers) assert.ok(said.has(work), work);
     for (const { person, order, operation } of bars_of(plan)) {
-      if (person !== 'mara') assert.ok(!said.has(`${order} ${operation}`), `${order} ${operation}`);
+      const work = `${order} ${operation}`;
+      if (person !== 'mara' && !hers.has(work)) assert.ok(!said.has(work), work);
     }
     for (const { rider } of plan.orders) assert.ok(!unfolded.includes(rider), rider);
     assert_refused(cli(['--book', book, 'calendar', 'nobody']), 3, /nobody of the shop is called so/);
+  });
+  await claim('work for two stands in two lanes and in two calendars at the same time', async () => {
+    const bars = bars_of(json(book, 'plan'));
+    const lent = bars.filter((bar) => bar.lends);
+    assert.ok(lent.length > 3, `${lent.length} bars lend a hand`);
+    for (const bar of lent) {
+      const own = bars.find((one) => !one.lends && one.order === bar.order && one.operation === bar.operation);
+      assert.ok(own && own.person !== bar.person, bar.order);
+      assert.deepEqual([own.from, own.to, own.others.length], [bar.from, bar.to, 1]);
+    }
+    const [{ person, order, operation }] = lent;
+    const text = done(book, 'calendar', person).replaceAll('\r\n ', '');
+    const entry = text.split('BEGIN:VEVENT').find((one) => one.includes(`SUMMARY:${order} ${operation} `));
+    assert.match(entry, /DESCRIPTION:lends a hand to /);
+    assert.match(done(book, 'plan'), /\(lends a hand to /);
   });
   await claim('after all this the journal is whole', async () => {
     assert.equal(json(book, 'verify').whole, true);

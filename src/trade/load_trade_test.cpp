@@ -228,7 +228,7 @@ const std::vector<Mistake>& mistakes() {
       {"UnknownWheel", "operations.toml", "cautions = [\"brakes\"]", "hangs = [\"front\"]",
        "hangs", "hangs", "front", "no wheel is called so"},
       {"NobodysHands", "operations.toml", "cautions = [\"brakes\"]", "hands = 0", "hands = 0",
-       "hands", "0", "1 to 4"},
+       "hands", "0", "between 1 and 4"},
       {"HandsOfUnknownBikes", "operations.toml", "cautions = [\"brakes\"]",
        "hands = 2\nhands_when = { all = [\"is_mond\"] }", "is_mond", "hands_when.all", "is_mond",
        "did you mean \"is_mount\""},

@@ -88,6 +88,7 @@ function Lent({ axis, work, y }: { axis: Axis; work: Work; y: number }) {
     </g>
   );
 }
+
 const kOverBreak = 40;  // minutes
 
 /** What is done, on each piece that has room; on none, all of it along the run. */
