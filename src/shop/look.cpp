@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/working_days.hpp"
+#include "shop/first_services.hpp"
 #include "shop/shop.hpp"
 #include "trade/label_code.hpp"
 
@@ -123,6 +124,24 @@ std::vector<FoundLine> found_by_code(const State& state, const trade::LabelCode&
   return found;
 }
 
+/// Of bikes on whose record nothing was written since they went into care.
+Result<void> add_first_services(book::Book& book, const State& state, TodayView& view) {
+  for (const FirstService& service : first_services(state, view.day)) {
+    const auto lines = book.bike_lines(service.order->id);
+    if (!lines) return std::unexpected(lines.error());
+    const bool was_here = std::ranges::any_of(*lines, [&](const trade::BikeLine& line) {
+      const auto then = local_time(state.settings.time_zone, line.at);
+      return then && then->day > service.in_care;
+    });
+    if (was_here) continue;
+    view.lines.push_back({.kind = "first service", .sentence = sentence_of(service, view.day),
+                          .order = service.order->id.text,
+                          .link = "/orders/" + service.order->id.text,
+                          .action = "call the rider"});
+  }
+  return {};
+}
+
 }  // namespace
 
 Result<ShopView> Shop::about() {
@@ -208,6 +227,8 @@ Result<TodayView> Shop::today() {
       if (line && line->kind == kind) view.lines.push_back(std::move(*line));
     }
   }
+  const Result<void> added = add_first_services(book_, **current, view);
+  if (!added) return std::unexpected(added.error());
   return view;
 }
 

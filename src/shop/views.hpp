@@ -343,7 +343,8 @@ struct BuyView {
 };
 
 struct TodayLine {
-  std::string kind;      // at risk, to buy, arriving, on the stands, to check, to hand over, to measure
+  std::string kind;      // at risk, to buy, arriving, to claim, to check, on the stands, to hand over,
+                         // first service
   std::string sentence;
   std::string order;     // may be empty
   std::string link;      // page to go to: "/orders/2041"
