@@ -56,6 +56,9 @@ Result<void> for_each_thing(const trade::ShopFiles& files, Visit visit) {
   walk(files.order_plans);
   walk(files.recalls);
   walk(files.recall_steps);
+  walk(files.maker_forms);
+  walk(files.maker_lists);
+  walk(files.difference_answers);
   return ok;
 }
 
@@ -170,6 +173,9 @@ Result<trade::ShopFiles> everything(Database& database) {
   take(files.order_plans, read_order_plans(database));
   take(files.recalls, read_recalls(database));
   take(files.recall_steps, read_recall_steps(database));
+  take(files.maker_forms, read_maker_forms(database));
+  take(files.maker_lists, read_maker_lists(database));
+  take(files.difference_answers, read_difference_answers(database));
   if (!ok) return std::unexpected(ok.error());
   return files;
 }

@@ -84,6 +84,31 @@ trade::ShopFiles sample() {
   files.recall_steps = {{.recall = "R1", .order = trade::OrderId("1990"), .number = 1,
                          .status = trade::RecallStatus::kNoAnswer, .day = day("2026-11-20"),
                          .who = trade::PersonId("mara"), .channel = "telephone", .note = "again"}};
+  const trade::MakerLine frame{.position = "frame", .part = trade::PartId("MB-1"),
+                               .article = "F 7", .quantity = 1, .options = "size: M",
+                               .serial = "", .note = "C-001"};
+  const trade::MakerLine lever{.position = "front_brake_lever", .part = {}, .article = "",
+                               .quantity = 1, .options = "left", .serial = "", .note = ""};
+  trade::MakerLine built = frame;
+  built.serial = "M 0815";
+  files.maker_forms = {{.order = trade::OrderId("2041"), .number = 1, .version = 2,
+                        .maker = trade::SupplierId("nordal"), .wanted = day("2027-01-10"),
+                        .sent = day("2026-11-20"), .how = "mail",
+                        .who = trade::PersonId("mara"), .lines = {frame, lever}}};
+  files.maker_lists = {{.order = trade::OrderId("2041"),
+                        .kind = trade::MakerListKind::kAsBuilt, .number = 1, .reference = "N 1",
+                        .file = "built.csv", .day = day("2026-11-22"),
+                        .who = trade::PersonId("mara"), .lines = {built, lever}},
+                       {.order = trade::OrderId("2041"),
+                        .kind = trade::MakerListKind::kConfirmed, .number = 1, .reference = "",
+                        .file = "", .day = day("2026-11-21"), .who = trade::PersonId("mara"),
+                        .lines = {frame}}};
+  files.difference_answers = {{.order = trade::OrderId("2041"), .number = 1,
+                               .kind = trade::MakerListKind::kConfirmed, .list = 1,
+                               .position = "front_brake_lever", .ordered = "1 x article [left]",
+                               .listed = "", .accepted = true, .why = "was said by telephone",
+                               .signed_by = "A. Rider", .price_change = {-500},
+                               .who = trade::PersonId("mara"), .day = day("2026-11-23")}};
   trade::Order order{.id = trade::OrderId("2041"), .build = "B1",
                      .state = trade::OrderState::kGathering};
   order.rider = {.name = "A. Rider", .height = 1700.0 * mm, .mass = 71.5 * kg};
@@ -130,13 +155,16 @@ TEST(Book, GivesBackWhatWasPut) {
   EXPECT_EQ(held.tools, files.tools);
   EXPECT_EQ(held.recalls, files.recalls);
   EXPECT_EQ(held.recall_steps, files.recall_steps);
+  EXPECT_EQ(held.maker_forms, files.maker_forms);
+  EXPECT_EQ(held.maker_lists, files.maker_lists);
+  EXPECT_EQ(held.difference_answers, files.difference_answers);
   EXPECT_EQ(record_of(held.orders.at(0)).text, record_of(expected).text);
   EXPECT_EQ(held.routes, files.routes);
 }
 
 TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   Book book = fresh();
-  EXPECT_EQ(book.write(change_with(sample())).value().things, 19);
+  EXPECT_EQ(book.write(change_with(sample())).value().things, 23);
   trade::ShopFiles again = sample();
   again.orders.clear();
   EXPECT_EQ(book.write(change_with(again)).value().things, 0);
@@ -146,6 +174,26 @@ TEST(Book, WritesOneEntryForEachThingThatReallyChanged) {
   ASSERT_EQ(entries.size(), 2u);
   EXPECT_NE(entries[0].before, entries[0].after);
   EXPECT_EQ(entries[0].before, entries[1].after);
+}
+
+TEST(Book, KeepsFormsListsAndAnswersAsTheyWereWritten) {
+  Book book = fresh();
+  ASSERT_TRUE(book.write(change_with(sample())));
+  trade::ShopFiles form, list, answer;
+  form.maker_forms = sample().maker_forms;
+  form.maker_forms[0].wanted = day("2027-02-10");
+  list.maker_lists = sample().maker_lists;
+  list.maker_lists[1].lines[0].quantity = 2;
+  answer.difference_answers = sample().difference_answers;
+  answer.difference_answers[0].accepted = false;
+  for (const trade::ShopFiles& files : {form, list, answer}) {
+    EXPECT_EQ(book.write(change_with(files)).error().code, Code::kConflict);
+  }
+  EXPECT_EQ(book.read_all().value().maker_lists, sample().maker_lists);
+  list.maker_lists[1].number = 2;
+  EXPECT_TRUE(book.write(change_with(list)));
+  EXPECT_EQ(book.read_all().value().maker_lists.size(), 3U);
+  EXPECT_TRUE(book.verify().value().whole);
 }
 
 TEST(Book, GivesEveryEntryOfASubjectOldestFirstHoweverManyThereAre) {
@@ -238,6 +286,9 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   files.tools.clear();
   files.recalls.clear();
   files.recall_steps.clear();
+  files.maker_forms.clear();
+  files.maker_lists.clear();
+  files.difference_answers.clear();
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
   {
     auto database = open_sqlite(path).value();
@@ -253,6 +304,9 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table sent_once; drop table tool; "
                                      "drop table recall_step; drop table recall; "
                                      "drop table goods_photo; drop table picture; "
+                                     "drop table maker_form_line; drop table maker_form; "
+                                     "drop table maker_list_line; drop table maker_list; "
+                                     "drop table difference_answer; "
                                      "alter table purchase drop column mode; "
                                      "alter table purchase drop column placed_again; "
                                      "update book set version = 1"));
@@ -372,6 +426,16 @@ TEST_F(Altered, RowsAreFound) {
                           "update order_answer set answer = 'yes' where question = 'C-010'",
                           "update order_answer set about = '{}' where question = 'C-010'",
                           "delete from journal where seq = 2",
+                          "update maker_form set wanted = '2027-01-11'",
+                          "update maker_form_line set options = 'size: L' where line = 1",
+                          "update maker_list set reference = 'N 2'",
+                          "delete from maker_list where kind = 'confirmed'",
+                          "update maker_list_line set part = 'MB-2' where line = 1",
+                          "delete from maker_list_line where line = 2",
+                          "update maker_list_line set line = 7 where line = 2",
+                          "update difference_answer set accepted = 0",
+                          "update difference_answer set who = 'ida'",
+                          "delete from difference_answer",
                           "insert into area (id, stands) values ('attic', 1)",
                           "delete from receipt"}) {
     remove_all();

@@ -63,6 +63,14 @@ Json claim_of(const trade::Claim& c) {
           {"outcome", c.outcome}, {"note", c.note}};
 }
 
+Json lines_of(const std::vector<trade::MakerLine>& lines) {
+  Json json = Json::array();
+  for (const trade::MakerLine& l : lines) {
+    json.push_back({l.position, l.part.text, l.article, l.quantity, l.options, l.serial, l.note});
+  }
+  return json;
+}
+
 Record line(std::string subject, const Json& json) {
   // Text that is no UTF-8 cannot get in by way of import or HTTP; should it, it is marked.
   return {std::move(subject), json.dump(-1, ' ', false, Json::error_handler_t::replace)};
@@ -204,6 +212,28 @@ Record record_of(const trade::RecallStep& s) {
   return line(fmt::format("recall_step {} {} {}", s.recall, s.order.text, s.number),
               {{"status", trade::word_of(s.status)}, {"day", iso(s.day)}, {"who", s.who.text},
                {"channel", s.channel}, {"note", s.note}});
+}
+
+Record record_of(const trade::MakerForm& f) {
+  return line(fmt::format("maker form {} {}", f.order.text, f.number),
+              {{"version", f.version}, {"maker", f.maker.text}, {"wanted", iso(f.wanted)},
+               {"sent", iso(f.sent)}, {"how", f.how}, {"who", f.who.text},
+               {"lines", lines_of(f.lines)}});
+}
+
+Record record_of(const trade::MakerList& l) {
+  return line(fmt::format("maker list {} {} {}", l.order.text, trade::word_of(l.kind), l.number),
+              {{"reference", l.reference}, {"file", l.file}, {"day", iso(l.day)},
+               {"who", l.who.text}, {"lines", lines_of(l.lines)}});
+}
+
+Record record_of(const trade::DifferenceAnswer& a) {
+  return line(fmt::format("difference {} {}", a.order.text, a.number),
+              {{"kind", trade::word_of(a.kind)}, {"list", a.list}, {"position", a.position},
+               {"ordered", a.ordered}, {"listed", a.listed}, {"accepted", a.accepted},
+               {"why", a.why}, {"signed_by", a.signed_by},
+               {"price_change_cents", a.price_change.cents}, {"who", a.who.text},
+               {"day", iso(a.day)}});
 }
 
 Record record_of(const trade::Order& o) {

@@ -39,6 +39,9 @@ struct Record {
 [[nodiscard]] Record record_of(const trade::OrderPlan& plan);
 [[nodiscard]] Record record_of(const trade::Recall& recall);
 [[nodiscard]] Record record_of(const trade::RecallStep& step);
+[[nodiscard]] Record record_of(const trade::MakerForm& form);
+[[nodiscard]] Record record_of(const trade::MakerList& list);
+[[nodiscard]] Record record_of(const trade::DifferenceAnswer& answer);
 
 /// Subjects of things that a change takes away.
 [[nodiscard]] std::string offer_subject(const trade::SupplierId& supplier,

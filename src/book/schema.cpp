@@ -276,6 +276,36 @@ create table planned_hand (
   foreign key (order_id, operation) references planned_work (order_id, operation)
 );
 )sql"},
+    {15, R"sql(
+create table maker_form (
+  order_id text not null references customer_order (id), number bigint not null,
+  version bigint not null, maker text not null, wanted text not null, sent text not null,
+  how text not null, who text not null, primary key (order_id, number)
+);
+create table maker_form_line (
+  order_id text not null, number bigint not null, line bigint not null, position text not null,
+  part text not null, article text not null, quantity bigint not null, options text not null,
+  serial text not null, note text not null, primary key (order_id, number, line)
+);
+create table maker_list (
+  order_id text not null references customer_order (id), kind text not null,
+  number bigint not null, reference text not null, file text not null, day text not null,
+  who text not null, primary key (order_id, kind, number)
+);
+create table maker_list_line (
+  order_id text not null, kind text not null, number bigint not null, line bigint not null,
+  position text not null, part text not null, article text not null, quantity bigint not null,
+  options text not null, serial text not null, note text not null,
+  primary key (order_id, kind, number, line)
+);
+create table difference_answer (
+  order_id text not null references customer_order (id), number bigint not null,
+  kind text not null, list bigint not null, position text not null, ordered text not null,
+  listed text not null, accepted bigint not null, why text not null, signed_by text not null,
+  price_change_cents bigint not null, who text not null, day text not null,
+  primary key (order_id, number)
+);
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

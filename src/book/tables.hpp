@@ -38,6 +38,10 @@ Result<void> put(Database& database, const trade::AgreedPlan& plan);
 Result<void> put(Database& database, const trade::OrderPlan& plan);
 Result<void> put(Database& database, const trade::Recall& recall);
 Result<void> put(Database& database, const trade::RecallStep& step);
+/// Forms, lists and answers only grow. Errors: kConflict when this one is there already.
+Result<void> put(Database& database, const trade::MakerForm& form);
+Result<void> put(Database& database, const trade::MakerList& list);
+Result<void> put(Database& database, const trade::DifferenceAnswer& answer);
 
 Result<void> remove_offer(Database& database, const trade::SupplierId& supplier,
                           const trade::PartId& part);
@@ -72,5 +76,8 @@ Result<std::vector<trade::AgreedPlan>> read_agreed_plans(Database& database);
 Result<std::vector<trade::OrderPlan>> read_order_plans(Database& database);
 Result<std::vector<trade::Recall>> read_recalls(Database& database);
 Result<std::vector<trade::RecallStep>> read_recall_steps(Database& database);
+Result<std::vector<trade::MakerForm>> read_maker_forms(Database& database);
+Result<std::vector<trade::MakerList>> read_maker_lists(Database& database);
+Result<std::vector<trade::DifferenceAnswer>> read_difference_answers(Database& database);
 
 }  // namespace rollwright::book

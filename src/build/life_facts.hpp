@@ -57,6 +57,13 @@ struct LifeFacts {
   std::vector<std::string> kit_not_put_by;      // of the first stage of building
   std::vector<std::string> lines_open;          // purchase lines for this order that are not over
 
+  // The maker of a whole bike
+  int form_version = 0;                         // of the newest order form that was sent; 0: none
+  bool has_maker_list = false;                  // confirmed or as built
+  bool has_as_built = false;
+  std::vector<std::string> differences_open;    // of the newest list: nobody answered
+  std::vector<std::string> differences_denied;  // the maker has to put them right
+
   // Bench
   bool work_planned = false;                    // a stand and a qualified person, by the agreed plan
   std::vector<std::string> work_open;           // operations before the checks

@@ -15,7 +15,10 @@ std::string open_of(const char* what, const Names& open) {
   return open.empty() ? "" : fmt::format("{}: {}", what, listed(open));
 }
 
-std::string sentences(const Names& said) { return join(said, "; "); }
+std::string sentences(Names said) {
+  std::erase(said, "");
+  return join(said, "; ");
+}
 
 std::string unless(bool met, const char* missing) { return met ? "" : missing; }
 
@@ -81,6 +84,14 @@ std::string done_by_another(const LifeFacts& facts) {
   return fmt::format("{} did work on it, so somebody else has to sign", facts.by);
 }
 
+std::string form_sent(const LifeFacts& facts) {
+  if (facts.form_version == 0) return "no order form was sent to the maker";
+  if (facts.signed_version == 0 || facts.form_version == facts.signed_version) return "";
+  return fmt::format("the order form that the maker has is of version {}, and version {} is signed: "
+                     "send it anew",
+                     facts.form_version, facts.signed_version);
+}
+
 /// Each operation that is named for work again is one that is done.
 std::string named_are_done(const LifeFacts& facts) {
   const std::string* text = said(facts, "operations");
@@ -142,6 +153,16 @@ std::string missing_for(LifeNeed need, const LifeFacts& f) {
     case kKitPutBy: return open_of("not in hand for the kit", f.kit_not_put_by);
     case kWorkPlanned:
       return unless(f.work_planned, "no stand and no qualified person are planned for it");
+    case kFormSent: return form_sent(f);
+    case kMakerList:
+      return unless(f.has_maker_list, "the maker's list, confirmed or as built, is missing");
+    case kAsBuilt: return unless(f.has_as_built, "the list of the bike as built is missing");
+    case kDifferencesAnswered:
+      return open_of("the maker's list differs, and nobody answered", f.differences_open);
+    case kDifferencesSettled:
+      return sentences({open_of("the maker's list differs, and nobody answered",
+                                f.differences_open),
+                        open_of("denied, and not put right by the maker", f.differences_denied)});
     case kWorkDone: return open_of("work not done", f.work_open);
     case kChecksDone: return open_of("checks not done", f.checks_open);
     case kReadings: return open_of("readings missing", f.readings_missing);

@@ -12,6 +12,7 @@ enum class LifeNeed {
   kSlots, kFits, kStopsKnown, kFitKnown, kNotKnownOwned, kCostsDated, kMass,
   kValidUntil, kStillValid, kSigned, kDeposit, kPromisedDay,
   kAllBought, kKitPutBy, kWorkPlanned,
+  kFormSent, kMakerList, kAsBuilt, kDifferencesAnswered, kDifferencesSettled,
   kWorkDone, kChecksDone, kReadings, kReadingsInside, kNoRedo, kNoStop, kValuesKnown,
   kTestRide,
   kArrivalLines, kFinalLines, kStopLines, kTalkLines, kAnotherPerson,

@@ -6,6 +6,7 @@
 
 #include "base/result.hpp"
 #include "trade/agreed_plan.hpp"
+#include "trade/maker_list.hpp"
 #include "trade/order.hpp"
 #include "trade/order_moved.hpp"
 #include "trade/part.hpp"
@@ -49,6 +50,9 @@ struct ShopFiles {
   std::vector<OrderPlan> order_plans;
   std::vector<Recall> recalls;
   std::vector<RecallStep> recall_steps;
+  std::vector<MakerForm> maker_forms;
+  std::vector<MakerList> maker_lists;
+  std::vector<DifferenceAnswer> difference_answers;
 };
 
 /// What is in the book already and may be referred to by new files.

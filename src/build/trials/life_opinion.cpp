@@ -7,24 +7,26 @@ namespace {
 
 // Typed by hand from the trade's notes on the states and moves of an order (common practice in shops
 // that build to order), not from the table of the engine. Columns: from, to, bikes, who, what stops
-// it, what has to be said. Three things go beyond the notes' own row: Money open stops what lets the
+// it, what has to be said. Four things go beyond the notes' own row: Money open stops what lets the
 // bike go, since the balance must be paid; a stop at the stand, a question of severity STOP that is
 // open, a part that does not fit and a value that nobody knows stop a release, since nothing leaves
-// with an open stop; and what goes back to the stand names what was found.
+// with an open stop; and what goes back to the stand names what was found. That the maker's form and
+// list agree with what was signed is not said by a person: the form has to be of the signed version,
+// each difference of the list answered, and what was denied put right before a release.
 constexpr const char* kNotes = R"(
 Enquiry      | Draft       | any         | adviser       | contact, use, height, mass, needed by, Held | budget
 Draft        | Offer       | any         | adviser       | slot, misfit, unknown unowned, cost, offer over, Held, Stop-sale | window, valid_until
 Offer        | Agreed      | any         | adviser       | slot, misfit, stop unknown, mass, offer expired, offer undated, unsigned, changed, no deposit, deposit too big, no promise, promise past, Held, Stop-sale, Change open | terms_shown, mass_confirmed, lever_side, region_class, recall_consent
 Agreed       | Gathering   | shop-built  | buyer         | unsigned, changed, not bought, Held, Stop-sale, Change open |
-Agreed       | At maker    | maker-built | buyer         | unsigned, changed, Held, Stop-sale, Change open | form_matches, maker_number, maker_price, maker_week
+Agreed       | At maker    | maker-built | buyer         | unsigned, changed, no form, old form, difference open, Held, Stop-sale, Change open | maker_number, maker_price, maker_week
 Gathering    | Kitted      | shop-built  | goods-in lead | unsigned, changed, kit, misfit, stop unknown, fit unknown, Held, Stop-sale, Change open |
 Kitted       | Building    | shop-built  | lead          | unsigned, changed, unplanned, Held, Stop-sale, Change open | instructions, tools_calibrated
 Building     | Checking    | shop-built  | mechanic      | unsigned, changed, work, reading missing, reading outside, redo, stop, Held, Stop-sale, Change open |
-At maker     | Under way   | maker-built | buyer         | Held | finished, maker_photographs, maker_serials, box_list, battery_papers*, carrier
+At maker     | Under way   | maker-built | buyer         | unsigned, changed, no list, difference open, Held | finished, maker_photographs, maker_serials, box_list, battery_papers*, carrier
 Under way    | Arrived     | maker-built | goods-in      | Held | delivery_paper, box_photographs, damage_noted
-Arrived      | Finishing   | maker-built | goods-in lead | unsigned, changed, arrival line, Held, Stop-sale, Change open | opened_in_time, box_list_matches, looked_over
+Arrived      | Finishing   | maker-built | goods-in lead | unsigned, changed, no as-built, difference open, arrival line, Held, Stop-sale, Change open | opened_in_time, box_list_matches, looked_over
 Finishing    | Checking    | maker-built | mechanic      | unsigned, changed, work, final line, reading missing, reading outside, redo, stop, Held, Stop-sale, Change open |
-Checking     | Ready       | any         | second        | unsigned, changed, own work, work unknown, checks, stop line, ride, reading missing, reading outside, redo, stop, value unknown, misfit, stop unknown, Held, Stop-sale, Change open | read_back*, papers_complete
+Checking     | Ready       | any         | second        | unsigned, changed, own work, work unknown, checks, stop line, ride, reading missing, reading outside, redo, stop, value unknown, misfit, stop unknown, difference open, difference denied, Held, Stop-sale, Change open | read_back*, papers_complete
 Ready        | Handed over | fetched     | adviser       | unsigned, changed, talk line, stop, Held, Stop-sale, Change open, Money open | balance, rider_fitted, documents_given, counted, signature
 Ready        | Boxed       | by freight  | packer        | unsigned, changed, stop, Held, Stop-sale, Change open, Money open | packing_list, box_photographs, battery_rules*
 Boxed        | On the road | by freight  | packer        | Held, Stop-sale | insurance_value, receiver_told
@@ -132,6 +134,9 @@ LifeFacts facts_in_order(const LifeFacts& bike, const OpinionRow* row) {
   f.deposit = {60000};
   f.promised = parse_day("2027-01-25").value();
   f.offer_valid_until = f.today;
+  f.form_version = 2;
+  f.has_maker_list = true;
+  f.has_as_built = true;
   f.work_planned = true;
   f.test_ride_done = true;
   f.operations_done = {"A-60", "A-61", "T-30"};
@@ -174,6 +179,12 @@ const std::vector<Spoiler>& spoilers() {
       {"promise past", [](F& f) { f.promised = f.today; }},
       {"not bought", [](F& f) { f.not_bought = {"rim"}; }},
       {"kit", [](F& f) { f.kit_not_put_by = {"rim"}; }},
+      {"no form", [](F& f) { f.form_version = 0; }},
+      {"old form", [](F& f) { f.form_version = 1; }},
+      {"no list", [](F& f) { f.has_maker_list = false; }},
+      {"no as-built", [](F& f) { f.has_as_built = false; }},
+      {"difference open", [](F& f) { f.differences_open = {"saddle (other part)"}; }},
+      {"difference denied", [](F& f) { f.differences_denied = {"bell (missing)"}; }},
       {"unplanned", [](F& f) { f.work_planned = false; }},
       {"work", [](F& f) { f.work_open = {"A-10"}; }},
       {"checks", [](F& f) { f.checks_open = {"T-10"}; }},
