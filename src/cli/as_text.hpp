@@ -11,6 +11,7 @@
 #include "shop/kept_views.hpp"
 #include "shop/label_views.hpp"
 #include "shop/life_views.hpp"
+#include "shop/maker_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/people_views.hpp"
@@ -32,6 +33,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::TraceView& view);
 [[nodiscard]] std::string as_text(const shop::RecallsView& view);
 [[nodiscard]] std::string as_text(const shop::RecallView& view);
+[[nodiscard]] std::string as_text(const shop::MakerView& view);
 [[nodiscard]] std::string as_text(const shop::TodayView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
 [[nodiscard]] std::string as_text(const shop::OrderView& view);

@@ -100,6 +100,7 @@ int main(int argc, char** argv) {
   add_goods_verbs(verbs);
   add_bench_verbs(verbs);
   add_recall_verbs(verbs);
+  add_maker_verbs(verbs);
   add_photo_verbs(verbs);
   add_catalogue_verbs(verbs);
   add_label_verbs(verbs);

@@ -45,10 +45,11 @@ struct Paper::Inside {
   }
 };
 
-Paper::Paper(std::string title, std::string foot, Instant made, int sheets)
-    : inside_(std::make_unique<Inside>()), foot_(std::move(foot)), total_(sheets) {
+Paper::Paper(std::string title, std::string foot, Instant made, int sheets, Size size)
+    : inside_(std::make_unique<Inside>()), foot_(std::move(foot)), size_(size),
+      total_(sheets) {
   inside_->surface =
-      cairo_pdf_surface_create_for_stream(append, &inside_->bytes, kWidth, kHeight);
+      cairo_pdf_surface_create_for_stream(append, &inside_->bytes, size_.width, size_.height);
   cairo_pdf_surface_set_metadata(inside_->surface, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(inside_->surface, CAIRO_PDF_METADATA_CREATE_DATE,
                                  iso(made).c_str());
@@ -73,7 +74,7 @@ void Paper::end_sheet() {
                                       : fmt::format("{}, sheet {}", foot_, sheet_);
   inside_->set(text, kInside, {.size = 7.5, .grey = true});
   cairo_set_source_rgb(inside_->cairo, 0.35, 0.35, 0.35);
-  cairo_move_to(inside_->cairo, kMargin, kHeight - kMargin + 6);
+  cairo_move_to(inside_->cairo, side(), size_.height - kMargin + 6);
   pango_cairo_show_layout(inside_->cairo, inside_->layout);
   cairo_show_page(inside_->cairo);
 }
@@ -84,7 +85,7 @@ double Paper::height_of(std::string_view text, double width, const Style& style)
 }
 
 void Paper::need(double height) {
-  if (y_ + height <= kHeight - kMargin - kFootHeight + 12 || y_ <= kMargin) return;
+  if (y_ + height <= size_.height - kMargin - kFootHeight + 12 || y_ <= kMargin) return;
   end_sheet();
   start_sheet();
 }
@@ -93,7 +94,7 @@ double Paper::write(double left, double width, std::string_view text, const Styl
   inside_->set(text, width, style);
   const double shade = style.grey ? 0.35 : 0.05;
   cairo_set_source_rgb(inside_->cairo, shade, shade, shade);
-  cairo_move_to(inside_->cairo, kMargin + left, y_);
+  cairo_move_to(inside_->cairo, side() + left, y_);
   pango_cairo_show_layout(inside_->cairo, inside_->layout);
   return inside_->height();
 }
@@ -107,15 +108,15 @@ void Paper::paragraph(std::string_view text, const Style& style, double left) {
 void Paper::rule(double thickness) {
   cairo_set_source_rgb(inside_->cairo, 0.2, 0.2, 0.2);
   cairo_set_line_width(inside_->cairo, thickness);
-  cairo_move_to(inside_->cairo, kMargin, y_);
-  cairo_line_to(inside_->cairo, kWidth - kMargin, y_);
+  cairo_move_to(inside_->cairo, side(), y_);
+  cairo_line_to(inside_->cairo, side() + kInside, y_);
   cairo_stroke(inside_->cairo);
 }
 
 void Paper::box(double left, double width, double height) {
   cairo_set_source_rgb(inside_->cairo, 0.2, 0.2, 0.2);
   cairo_set_line_width(inside_->cairo, 0.6);
-  cairo_rectangle(inside_->cairo, kMargin + left, y_, width, height);
+  cairo_rectangle(inside_->cairo, side() + left, y_, width, height);
   cairo_stroke(inside_->cairo);
 }
 
@@ -123,7 +124,7 @@ void Paper::code(const std::string& text, double size) {
   const std::optional<QrCode> code = QrCode::of(text, QrCode::Level::kM);
   ROLLWRIGHT_PROMISE(code.has_value());
   const double module = size / code->modules_with_quiet_zone();
-  const double left = kWidth - kMargin - size + QrCode::kQuietZone * module;
+  const double left = side() + kInside - size + QrCode::kQuietZone * module;
   const double top = kMargin - 4 + QrCode::kQuietZone * module;
   cairo_set_source_rgb(inside_->cairo, 0, 0, 0);
   for (int row = 0; row < code->modules(); ++row) {

@@ -8,17 +8,21 @@
 
 namespace rollwright::documents {
 
-/// Sheets of A4 paper that fill from the top: what does not fit goes on the next one. Lengths in
-/// points (1/72 inch). Text wraps and falls back to other fonts where a letter is missing.
+/// Sheets of paper, A4 or US Letter, that fill from the top: what does not fit goes on the next one.
+/// What is printed is as wide on both. Lengths in points (1/72 inch). Text wraps and falls back to other fonts where a letter is missing.
 ///
 /// Invariants: the same calls give the same bytes (the date of making is the one given).
 /// Threads: one at a time.
 class Paper {
  public:
-  static constexpr double kWidth = 595.28;
-  static constexpr double kHeight = 841.89;
-  static constexpr double kMargin = 42;
-  static constexpr double kInside = kWidth - 2 * kMargin;
+  struct Size {
+    double width;
+    double height;
+  };
+  static constexpr Size kA4 = {595.28, 841.89};
+  static constexpr Size kLetter = {612, 792};
+  static constexpr double kMargin = 42;  // at top and foot; on both sides of A4
+  static constexpr double kInside = kA4.width - 2 * kMargin;
 
   struct Style {
     double size = 9;
@@ -29,7 +33,7 @@ class Paper {
 
   /// `foot` is printed under each sheet with its number: "2041, sheet 2 of 5". `sheets` is the
   /// total, known from a first run; 0 leaves it out.
-  Paper(std::string title, std::string foot, Instant made, int sheets);
+  Paper(std::string title, std::string foot, Instant made, int sheets, Size size = kA4);
   ~Paper();
   Paper(const Paper&) = delete;
   Paper& operator=(const Paper&) = delete;
@@ -55,11 +59,13 @@ class Paper {
 
  private:
   void start_sheet();
+  [[nodiscard]] double side() const { return (size_.width - kInside) / 2; }
   void end_sheet();
 
   struct Inside;
   std::unique_ptr<Inside> inside_;
   std::string foot_;
+  Size size_;
   int total_;
   int sheet_ = 0;
   double y_ = 0;

@@ -41,13 +41,14 @@ struct PaperMade {
   std::string title;
   std::string foot;
   Instant made = {};
+  Paper::Size size = Paper::kA4;
 };
 /// Prints twice: first to learn how many sheets there are.
 template <class Print>
 std::string printed(const PaperMade& of, Print print) {
-  Paper counting(of.title, of.foot, of.made, 0);
+  Paper counting(of.title, of.foot, of.made, 0, of.size);
   print(counting);
-  Paper paper(of.title, of.foot, of.made, counting.sheets());
+  Paper paper(of.title, of.foot, of.made, counting.sheets(), of.size);
   print(paper);
   return paper.finish();
 }

@@ -11,6 +11,7 @@
 #include "http/bench_api.hpp"
 #include "http/label_api.hpp"
 #include "http/life_api.hpp"
+#include "http/maker_api.hpp"
 #include "http/order_aid.hpp"
 #include "http/order_does.hpp"
 #include "http/photo_api.hpp"
@@ -267,6 +268,12 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "orders", ":id", "change-price"}, price_of_change},
       {"POST", {"api", "orders", ":id", "change"}, change_spec},
       {"GET", {"api", "orders", ":id", "settlement"}, settlement_of},
+      {"GET", {"api", "orders", ":id", "maker"}, see_maker},
+      {"POST", {"api", "orders", ":id", "maker", "form"}, send_maker_form},
+      {"GET", {"api", "orders", ":id", "maker", "form.pdf"}, maker_form_pdf_of},
+      {"GET", {"api", "orders", ":id", "maker", "form.csv"}, maker_form_csv_of},
+      {"POST", {"api", "orders", ":id", "maker", "lists"}, take_maker_list},
+      {"POST", {"api", "orders", ":id", "maker", "answers"}, answer_difference},
       {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
       {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},
       {"GET", {"api", "facts", "not-known"}, [](S& s, const R&) { return answer(s.not_known_facts()); }},

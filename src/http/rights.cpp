@@ -58,6 +58,9 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/orders/{id}/does", kEverybody},
       {"GET", "/api/orders/{id}/life", kEverybody},
       {"GET", "/api/orders/{id}/settlement", kEverybody},
+      {"GET", "/api/orders/{id}/maker", kEverybody},
+      {"GET", "/api/orders/{id}/maker/form.pdf", kEverybody},
+      {"GET", "/api/orders/{id}/maker/form.csv", kEverybody},
       {"POST", "/api/orders/{id}/change-price", kEverybody},  // reckons, writes nothing
       {"GET", "/api/orders/{id}/aids/{aid}", kEverybody},
       {"GET", "/api/bench", kEverybody},
@@ -105,6 +108,9 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/orders/{id}/flags", kOffice},
       {"POST", "/api/orders/{id}/sign-spec", kOffice},
       {"POST", "/api/orders/{id}/change", kOffice},
+      {"POST", "/api/orders/{id}/maker/form", kOffice},
+      {"POST", "/api/orders/{id}/maker/lists", kEverybody},  // whoever opens the boxes; hats say who
+      {"POST", "/api/orders/{id}/maker/answers", kOffice},
       {"PUT", "/api/orders/{id}/questions/{question}", kEverybody},  // many are the workshop's
       // The plan.
       {"POST", "/api/plan/proposals", kOffice},

@@ -298,6 +298,19 @@ ROLLWRIGHT_JSON(LifeView, order, state, sentence, signed_version, changed_since_
 ROLLWRIGHT_JSON(MoneyLineView, what, cents, why)
 ROLLWRIGHT_JSON(ChangePriceView, order, sentence, point, word, lines, parts_cents, beside_cents,
                 total_cents, findings, signed_price_cents, revision)
+ROLLWRIGHT_JSON(MakerLineView, position, position_name, part, name, article, quantity, options,
+                serial, stop_rules, has_number)
+ROLLWRIGHT_JSON(MakerFormView, number, version, maker, wanted, sent, how, who, lines)
+ROLLWRIGHT_JSON(MakerListView, kind, number, reference, file, day, who, counts, lines)
+ROLLWRIGHT_JSON(MakerTableRow, position, position_name, ordered, confirmed, confirmed_is, built,
+                built_is)
+ROLLWRIGHT_JSON(DifferenceView, key, position, position_name, what, sentence, standing, ordered,
+                listed, details, stops, warns, mass_change_kg, list_price_change_cents,
+                is_new_version, answered)
+ROLLWRIGHT_JSON(DifferenceAnswerView, number, position_name, ordered, listed, answer, why,
+                signed_by, price_change_cents, who, day, list)
+ROLLWRIGHT_JSON(MakerView, order, state, sentence, signed_version, form_missing, form,
+                form_is_current, papers, lists, rows, differences, answers, revision)
 ROLLWRIGHT_JSON(OpenLineView, line, part, supplier, state)
 ROLLWRIGHT_JSON(SettlementView, order, law, sentence, lines, back_cents, open_lines)
 ROLLWRIGHT_JSON(ImportReport, counts, problems, imported)
@@ -350,6 +363,7 @@ std::string text_of(const shop::PhotosView& view) { return dumped(view); }
 std::string text_of(const shop::TraceView& view) { return dumped(view); }
 std::string text_of(const shop::RecallsView& view) { return dumped(view); }
 std::string text_of(const shop::RecallView& view) { return dumped(view); }
+std::string text_of(const shop::MakerView& view) { return dumped(view); }
 std::string text_of(const shop::LabelsView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }

@@ -12,6 +12,7 @@
 #include "shop/kept_views.hpp"
 #include "shop/label_views.hpp"
 #include "shop/life_views.hpp"
+#include "shop/maker_views.hpp"
 #include "shop/load_views.hpp"
 #include "shop/minutes_views.hpp"
 #include "shop/purchase_views.hpp"
@@ -78,6 +79,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::TraceView& view);
 [[nodiscard]] std::string text_of(const shop::RecallsView& view);
 [[nodiscard]] std::string text_of(const shop::RecallView& view);
+[[nodiscard]] std::string text_of(const shop::MakerView& view);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);

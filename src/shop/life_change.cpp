@@ -1,8 +1,11 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "base/text.hpp"
 #include "shop/bike.hpp"
 #include "shop/life_desk.hpp"
+#include "shop/maker_at.hpp"
 #include "shop/order_input.hpp"
 #include "shop/questions.hpp"
 #include "shop/shop.hpp"
@@ -23,6 +26,24 @@ std::vector<std::string> misfits(const spec::SpecCheck& check) {
     if (bad) sentences.push_back(finding.sentence);
   }
   return sentences;
+}
+
+bool is_chosen_alike(const trade::Order& a, const trade::Order& b, const trade::SlotId& slot) {
+  const auto of_a = a.choices.find(slot);
+  const auto of_b = b.choices.find(slot);
+  if (of_a == a.choices.end() || of_b == b.choices.end()) {
+    return (of_a == a.choices.end()) == (of_b == b.choices.end());
+  }
+  return of_a->second == of_b->second;
+}
+
+/// Takes the line of a slot away; its price, nothing when there is none.
+Money taken_out(std::vector<trade::SignedLine>& lines, const trade::SlotId& slot) {
+  const auto line = std::ranges::find(lines, slot, &trade::SignedLine::slot);
+  if (line == lines.end()) return {};
+  const Money price = line->each * line->quantity;
+  lines.erase(line);
+  return price;
 }
 
 bool does_not_fit(const spec::SpecCheck& check) {
@@ -51,9 +72,35 @@ Result<trade::Order> LifeDesk::changed(const Looked& looked, const Choices& choi
 Result<build::ChangePrice> LifeDesk::priced(const Looked& looked,
                                             const trade::Order& changed) const {
   const ChangeAt here = change_at(looked);
-  const auto changes = part_changes(here, lines_signed(here.life),
-                                    spec_lines(shop_.trade_, *looked.state, changed));
-  return build::price_of_change(changes, looked.state->settings.hourly_rate);
+  std::vector<trade::SignedLine> from = lines_signed(here.life);
+  std::vector<trade::SignedLine> to = spec_lines(shop_.trade_, *looked.state, changed);
+  // What the maker built otherwise and was accepted costs the customer what was agreed then.
+  build::ChangePrice accepted;
+  for (const AcceptedChange& each : accepted_not_signed(here.life)) {
+    if (!is_chosen_alike(changed, looked.order, each.slot)) continue;
+    const Money parts = taken_out(to, each.slot) - taken_out(from, each.slot);
+    const trade::Slot* slot = trade::find_slot(shop_.trade_, each.slot);
+    accepted.lines.push_back({.what = fmt::format("{}: as the maker built it", slot->name),
+                              .amount = each.price_change, .why = each.why});
+    accepted.parts += parts;
+    accepted.beside += each.price_change - parts;
+    accepted.total += each.price_change;
+  }
+  const auto changes = part_changes(here, from, to);
+  if (changes.empty() && !accepted.lines.empty()) {
+    accepted.sentence = fmt::format("What the maker built otherwise, as accepted: {}.",
+                                    shown(accepted.total));
+    return accepted;
+  }
+  auto price = build::price_of_change(changes, looked.state->settings.hourly_rate);
+  if (!price || accepted.lines.empty()) return price;
+  price->lines.insert(price->lines.end(), accepted.lines.begin(), accepted.lines.end());
+  price->parts += accepted.parts;
+  price->beside += accepted.beside;
+  price->total += accepted.total;
+  price->sentence += fmt::format(" With what the maker built otherwise, as accepted: {}.",
+                                 shown(price->total));
+  return price;
 }
 
 Result<trade::SignedSpec> LifeDesk::version_to_sign(const Looked& looked,
@@ -129,15 +176,9 @@ Result<LifeView> LifeDesk::change(const std::string& id, const ChangeGiven& give
   }
   book::Change change{.who = who, .what = "change", .why = sentence,
                       .read_at = now->state->entry};
-  if (versions.empty()) {
-    // What was signed before versions were kept is what is chosen until now: it is written down, so
-    // that the next version can be held against it.
-    trade::SignedSpec first = next_version(
-        shop_.trade_, *now->state, now->order,
-        {.by = now->order.rider.name, .who = "import", .day = now->order.opened});
-    first.version = std::max(1, now->order.spec_version);
-    order->spec_version = first.version;
-    change.put.signed_specs = {std::move(first)};
+  if (auto first = version_before_versions(shop_.trade_, *now->state, now->order)) {
+    order->spec_version = first->version;
+    change.put.signed_specs = {std::move(*first)};
   }
   order->revision = given.revision;
   if (taken_back) {

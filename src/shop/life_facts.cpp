@@ -7,6 +7,7 @@
 #include "base/text.hpp"
 #include "build/traits.hpp"
 #include "shop/bike.hpp"
+#include "shop/maker_at.hpp"
 #include "shop/questions.hpp"
 #include "shop/spec_versions.hpp"
 #include "shop/supply_side.hpp"
@@ -250,6 +251,7 @@ LifeFacts life_facts(const LifeAt& at, const trade::Sheet& sheet,
   add_lines(sheet, bench, facts);
   add_older_work(at, facts);
   add_serials(at, sheet, bench, facts);
+  add_maker(at, facts);
   return facts;
 }
 

@@ -16,6 +16,7 @@ namespace rollwright::shop {
 Shop::Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock)
     : trade_(std::move(trade)), terms_(std::move(terms.goods)),
       change_terms_(std::move(terms.changes)), service_plan_(std::move(terms.services)),
+      maker_papers_(std::move(terms.maker_papers)),
       book_(std::move(book)), clock_(clock), bench_(std::make_unique<BenchDesk>(*this)),
       photos_(std::make_unique<PhotoDesk>(*this)), recalls_(std::make_unique<RecallDesk>(*this)),
       people_desk_(std::make_unique<PeopleDesk>(*this)),
@@ -39,12 +40,15 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
   if (!changes) return std::unexpected(changes.error());
   auto services = trade::load_service_plan(paths.trade_folder, loaded.trade.traits);
   if (!services) return std::unexpected(services.error());
+  auto papers = trade::load_maker_papers(paths.trade_folder, loaded.trade.traits);
+  if (!papers) return std::unexpected(papers.error());
   Result<book::Book> book = book::Book::open(paths.book, create);
   if (!book) return std::unexpected(book.error());
   return std::unique_ptr<Shop>(new Shop(std::move(loaded.trade),
                                         {.goods = std::move(*terms),
                                          .changes = std::move(*changes),
-                                         .services = std::move(*services)},
+                                         .services = std::move(*services),
+                                         .maker_papers = std::move(*papers)},
                                         std::move(*book), clock));
 }
 
@@ -124,7 +128,8 @@ void Shop::carry_over(const book::Change& change, const book::Written& written) 
   if (!put.purchases.empty() || !put.stock.empty() || !put.receipts.empty() ||
       !put.used.empty() || !put.promises.empty() || !put.people.empty() ||
       !put.signed_specs.empty() || !put.order_moves.empty() || !put.recalls.empty() ||
-      !put.recall_steps.empty()) {
+      !put.recall_steps.empty() || !put.maker_forms.empty() || !put.maker_lists.empty() ||
+      !put.difference_answers.empty()) {
     return;
   }
   for (trade::Order& order : put.orders) {

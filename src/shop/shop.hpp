@@ -23,6 +23,7 @@
 #include "shop/sooner_views.hpp"
 #include "shop/views.hpp"
 #include "trade/change_terms.hpp"
+#include "trade/maker_papers.hpp"
 #include "trade/service_plan.hpp"
 #include "trade/sheet.hpp"
 #include "trade/trade.hpp"
@@ -240,6 +241,7 @@ class Shop {
   friend class BenchDesk;
   friend class PlanDesk;
   friend class LifeDesk;
+  friend class MakerDesk;
   friend class PeopleDesk;
   friend class PhotoDesk;
   friend class RecallDesk;
@@ -248,6 +250,7 @@ class Shop {
     trade::GoodsTerms goods;
     trade::ChangeTerms changes;
     std::vector<trade::ServiceVisit> services;
+    std::vector<trade::MakerPaper> maker_papers;
   };
   Shop(trade::Trade trade, Terms terms, book::Book book, const Clock& clock);
 
@@ -284,6 +287,7 @@ class Shop {
   trade::GoodsTerms terms_;
   trade::ChangeTerms change_terms_;
   std::vector<trade::ServiceVisit> service_plan_;
+  std::vector<trade::MakerPaper> maker_papers_;
   book::Book book_;
   const Clock& clock_;
   std::mutex writes_;  // taken before mutex_: what one writes is carried over before the next writes

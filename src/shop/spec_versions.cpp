@@ -106,4 +106,14 @@ trade::SignedSpec next_version(const trade::Trade& trade, const State& state,
   return spec;
 }
 
+std::optional<trade::SignedSpec> version_before_versions(const trade::Trade& trade,
+                                                         const State& state,
+                                                         const trade::Order& order) {
+  if (!versions_of(state, order.id).empty()) return std::nullopt;
+  trade::SignedSpec first = next_version(
+      trade, state, order, {.by = order.rider.name, .who = "import", .day = order.opened});
+  first.version = std::max(1, order.spec_version);
+  return first;
+}
+
 }  // namespace rollwright::shop

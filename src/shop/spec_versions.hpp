@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,11 @@ struct SignedState {
 };
 [[nodiscard]] SignedState signed_state(const trade::Trade& trade, const State& state,
                                        const trade::Order& order);
+
+/// What was signed before versions were kept is what is chosen until it is changed: it is written
+/// down then, so that the next version can be held against it. Empty when there are versions.
+[[nodiscard]] std::optional<trade::SignedSpec> version_before_versions(
+    const trade::Trade& trade, const State& state, const trade::Order& order);
 
 /// The next version, as chosen and priced today, lines that stay at their signed price; `changes`: what agreed changes cost beside the
 /// parts, with those of the versions before.
