@@ -86,6 +86,9 @@ export type NotKnownFact = Schemas['NotKnownFact'];
 export type RecallLine = Schemas['RecallLine'];
 export type RecallsView = Schemas['RecallsView'];
 export type RecallView = Schemas['RecallView'];
+export type MakerView = Schemas['MakerView'];
+export type MakerTableRow = Schemas['MakerTableRow'];
+export type DifferenceView = Schemas['DifferenceView'];
 export type RecalledBike = Schemas['RecalledBike'];
 export type NotKnownView = Schemas['NotKnownView'];
 export type FactGiven = Schemas['FactGiven'];
@@ -300,6 +303,13 @@ export const ask = {
   labels: (query: LabelsQuestion) => answer<LabelsView>(client.GET('/api/labels', { params: { query } })),
   /** Who works in the shop. */
   staff: async () => (await answer<Schemas['BenchListView']>(client.GET('/api/bench'))).people,
+  maker: (id: string) => answer<MakerView>(client.GET('/api/orders/{id}/maker', path({ id }))),
+  sendMakerForm: (id: string, body: Schemas['MakerFormGiven']) =>
+    answer<MakerView>(client.POST('/api/orders/{id}/maker/form', { ...path({ id }), body })),
+  takeMakerList: (id: string, body: Schemas['MakerListGiven']) =>
+    answer<MakerView>(client.POST('/api/orders/{id}/maker/lists', { ...path({ id }), body })),
+  answerDifference: (id: string, body: Schemas['DifferenceGiven']) =>
+    answer<MakerView>(client.POST('/api/orders/{id}/maker/answers', { ...path({ id }), body })),
   recalls: () => answer<RecallsView>(client.GET('/api/recalls')),
   recall: (id: string) => answer<RecallView>(client.GET('/api/recalls/{id}', path({ id }))),
   openRecall: (body: Schemas['RecallGiven']) => answer<RecallView>(client.POST('/api/recalls', { body })),

@@ -4,11 +4,13 @@ import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
 import { Bike, BikeInSight } from '../drawing/bike';
 import { kNothingPointed, type PointedStore } from '../drawing/pointed';
 import { memo } from '../frame/memo';
-import { benchPath, historyPath, labelsPath, pdfPath, sheetPath } from '../frame/route';
+import { benchPath, historyPath, labelsPath, makerPath, pdfPath, sheetPath } from '../frame/route';
+import { useShop } from '../frame/shop';
 import { createStore } from '../frame/store';
 import { Body, Refused } from '../marks/waiting';
 import { bench } from '../words/bench';
 import { labelWords } from '../words/labels';
+import { makerWords } from '../words/maker';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
 import type { SlotTools } from './choices_panel';
@@ -33,6 +35,13 @@ const Papers = memo(({ id }: { id: string }) => (
     <a href={labelsPath({ orders: [id] })}>{labelWords.link}</a>
   </p>
 ));
+
+/** A bike that a maker builds has a page of its own for form and lists. */
+function MakerLink({ view }: { view: OrderView }) {
+  const { builds } = useShop();
+  if (!builds.find(({ id }) => id === view.build_id)?.maker_built) return null;
+  return <p class="papers"><a href={makerPath(view.line.id)}>{makerWords.link}</a></p>;
+}
 
 const slotButton = (slot: string) =>
   document.querySelector<HTMLElement>(`tr[data-slot="${CSS.escape(slot)}"] button.part`);
@@ -148,6 +157,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
             <SoonerPanel id={id} revision={view.revision} hidden={empty > 0} onSlot={visit} />
           )}
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
+          <MakerLink view={view} />
           <LifePanel id={id} again={again} />
           <DoesPanel view={view} />
           <Numbers numbers={view.numbers} />
