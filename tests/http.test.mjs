@@ -165,6 +165,8 @@ const supplier_list = {
 };
 
 /** An invented notice about a part that bikes of the demo have. */
+/** Of an invented maker: an order that waits there. */
+const atMaker = '2032';
 const notice = { who: 'mara', part: 'BA-0007', wrong: 'cracks', danger: true };
 
 async function recall_on(server) {
@@ -264,6 +266,21 @@ async function examples(server) {
       return ['/api/orders/2022/change', { choices, by: 'pia', total_cents, revision: now }];
     },
     'GET /api/orders/{id}/settlement': () => [`/api/orders/${gathering}/settlement`],
+    'GET /api/orders/{id}/maker': () => [`/api/orders/${atMaker}/maker`],
+    'POST /api/orders/{id}/maker/form': () =>
+      [`/api/orders/${atMaker}/maker/form`, { who: 'mara', wanted: '2027-01-20', how: 'mail' }],
+    'GET /api/orders/{id}/maker/form.pdf': () => [`/api/orders/${atMaker}/maker/form.pdf?paper=letter`],
+    'GET /api/orders/{id}/maker/form.csv': () => [`/api/orders/${atMaker}/maker/form.csv`],
+    'POST /api/orders/{id}/maker/lists': () =>
+      [`/api/orders/${atMaker}/maker/lists`,
+       { who: 'mara', kind: 'as built', reference: 'invented', lines: [{ position: 'saddle', part: 'SA-0002' }] }],
+    'POST /api/orders/{id}/maker/answers': async () => {
+      const { revision: now, lists, differences } = await get(server, `/api/orders/${atMaker}/maker`);
+      const { kind, number } = lists.find((list) => list.counts);
+      return [`/api/orders/${atMaker}/maker/answers`,
+              { who: 'mara', answer: 'denied', differences: [differences[0].key], why: 'invented',
+                list: `${kind} ${number}`, revision: now }];
+    },
     'GET /api/questions': () => ['/api/questions'],
     'PUT /api/orders/{id}/questions/{question}': async () => {
       const asked = (await get(server, '/api/questions'))[0];
@@ -459,7 +476,7 @@ async function judge_api_file(server) {
         assert.ok((answer.headers['content-type'] ?? '').startsWith(type),
           answer.headers['content-type']);
         if (type !== 'application/json') {
-          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n', 'text/csv': 'customer,',
+          const begins = { 'application/pdf': '%PDF-', 'text/calendar': 'BEGIN:VCALENDAR\r\n', 'text/csv': path_of.includes('/maker/') ? 'position,' : 'customer,',
                            'image/svg+xml': '<?xml', 'image/jpeg': a_picture.toString() };
           assert.ok(answer.text.startsWith(begins[type]), answer.text.slice(0, 20));
           return;

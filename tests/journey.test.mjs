@@ -83,14 +83,79 @@ async function move_on(page, order, to, more = async () => {}) {
   await page.locator('.road [aria-current="step"]').filter({ hasText: to }).waitFor();
 }
 
-async function sign_specification(page) {
+async function sign_specification(page, version = 1) {
   const signed = panel(page).locator('details.life-more').filter({ hasText: 'Signed specification' });
   await signed.locator('summary').first().click();
   await signed.getByText('The customer signs').click();
   const form = signed.locator('form');
   await form.getByLabel('Name of the customer').fill('Odile Brandt');
   await form.getByRole('button', { name: /signature for/ }).click();
-  await signed.getByText(/Version 1, signed by Odile Brandt/).waitFor();
+  await signed.getByText(new RegExp(`Version ${version}, signed by Odile Brandt`)).waitFor();
+}
+
+// The maker of a whole bike --------------------------------------------------------------------------
+
+const maker_section = (page, name) =>
+  page.locator('section').filter({ has: page.getByRole('heading', { name, exact: true }) });
+
+async function at_its_maker(page, order) {
+  await page.goto(`/orders/${order}/maker`);
+  await page.locator('.maker-table').waitFor();
+}
+
+async function send_the_form(page, order) {
+  await at_its_maker(page, order);
+  const form = maker_section(page, 'Order form');
+  await form.getByLabel('Day on which the bike is wanted here').fill('2026-12-10');
+  await form.getByLabel('Who', { exact: true }).selectOption('mara');
+  await button(form, 'It was sent').click();
+  await form.getByText(/Form 1 was sent on/).waitFor();
+}
+
+/** The list of the maker, typed in from the form with one part another. */
+async function take_in_what_was_built(page, order, kind, from = '', to = '') {
+  await at_its_maker(page, order);
+  const take = maker_section(page, 'Take in a list of the maker');
+  await take.getByLabel('What the list says').selectOption(kind);
+  await button(take, 'Start from the form').click();
+  const typed = take.getByLabel('or typed in');
+  await typed.fill((await typed.inputValue()).replace(from, to));
+  await take.getByLabel('Who', { exact: true }).selectOption('mara');
+  await button(take, 'Take the list in').click();
+  await maker_section(page, 'Lists of the maker').getByText(new RegExp(`^${kind} 1`)).waitFor();
+}
+
+/** Another saddle that the rules let stand there. */
+async function another_saddle(page, order) {
+  const { choices } = await get(page, `/api/orders/${order}/choices/saddle`);
+  const chosen = choices.find((choice) => choice.chosen).part.id;
+  const other = choices.find((choice) => !choice.chosen && choice.status === 'open').part.id;
+  return { chosen, other };
+}
+
+async function accept_the_saddle(page) {
+  const one = page.locator('[data-difference="saddle"]');
+  await one.getByLabel('Answer: saddle').check();
+  const answer = page.getByRole('form', { name: 'Answer' });
+  await answer.getByLabel('Why, and what the customer was told').fill('the rider likes it as well');
+  await answer.getByLabel('Who', { exact: true }).selectOption('mara');
+  await button(answer, 'Write the answer down').click();
+  await one.getByText('accepted', { exact: true }).waitFor();
+}
+
+/** From Agreed to Arrived: the form, what is confirmed, what was built otherwise and is signed anew. */
+async function let_a_maker_build(page, order) {
+  await send_the_form(page, order);
+  await move_on(page, order, 'At maker');
+  await take_in_what_was_built(page, order, 'confirmed');
+  const { chosen, other } = await another_saddle(page, order);
+  await take_in_what_was_built(page, order, 'as built', chosen, other);
+  const { next } = await get(page, `/api/orders/${order}/life`);
+  assert.match(next.find((one) => one.to === 'Under way').missing.join(), /nobody answered: saddle/);
+  await accept_the_saddle(page);
+  await page.goto(`/orders/${order}`);
+  await sign_specification(page, 2);
+  for (const to of ['Under way', 'Arrived']) await move_on(page, order, to);
 }
 
 /** From the first words to the day that is promised; the number of the order. */
@@ -425,7 +490,7 @@ await browser_house(async () => {
 
   await step('a bike of a maker is agreed, comes, and is looked over before it is finished', async () => {
     made = new Bike(await from_enquiry_to_agreed(page, 'B5'), stands);
-    for (const to of ['At maker', 'Under way', 'Arrived']) await move_on(page, made.order, to);
+    await let_a_maker_build(page, made.order);
     await made.do_all({ but: /^(?!N-[12])/ });
     await made.sign(['arrival']);
     await move_on(page, made.order, 'Finishing');
