@@ -25,7 +25,7 @@ struct ComparedLine {
   std::vector<std::string> details;
 };
 
-/// Method:   lines of one position that name the same thing with the same options count as one. Within
+/// Method:   lines of one position that name the same thing with the same options count as one. In
 ///           a position first lines of the same thing and options are paired, then those of the same
 ///           thing, then what is left of the order with what is left of the list, in their order.
 ///           The same thing is the same part of the catalogue, or, where one side names none, the
@@ -36,8 +36,8 @@ struct ComparedLine {
 [[nodiscard]] std::vector<ComparedLine> compare(const std::vector<trade::MakerLine>& ordered,
                                                 const std::vector<trade::MakerLine>& listed);
 
-/// All that a line says of what is built, as one text: two lines with one key say the same. Empty for
-/// no line. `trade::DifferenceAnswer` keeps it.
+/// All that a line says of what is built, as one text: two lines with one key say the same. Empty
+/// for no line. `trade::DifferenceAnswer` keeps it.
 [[nodiscard]] std::string line_key(const std::optional<trade::MakerLine>& line);
 
 /// The newest answer that was given to just this difference, or null.

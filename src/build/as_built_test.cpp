@@ -189,7 +189,9 @@ TEST(AsBuilt, IsAllTheSameOnlyWhenTheMultisetsAre) {
     const Lines ordered = random_lines(random);
     Lines listed = ordered;
     // Out of order, and sometimes with one line more or less.
-    for (std::size_t i = listed.size(); i > 1; --i) std::swap(listed[i - 1], listed[random.below(i)]);
+    for (std::size_t i = listed.size(); i > 1; --i) {
+      std::swap(listed[i - 1], listed[random.below(i)]);
+    }
     const auto spoil = random.below(3);
     if (spoil == 1 && !listed.empty()) listed.pop_back();
     if (spoil == 2) listed.push_back(line("bell", "P-9"));

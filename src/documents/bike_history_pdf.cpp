@@ -69,7 +69,7 @@ void print_lines(Paper& paper, const BikeHistory& history) {
 }
 
 void print_entries(Paper& paper, const BikeHistory& history) {
-  heading(paper, "Journal entries about the order and its bike");
+  heading(paper, "Journal entries about the order, its bike and its maker");
   for (const BikeHistory::Entry& entry : history.journal) {
     row(paper, {{0, 34, std::to_string(entry.number), {.size = 7.5, .grey = true, .right = true}},
                 {42, 92, entry.at, kSmall},

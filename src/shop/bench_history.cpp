@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "shop/bench_at.hpp"
+#include "shop/maker_at.hpp"
 #include "shop/photo_desk.hpp"
 #include "shop/shop.hpp"
 
@@ -176,7 +177,11 @@ Result<HistoryView> BenchDesk::history(const std::string& order) {
                           .part = line.part.text, .serial = line.serial, .lot = line.lot});
   }
   std::vector<book::Entry> entries;
-  for (const std::string& subject : {"order " + order, book::bike_subject(found->order->id)}) {
+  std::vector<std::string> subjects = {"order " + order, book::bike_subject(found->order->id)};
+  for (std::string& subject : maker_subjects(*found->state, found->order->id)) {
+    subjects.push_back(std::move(subject));
+  }
+  for (const std::string& subject : subjects) {
     const auto about = shop_.book_.all_entries(subject);
     if (!about) return std::unexpected(about.error());
     entries.insert(entries.end(), about->begin(), about->end());

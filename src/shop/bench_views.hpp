@@ -228,7 +228,7 @@ struct HistoryView {
   std::string build;
   std::string state;
   std::vector<HistoryLine> lines;      // oldest first
-  std::vector<HistoryEntry> journal;   // entries about the order and its bike, oldest first
+  std::vector<HistoryEntry> journal;   // about the order, its bike and its maker, oldest first
   std::string last_hash;               // of the newest of them, to compare with a print
 };
 

@@ -45,8 +45,8 @@ std::string in_itself(const LifeAt& at, const MakerRow& row) {
   const bool stands_in_slot = line.position != trade::kOtherPosition;
   if (stands_in_slot && line.listed && line.listed->part.empty() &&
       line.differs != Differs::kOtherQuantity && line.differs != Differs::kOtherOption) {
-    return fmt::format("{}: the catalogue does not have {}, so nobody can say whether it fits; put it "
-                       "into the catalogue first",
+    return fmt::format("{}: the catalogue does not have {}, so nobody can say whether it fits; "
+                       "put it into the catalogue first",
                        name, line.listed->article);
   }
   if (line.differs == Differs::kMissing && is_required(at.build, trade::SlotId(line.position))) {

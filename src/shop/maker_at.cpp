@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "book/record.hpp"
 #include "shop/bike.hpp"
 #include "shop/spec_change.hpp"
 #include "shop/spec_versions.hpp"
@@ -238,6 +239,19 @@ void add_maker(const LifeAt& at, build::LifeFacts& facts) {
     if (row.standing == RowStanding::kOpen) facts.differences_open.push_back(words);
     if (row.standing == RowStanding::kDenied) facts.differences_denied.push_back(words);
   }
+}
+
+std::vector<std::string> maker_subjects(const State& state, const trade::OrderId& order) {
+  std::vector<std::string> subjects;
+  const auto add = [&](const auto& things) {
+    for (const auto& thing : things) {
+      if (thing.order == order) subjects.push_back(book::record_of(thing).subject);
+    }
+  };
+  add(state.held.rest.maker_forms);
+  add(state.held.rest.maker_lists);
+  add(state.held.rest.difference_answers);
+  return subjects;
 }
 
 std::vector<AcceptedChange> accepted_not_signed(const LifeAt& at) {

@@ -14,8 +14,8 @@ namespace rollwright::shop {
 /// who offers it. Empty when nobody does.
 [[nodiscard]] trade::SupplierId maker_of(const LifeAt& at);
 
-/// What was signed as lines of an order form, in the order of the trade's slots; then how the bike is
-/// set up. Articles are the maker's, where the catalogue has them; the notes name STOP rules.
+/// What was signed as lines of an order form, in the order of the trade's slots; then how the bike
+/// is set up. Articles are the maker's, where the catalogue has them; the notes name STOP rules.
 [[nodiscard]] std::vector<trade::MakerLine> ordered_lines(const LifeAt& at);
 
 [[nodiscard]] trade::MakerListTerms list_terms(const LifeAt& at);
@@ -33,7 +33,7 @@ namespace rollwright::shop {
 
 /// Open: nobody answered, or it was accepted and the bike is not chosen so any more.
 enum class RowStanding { kSame, kOpen, kAccepted, kDenied };
-[[nodiscard]] std::string_view word_of(RowStanding standing);  // "same", "open", "accepted", "denied"
+[[nodiscard]] std::string_view word_of(RowStanding standing);  // "same", "open", "accepted" ...
 
 /// A line of what was signed with its line of the list that counts.
 struct MakerRow {
@@ -57,6 +57,11 @@ struct MakerRow {
 
 /// Puts form, lists and differences into the facts that decide moves.
 void add_maker(const LifeAt& at, build::LifeFacts& facts);
+
+/// Subjects of the journal under which forms, lists and answers of an order stand: they belong to
+/// the record of its bike.
+[[nodiscard]] std::vector<std::string> maker_subjects(const State& state,
+                                                      const trade::OrderId& order);
 
 /// A difference that was accepted as a change of the parts, chosen and not signed yet.
 struct AcceptedChange {

@@ -169,8 +169,8 @@ Result<MakerView> MakerDesk::send_form(const std::string& id, const MakerFormGiv
   }
   if (now->order.promised && *now->order.promised <= given.wanted) {
     return refuse(Code::kContradiction,
-                  fmt::format("the rider was promised {}, and the bike is finished here before: the "
-                              "maker's day lies earlier",
+                  fmt::format("the rider was promised {}, and the bike is finished here before: "
+                              "the maker's day lies earlier",
                               in_words(*now->order.promised, true)),
                   {.field = "wanted", .value = iso(given.wanted)});
   }
@@ -335,7 +335,8 @@ Result<MakerView> MakerDesk::answer(const std::string& id, const DifferenceGiven
   if (!order) return std::unexpected(order.error());
   order->revision = given.revision;
   book::Change change{.who = (*person)->id.text, .what = "answer-difference",
-                      .why = fmt::format("{}: {}", given.answer, join(given.differences, ", ")),
+                      .why = fmt::format("{}: {}: {}", given.answer,
+                                         join(given.differences, ", "), given.why),
                       .read_at = now->state->entry};
   if (order->choices != now->order.choices) {
     if (auto first = version_before_versions(shop_.trade_, *now->state, now->order)) {

@@ -18,8 +18,8 @@ class Shop;
 /// The use cases of a bike that a maker builds: the order form, the maker's lists, and what is said
 /// to each difference between a list and what was signed.
 ///
-/// Invariants: forms, lists and answers only grow; what is accepted and changes the parts is chosen in
-///             the same change, and has to be signed before the order goes on.
+/// Invariants: forms, lists and answers only grow; what is accepted and changes the parts is chosen
+///             in the same change, and has to be signed before the order goes on.
 /// Threads: any number; holds nothing but the shop.
 class MakerDesk {
  public:

@@ -6,6 +6,7 @@
 #include "base/csv.hpp"
 #include "base/text.hpp"
 #include "shop/demo_shop.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/life_desk.hpp"
 #include "shop/maker_desk.hpp"
 
@@ -187,7 +188,7 @@ TEST_F(MakerBuilt, AcceptsAnotherPartAsAVersionThatTheCustomerSigns) {
   EXPECT_EQ(difference("saddle").standing, "accepted");
   const LifeView changed = life.look(kAtMaker).value();
   EXPECT_EQ(changed.changed_since_signed.size(), 1U);
-  EXPECT_EQ(changed.price_to_sign_cents, price - 1000) << "what was agreed, whatever the parts cost";
+  EXPECT_EQ(changed.price_to_sign_cents, price - 1000) << "what was agreed, not what parts cost";
   EXPECT_NE(missing_for("Under way"), "") << "not before it is signed";
   const auto wanted = life.price_of_change(kAtMaker, {});
   ASSERT_TRUE(wanted) << wanted.error().full();
@@ -202,6 +203,11 @@ TEST_F(MakerBuilt, AcceptsAnotherPartAsAVersionThatTheCustomerSigns) {
   EXPECT_EQ(desk.look(kAtMaker).value().answers.size(), 1U) << "what was said stays";
   EXPECT_EQ(missing_for("Under way"), "");
   EXPECT_TRUE(shop->verify().value().whole);
+  const HistoryView history = shop->bench().history(kAtMaker).value();
+  const auto told = std::ranges::find(history.journal, "answer-difference", &HistoryEntry::what);
+  ASSERT_NE(told, history.journal.end()) << "the bike's record says what was accepted";
+  EXPECT_EQ(told->why, "accepted: saddle: told by telephone");
+  EXPECT_EQ(told->who, "Pia Lindqvast");
 }
 
 TEST_F(MakerBuilt, AcceptsNothingThatAStopRuleForbids) {

@@ -200,7 +200,8 @@ std::vector<std::string> form_missing(const LifeAt& at) {
   const SignedState is_signed = signed_state(at.trade, at.state, at.order);
   if (is_signed.version == 0) missing.emplace_back("the customer has not signed the specification");
   if (!is_signed.changed.empty()) {
-    missing.push_back(fmt::format("the specification is not the one that was signed as version {} ({})",
+    missing.push_back(fmt::format("the specification is not the one that was signed as version {} "
+                                  "({})",
                                   is_signed.version, join(is_signed.changed, "; ")));
   }
   if (maker_of(at).empty()) missing.emplace_back("no supplier offers the maker's bike");

@@ -95,7 +95,7 @@ struct MakerView {
   std::vector<MakerListView> lists;       // newest first
   std::vector<MakerTableRow> rows;
   std::vector<DifferenceView> differences;  // of the list that counts
-  std::vector<DifferenceAnswerView> answers;  // newest first: part of the record of the bike as built
+  std::vector<DifferenceAnswerView> answers;  // newest first: part of the bike's record
   std::int64_t revision = 0;
 };
 

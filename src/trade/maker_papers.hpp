@@ -17,8 +17,8 @@ struct MakerPaper {
   std::string source;
 };
 
-/// Errors: the first problem with file, line, field and value: kBadInput, kNotFound for a trait that is
-/// not among `traits`, kConflict for a paper that is there twice.
+/// Errors: the first problem with file, line, field and value: kBadInput, kNotFound for a trait that
+/// is not among `traits`, kConflict for a paper that is there twice.
 [[nodiscard]] Result<std::vector<MakerPaper>> read_maker_papers(
     std::string_view csv, const std::string& file, const std::map<std::string, Trait>& traits);
 /// Reads maker_papers.csv of data/trade. Errors: as above, and those of read_file.

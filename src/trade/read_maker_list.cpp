@@ -94,8 +94,8 @@ class ListJudge {
       if (is_known) line.part = known->second;
     } else if (is_known && known->second != line.part) {
       tell("article", Code::kContradiction,
-           fmt::format("the catalogue has this article as {}, not as {}; keep the one that is built "
-                       "in",
+           fmt::format("the catalogue has this article as {}, not as {}; keep the one that is "
+                       "built in",
                        known->second.text, line.part.text));
       return;
     }
@@ -150,7 +150,8 @@ ReadMakerList read_maker_list(const MakerListTerms& terms, std::string_view text
   if (!check_headings(*csv, must, may, read.problems)) return read;
   if (csv->rows.empty()) read.problems.push_back(whole_list(file, "this list has no lines"));
   if (csv->rows.size() > kMostLines) {
-    read.problems.push_back(whole_list(file, fmt::format("a list has at most {} lines", kMostLines)));
+    read.problems.push_back(
+        whole_list(file, fmt::format("a list has at most {} lines", kMostLines)));
     return read;
   }
   ListJudge judge(terms);
