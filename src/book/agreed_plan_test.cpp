@@ -80,8 +80,10 @@ TEST(AgreedPlan, ABookOfTheVersionBeforeGetsItsTableAndKeepsItsPlan) {
     for (trade::PlannedWork& work : plan.work) work.lending.clear();
   }
   ASSERT_TRUE(Book::open(path, true).value().write(change_with(files)));
-  ASSERT_TRUE(open_sqlite(path).value()->run_script("drop table planned_hand; "
-                                                    "update book set version = 13"));
+  ASSERT_TRUE(open_sqlite(path).value()->run_script(
+      "drop table maker_form_line; drop table maker_form; drop table maker_list_line; "
+      "drop table maker_list; drop table difference_answer; drop table planned_hand; "
+      "update book set version = 13"));
   Book book = Book::open(path, false).value();
   EXPECT_TRUE(book.verify().value().whole);
   EXPECT_EQ(book.read_all().value().order_plans.at(1).work, files.order_plans[1].work);
