@@ -195,4 +195,21 @@ const trade::DifferenceAnswer* answer_to(
   return newest;
 }
 
+std::vector<OtherNumber> other_numbers(const Lines& listed, const BenchState& bench) {
+  std::vector<OtherNumber> others;
+  for (const MakerLine& line : listed) {
+    const FittedNow* fitted = bench.in_place(line.position);
+    if (line.serial.empty() || fitted == nullptr || fitted->serial.empty()) continue;
+    const bool replaced = std::ranges::any_of(bench.parts, [&line](const FittedNow& part) {
+      return part.slot == line.position && part.off;
+    });
+    const bool is_listed = std::ranges::any_of(listed, [&](const MakerLine& other) {
+      return other.position == line.position && lowered(other.serial) == lowered(fitted->serial);
+    });
+    if (replaced || is_listed) continue;
+    others.push_back({.position = line.position, .stated = line.serial, .read = fitted->serial});
+  }
+  return others;
+}
+
 }  // namespace rollwright::build

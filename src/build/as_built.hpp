@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "build/bench_state.hpp"
 #include "trade/maker_list.hpp"
 
 /// What a maker confirmed or built, held line by line against what was signed.
@@ -43,5 +44,16 @@ struct ComparedLine {
 /// The newest answer that was given to just this difference, or null.
 [[nodiscard]] const trade::DifferenceAnswer* answer_to(
     const ComparedLine& line, const std::vector<const trade::DifferenceAnswer*>& answers);
+
+/// A place where another number was read here than the maker's list states.
+struct OtherNumber {
+  std::string position;
+  std::string stated;
+  std::string read;
+};
+/// Of pieces that came with the bike: what was put on here in place of another has its own number.
+/// Letters count alike in upper and lower case.
+[[nodiscard]] std::vector<OtherNumber> other_numbers(const std::vector<trade::MakerLine>& listed,
+                                                     const BenchState& bench);
 
 }  // namespace rollwright::build

@@ -207,5 +207,53 @@ TEST(AsBuilt, IsAllTheSameOnlyWhenTheMultisetsAre) {
   EXPECT_GT(same, 1000);
 }
 
+class OtherNumbers : public testing::Test {
+ protected:
+  void listed(const char* position, const char* serial) {
+    list_.push_back(line(position, "P-1"));
+    list_.back().serial = serial;
+  }
+  void fitted(const char* slot, const char* serial) {
+    bench_.parts.push_back({.slot = slot, .part = trade::PartId("P-1"), .serial = serial,
+                            .lot = {}, .came_by = {}, .who = {}, .off = {}, .why_off = {}});
+  }
+  std::vector<std::string> places() const {
+    std::vector<std::string> places;
+    for (const OtherNumber& other : other_numbers(list_, bench_)) places.push_back(other.position);
+    return places;
+  }
+
+  Lines list_;
+  BenchState bench_;
+};
+
+TEST_F(OtherNumbers, AreThoseReadHereThatTheListDoesNotState) {
+  listed("motor", "M1");
+  listed("battery", "b7");
+  listed("frame", "F3");
+  listed("fork", "");
+  fitted("motor", "M2");
+  fitted("battery", "B7");
+  fitted("fork", "K9");
+  ASSERT_EQ(places(), std::vector<std::string>{"motor"});
+  EXPECT_EQ(other_numbers(list_, bench_).front().stated, "M1");
+  EXPECT_EQ(other_numbers(list_, bench_).front().read, "M2");
+}
+
+TEST_F(OtherNumbers, OfSeveralPiecesInAPlaceAnyMayBeTheOneRead) {
+  listed("battery", "B1");
+  listed("battery", "B2");
+  fitted("battery", "B2");
+  EXPECT_TRUE(places().empty());
+}
+
+TEST_F(OtherNumbers, WhatWasPutOnHereHasItsOwn) {
+  listed("motor", "M1");
+  fitted("motor", "M1");
+  bench_.parts.back().off = Instant{};
+  fitted("motor", "M2");
+  EXPECT_TRUE(places().empty());
+}
+
 }  // namespace
 }  // namespace rollwright::build

@@ -63,6 +63,7 @@ struct LifeFacts {
   bool has_as_built = false;
   std::vector<std::string> differences_open;    // of the newest list: nobody answered
   std::vector<std::string> differences_denied;  // the maker has to put them right
+  std::vector<std::string> numbers_otherwise;   // read here, and not as the list as built states
 
   // Bench
   bool work_planned = false;                    // a stand and a qualified person, by the agreed plan

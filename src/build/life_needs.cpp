@@ -163,6 +163,8 @@ std::string missing_for(LifeNeed need, const LifeFacts& f) {
       return sentences({open_of("the maker's list differs, and nobody answered",
                                 f.differences_open),
                         open_of("denied, and not put right by the maker", f.differences_denied)});
+    case kNumbersAgree:
+      return open_of("numbers that are not those of the maker's list", f.numbers_otherwise);
     case kWorkDone: return open_of("work not done", f.work_open);
     case kChecksDone: return open_of("checks not done", f.checks_open);
     case kReadings: return open_of("readings missing", f.readings_missing);

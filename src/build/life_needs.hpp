@@ -13,6 +13,7 @@ enum class LifeNeed {
   kValidUntil, kStillValid, kSigned, kDeposit, kPromisedDay,
   kAllBought, kKitPutBy, kWorkPlanned,
   kFormSent, kMakerList, kAsBuilt, kDifferencesAnswered, kDifferencesSettled,
+  kNumbersAgree,
   kWorkDone, kChecksDone, kReadings, kReadingsInside, kNoRedo, kNoStop, kValuesKnown,
   kTestRide,
   kArrivalLines, kFinalLines, kStopLines, kTalkLines, kAnotherPerson,

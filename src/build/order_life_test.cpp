@@ -86,6 +86,7 @@ TEST(OrderLife, NamesTheThingThatStopsIt) {
       {"no as-built", kArrived, kFinishing, "as built is missing", true},
       {"difference open", kAtMaker, kUnderWay, "nobody answered: saddle (other part)", true},
       {"difference denied", kChecking, kReady, "not put right by the maker: bell (missing)", true},
+      {"other number", kChecking, kReady, "of the maker's list: motor: M2, and M1 in the list", true},
       {"unplanned", kKitted, kBuilding, "no stand and no qualified person"},
       {"work", kBuilding, kChecking, "work not done: A-10"},
       {"work", kFinishing, kChecking, "work not done: A-10", true},

@@ -251,7 +251,7 @@ LifeFacts life_facts(const LifeAt& at, const trade::Sheet& sheet,
   add_lines(sheet, bench, facts);
   add_older_work(at, facts);
   add_serials(at, sheet, bench, facts);
-  add_maker(at, facts);
+  add_maker(at, bench, facts);
   return facts;
 }
 

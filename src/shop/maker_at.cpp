@@ -225,7 +225,7 @@ std::string row_in_words(const LifeAt& at, const ComparedLine& row) {
                      line_in_words(at, row.ordered), word_of(row.differs));
 }
 
-void add_maker(const LifeAt& at, build::LifeFacts& facts) {
+void add_maker(const LifeAt& at, const build::BenchState& bench, build::LifeFacts& facts) {
   if (!at.build.maker_built) return;
   if (const trade::MakerForm* form = newest_form(at.state, at.order.id)) {
     facts.form_version = form->version;
@@ -238,6 +238,12 @@ void add_maker(const LifeAt& at, build::LifeFacts& facts) {
     const std::string words = row_in_words(at, row.compared);
     if (row.standing == RowStanding::kOpen) facts.differences_open.push_back(words);
     if (row.standing == RowStanding::kDenied) facts.differences_denied.push_back(words);
+  }
+  if (!facts.has_as_built) return;
+  for (const build::OtherNumber& other : build::other_numbers(list->lines, bench)) {
+    facts.numbers_otherwise.push_back(fmt::format("{}: {} was read here, and the list says {}",
+                                                  position_name(at.trade, other.position),
+                                                  other.read, other.stated));
   }
 }
 

@@ -55,8 +55,8 @@ struct MakerRow {
                                         const std::optional<trade::MakerLine>& line);
 [[nodiscard]] std::string position_name(const trade::Trade& trade, const std::string& position);
 
-/// Puts form, lists and differences into the facts that decide moves.
-void add_maker(const LifeAt& at, build::LifeFacts& facts);
+/// Puts form, lists, differences and numbers into the facts that decide moves.
+void add_maker(const LifeAt& at, const build::BenchState& bench, build::LifeFacts& facts);
 
 /// Subjects of the journal under which forms, lists and answers of an order stand: they belong to
 /// the record of its bike.

@@ -12,7 +12,8 @@ namespace {
 // open, a part that does not fit and a value that nobody knows stop a release, since nothing leaves
 // with an open stop; and what goes back to the stand names what was found. That the maker's form and
 // list agree with what was signed is not said by a person: the form has to be of the signed version,
-// each difference of the list answered, and what was denied put right before a release.
+// each difference of the list answered, and what was denied put right before a release, and the
+// numbers read at the bench are those of the list.
 constexpr const char* kNotes = R"(
 Enquiry      | Draft       | any         | adviser       | contact, use, height, mass, needed by, Held | budget
 Draft        | Offer       | any         | adviser       | slot, misfit, unknown unowned, cost, offer over, Held, Stop-sale | window, valid_until
@@ -26,7 +27,7 @@ At maker     | Under way   | maker-built | buyer         | unsigned, changed, no
 Under way    | Arrived     | maker-built | goods-in      | Held | delivery_paper, box_photographs, damage_noted
 Arrived      | Finishing   | maker-built | goods-in lead | unsigned, changed, no as-built, difference open, arrival line, Held, Stop-sale, Change open | opened_in_time, box_list_matches, looked_over
 Finishing    | Checking    | maker-built | mechanic      | unsigned, changed, work, final line, reading missing, reading outside, redo, stop, Held, Stop-sale, Change open |
-Checking     | Ready       | any         | second        | unsigned, changed, own work, work unknown, checks, stop line, ride, reading missing, reading outside, redo, stop, value unknown, misfit, stop unknown, difference open, difference denied, Held, Stop-sale, Change open | read_back*, papers_complete
+Checking     | Ready       | any         | second        | unsigned, changed, own work, work unknown, checks, stop line, ride, reading missing, reading outside, redo, stop, value unknown, misfit, stop unknown, difference open, difference denied, other number, Held, Stop-sale, Change open | read_back*, papers_complete
 Ready        | Handed over | fetched     | adviser       | unsigned, changed, talk line, stop, Held, Stop-sale, Change open, Money open | balance, rider_fitted, documents_given, counted, signature
 Ready        | Boxed       | by freight  | packer        | unsigned, changed, stop, Held, Stop-sale, Change open, Money open | packing_list, box_photographs, battery_rules*
 Boxed        | On the road | by freight  | packer        | Held, Stop-sale | insurance_value, receiver_told
@@ -185,6 +186,7 @@ const std::vector<Spoiler>& spoilers() {
       {"no as-built", [](F& f) { f.has_as_built = false; }},
       {"difference open", [](F& f) { f.differences_open = {"saddle (other part)"}; }},
       {"difference denied", [](F& f) { f.differences_denied = {"bell (missing)"}; }},
+      {"other number", [](F& f) { f.numbers_otherwise = {"motor: M2, and M1 in the list"}; }},
       {"unplanned", [](F& f) { f.work_planned = false; }},
       {"work", [](F& f) { f.work_open = {"A-10"}; }},
       {"checks", [](F& f) { f.checks_open = {"T-10"}; }},
