@@ -9,8 +9,6 @@
 namespace rollwright::build {
 namespace {
 
-constexpr std::size_t kLongestReason = 200;
-
 Result<void> reason_is_said(const FlagGiven& given) {
   if (trim(given.reason).empty()) {
     return refuse(Code::kBadInput, "say why in one line", {.field = "reason"});

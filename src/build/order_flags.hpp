@@ -8,6 +8,8 @@
 
 namespace rollwright::build {
 
+inline constexpr std::size_t kLongestReason = 200;  // bytes of the line beside a flag
+
 /// What a person says of a flag on an order.
 struct FlagGiven {
   std::string flag;    // of trade::all_flags()

@@ -21,7 +21,7 @@ inline constexpr int kServicePast = 120;
 /// Of bikes in care, by day. Whether a bike has been here since is not looked at.
 [[nodiscard]] std::vector<FirstService> first_services(const State& state, Day today);
 
-/// "1988 Wendel Thorne: first service on Thursday 3 December. To be reached at wendel@example.invalid."
+/// "1988 Wendel Thorne: the first service is set for Thursday 3 December. To be reached at ..."
 [[nodiscard]] std::string sentence_of(const FirstService& service, Day today);
 
 }  // namespace rollwright::shop

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "build/order_flags.hpp"
 #include "shop/bike.hpp"
 #include "shop/life_desk.hpp"
 #include "shop/maker_at.hpp"
@@ -186,7 +187,7 @@ Result<LifeView> LifeDesk::change(const std::string& id, const ChangeGiven& give
     order->flags_said.erase("Change open");
   } else {
     order->flags.insert("Change open");
-    order->flags_said["Change open"] = {.reason = sentence.substr(0, 200), .until = {},
+    order->flags_said["Change open"] = {.reason = shortened(sentence, build::kLongestReason), .until = {},
                                         .who = (*person)->name, .day = now->now.day};
   }
   change.put.orders = {std::move(*order)};

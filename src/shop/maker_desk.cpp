@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "build/order_flags.hpp"
 #include "build/traits.hpp"
 #include "shop/bike.hpp"
 #include "shop/maker_accepting.hpp"
@@ -285,8 +286,9 @@ Result<trade::Order> accepted_order(const LifeAt& at, const std::vector<const Ma
   if (would.is_new_version && would.order.choices != at.order.choices) {
     would.order.flags.insert("Change open");
     would.order.flags_said["Change open"] = {
-        .reason = fmt::format("the maker built otherwise: {}",
-                              row_in_words(at, rows.front()->compared)).substr(0, 200),
+        .reason = shortened(fmt::format("the maker built otherwise: {}",
+                                        row_in_words(at, rows.front()->compared)),
+                            build::kLongestReason),
         .until = {}, .who = by, .day = at.today};
   }
   return std::move(would.order);
@@ -297,8 +299,9 @@ trade::Order denied_order(const LifeAt& at, const std::vector<const MakerRow*>& 
   trade::Order order = at.order;
   if (order.flags.insert("Claim open").second) {
     order.flags_said["Claim open"] = {
-        .reason = fmt::format("to the maker: {}", row_in_words(at, rows.front()->compared))
-                      .substr(0, 200),
+        .reason = shortened(
+            fmt::format("to the maker: {}", row_in_words(at, rows.front()->compared)),
+            build::kLongestReason),
         .until = {}, .who = by, .day = at.today};
   }
   return order;

@@ -26,4 +26,7 @@ namespace rollwright::shop {
 /// Refuses text that is not one line of at most so many letters. Errors: kOutOfRange.
 [[nodiscard]] Result<void> one_line(const char* field, const std::string& text, std::size_t most);
 
+/// At most so many bytes of the text, and no letter cut in two. The text is UTF-8.
+[[nodiscard]] std::string shortened(std::string text, std::size_t most);
+
 }  // namespace rollwright::shop

@@ -8,6 +8,7 @@
 #include "plan/shop_plan.hpp"
 #include "shop/bike.hpp"
 #include "shop/demo_shop.hpp"
+#include "shop/order_input.hpp"
 #include "shop/workshop_input.hpp"
 #include "spec/check.hpp"
 #include "trade/load_trade.hpp"
@@ -207,6 +208,14 @@ TEST(Shop, WritesASheetWithValuesForEachTemplate) {
     EXPECT_TRUE(pdf->starts_with("%PDF")) << id;
     EXPECT_EQ(*pdf, shared_demo().sheet_pdf(id, {}).value()) << "the same sheet gives the same bytes";
   }
+}
+
+TEST(Shop, ShortensATextBetweenTwoLetters) {
+  EXPECT_EQ(shortened("saddle", 6), "saddle");
+  EXPECT_EQ(shortened("saddle", 3), "sad");
+  EXPECT_EQ(shortened("6° stem", 2), "6");  // a degree sign has two bytes
+  EXPECT_EQ(shortened("6° stem", 3), "6°");
+  EXPECT_EQ(shortened("°", 1), "");
 }
 
 TEST(Shop, SaysWhatNeedsAPersonToday) {
