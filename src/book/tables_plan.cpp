@@ -73,7 +73,7 @@ Result<void> put(Database& database, const trade::OrderPlan& plan) {
 
 namespace {
 
-/// Both lists are ascending by order and operation.
+/// Few rows: only of work that takes several people.
 Result<void> add_hands(Database& database, std::vector<trade::OrderPlan>& plans) {
   const Result<Rows> rows = database.run(
       "select order_id, operation, person from planned_hand order by order_id, operation, person",

@@ -4,7 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "base/index.hpp"
-#include "plan/promise.hpp"
+#include "plan/promised_test.hpp"
 #include "plan/workshop_cases.hpp"
 
 // Promises of work that takes several people at one moment. Everything in here is invented.
@@ -13,10 +13,19 @@ namespace {
 
 using namespace cases;
 
-Promise promised(const PlanInput& input, int order, const PromiseOptions& options = {}) {
-  auto found = promise(input, order, options);
-  EXPECT_TRUE(found) << found.error().sentence;
-  return found ? *found : Promise{};
+/// Each order of random shops, with work for one and with some of it for more, in 40 draws.
+template <class Look>
+void for_queues(std::uint64_t seed, int rounds, Look look) {
+  Random random(seed);
+  for (int round = 0; round < rounds; ++round) {
+    SCOPED_TRACE(fmt::format("seed {}, round {}", seed, round));
+    PlanInput input = random_workshop(random, {.orders = 4, .tasks_per_order = 6, .days = 120});
+    const PlanInput alone = input;
+    if (add_hands(random, input) == 0) continue;
+    for (int order = 0; order < 4; ++order) {
+      look(promise(alone, order, {.draws = 40}), promise(input, order, {.draws = 40}));
+    }
+  }
 }
 
 TEST(HandsPromise, WaitsForASecondPairOfHands) {
@@ -61,21 +70,13 @@ TEST(HandsPromise, WhoWasToLendOneAndIsIllIsReplaced) {
 }
 
 TEST(HandsPromise, WorkForTwoIsNeverLeftUndone) {
-  Random random(55);
   int draws = 0;
-  for (int round = 0; round < 30; ++round) {
-    PlanInput input = random_workshop(random, {.orders = 4, .tasks_per_order = 6, .days = 120});
-    const PlanInput alone = input;
-    if (add_hands(random, input) == 0) continue;
-    for (int order = 0; order < 4; ++order) {
-      const auto one = promise(alone, order, {.draws = 40});
-      const auto two = promise(input, order, {.draws = 40});
-      if (!one || one->past_horizon > 0) continue;
-      ASSERT_TRUE(two);
-      EXPECT_EQ(two->past_horizon, 0) << "round " << round;
-      draws += 40;
-    }
-  }
+  for_queues(55, 30, [&](const Result<Promise>& one, const Result<Promise>& two) {
+    if (!one || one->past_horizon > 0) return;
+    ASSERT_TRUE(two);
+    EXPECT_EQ(two->past_horizon, 0);
+    draws += 40;
+  });
   EXPECT_GT(draws, 1000);
 }
 
@@ -110,25 +111,17 @@ TEST(HandsPromise, OfTwoIsNoSoonerThanOfOneForASingleBike) {
 
 TEST(HandsPromise, OfTwoIsSeldomSoonerThanOfOneInAQueue) {
   // In a queue an order may profit where work of two keeps a third back: counted.
-  Random random(57);
   int sooner = 0;
   int later = 0;
   int draws = 0;
-  for (int round = 0; round < 40; ++round) {
-    PlanInput input = random_workshop(random, {.orders = 4, .tasks_per_order = 6, .days = 120});
-    const PlanInput alone = input;
-    if (add_hands(random, input) == 0) continue;
-    for (int order = 0; order < 4; ++order) {
-      const auto one = promise(alone, order, {.draws = 40});
-      const auto two = promise(input, order, {.draws = 40});
-      if (!one || !two) continue;
-      const auto difference = gain(*one, *two);
-      ASSERT_TRUE(difference);
-      draws += 40;
-      sooner += static_cast<int>(40 * difference->share_sooner + 0.5);
-      later += static_cast<int>(40 * difference->share_later + 0.5);
-    }
-  }
+  for_queues(57, 40, [&](const Result<Promise>& one, const Result<Promise>& two) {
+    if (!one || !two) return;
+    const auto difference = gain(*one, *two);
+    ASSERT_TRUE(difference);
+    draws += 40;
+    sooner += static_cast<int>(40 * difference->share_sooner + 0.5);
+    later += static_cast<int>(40 * difference->share_later + 0.5);
+  });
   RecordProperty("sooner", sooner);
   RecordProperty("later", later);
   fmt::print("two for one: of {} draws {} a day or more sooner, {} later\n", draws, sooner, later);

@@ -5,18 +5,13 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include "plan/promised_test.hpp"
 #include "plan/workshop_cases.hpp"
 
 namespace rollwright::plan {
 namespace {
 
 using namespace cases;
-
-Promise promised(const PlanInput& input, int order, const PromiseOptions& options = {}) {
-  auto found = promise(input, order, options);
-  EXPECT_TRUE(found) << found.error().sentence;
-  return found ? *found : Promise{};
-}
 
 /// One order, one mechanic, one short task that waits for the given parts.
 PlanInput waiting_for(const std::vector<trade::Spread>& parts, int days = 200) {
