@@ -2,7 +2,7 @@
 // a wheel's next pass.
 import assert from 'node:assert/strict';
 import path from 'node:path';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, root, start_server } from './house.mjs';
 
 const figure = (page, name) =>
@@ -24,7 +24,7 @@ async function aids(server) {
   await claim('a field that is wrong says so where it stands', async () => {
     await page.getByLabel('Sprockets').fill('eleven');
     await page.locator('.field.wrong .complaint').waitFor();
-    assert.match(await words(page.locator('.field.wrong')), /Sprockets.*whole number/s);
+    await reads(page.locator('.field.wrong'), /Sprockets.*whole number/s);
     await page.getByRole('button', { name: 'As it was at first' }).click();
     await page.locator('.field.wrong').waitFor({ state: 'detached' });
   });

@@ -2,7 +2,7 @@
 // checks; parts and wheels are scanned; tablets go on through a network break and catch up. The shop,
 // its people and every number are invented.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, until, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 const tablet = { width: 1024, height: 768, hasTouch: true };
@@ -49,18 +49,18 @@ async function before_it_begins(page) {
   });
   await claim('the bench says what is next at which bike, and which tools must not be used', async () => {
     const row = page.locator('.stands li', { hasText: kBike });
-    assert.match(await words(row), /A-41\s+Align and tension the belt/);
-    assert.match(await words(page.locator('.tool-list')), /2 tools must not be used.*T4 old torque wrench.*calibration was due by Tuesday 2 June 2026/s);
+    await reads(row, /A-41\s+Align and tension the belt/);
+    await reads(page.locator('.tool-list'), /2 tools must not be used.*T4 old torque wrench.*calibration was due by Tuesday 2 June 2026/s);
     await row.getByRole('link').tap();
     await page.getByRole('heading', { name: 'Can be begun' }).waitFor();
   });
   await claim('why an operation cannot begin stands there before it is touched', async () => {
     await page.goto(step(kBrakeBleed));
     await page.locator('#why-not').waitFor();
-    assert.match(await words(page.locator('#why-not')), /Comes after A-60 Mount calipers, cut hoses, fit olives, not done yet/);
+    await reads(page.locator('#why-not'), /Comes after A-60 Mount calipers, cut hoses, fit olives, not done yet/);
     assert.ok(await bar(page, 'Start').isDisabled());
     await page.goto(step(kBelt));
-    assert.match(await words(page.locator('#why-not')), /senior's work; Tove Aldis does not have that skill/);
+    await reads(page.locator('#why-not'), /senior's work; Tove Aldis does not have that skill/);
   });
 }
 
@@ -71,21 +71,21 @@ async function outside_and_again(page, server) {
     await page.getByRole('link', { name: /to read: pedals/ }).tap();
     await page.locator('.verdict', { hasText: 'Type what the gauge shows' }).waitFor();
     await press(page, ['3', '5', 'Comma', '5']);
-    assert.match(await words(page.locator('.verdict')), /^inside/);
+    await reads(page.locator('.verdict'), /^inside/);
     await press(page, ['Erase', 'Erase', 'Erase', '2']);
-    assert.match(await words(page.locator('.verdict')), /^stop/);
+    await reads(page.locator('.verdict'), /^stop/);
     assert.ok(await button(page, 'plus or minus').isDisabled(), 'no torque is below zero');
     await button(page, 'Write it down').tap();
     await page.getByText('Choose the tool first.').waitFor();
     await page.getByText('Not these').tap();
-    assert.match(await words(page.locator('.tool-choice')), /T4 old torque wrench.*calibration was due/s);
+    await reads(page.locator('.tool-choice'), /T4 old torque wrench.*calibration was due/s);
     assert.equal(await page.locator('.tool-buttons').getByText('T4').count(), 0);
   });
   await claim('a reading outside asks at once what happens now, and stops the bike', async () => {
     await page.locator('.tool-buttons').getByRole('button', { name: /^T3/ }).tap();
     await button(page, 'Write it down').tap();
     await page.locator('.outside-now').waitFor();
-    assert.match(await words(page.locator('.stops')), /This bike is stopped: .*A-85 is outside the stop limit/);
+    await reads(page.locator('.stops'), /This bike is stopped: .*A-85 is outside the stop limit/);
     const read = (await history(server)).at(-1);
     assert.deepEqual([read.deed, read.outcome, read.who], ['read', 'stop', 'Tove Aldis']);
   });
@@ -96,14 +96,14 @@ async function outside_and_again(page, server) {
     await until(() => page.locator('.stops').count(), 0, 3000);
     await bar(page, 'Go on').tap();
     await page.locator('#still-open').waitFor();
-    assert.match(await words(page.locator('#still-open')), /pedals.* is not written down/i);
+    await reads(page.locator('#still-open'), /pedals.* is not written down/i);
     assert.ok(await bar(page, 'Done').isDisabled());
   });
   await claim('inch-pounds are taken as they are read; inside, it goes back and may be done', async () => {
     await page.getByRole('link', { name: /to read: pedals/ }).tap();
     await button(page, 'in-lb').tap();
     await press(page, ['3', '1', '0']);
-    assert.match(await words(page.locator('.verdict')), /^inside/);
+    await reads(page.locator('.verdict'), /^inside/);
     await button(page, 'Write it down').tap();
     await bar(page, 'Done').tap();
     await page.locator('.standing', { hasText: 'done' }).waitFor();
@@ -159,7 +159,7 @@ async function second_person(page, server) {
     await at_the_tablet_again(page, 'Tove Aldis');
     await page.goto(`/bench/${kBike}?tab=checks`);
     await line.locator('.check-row').tap();
-    assert.match(await words(line.locator('.judge')), /A second person signs this: Tove Aldis did A-85/);
+    await reads(line.locator('.judge'), /A second person signs this: Tove Aldis did A-85/);
     assert.ok(await line.getByRole('button', { name: 'Pass' }).isDisabled());
   });
   await claim('the second person passes it, with name', async () => {
@@ -397,7 +397,7 @@ async function trail(server) {
     await page.locator('.last-hash').waitFor();
     const lines = await history(server);
     assert.equal(await page.locator('.trail').first().locator('tbody tr').count(), lines.length);
-    assert.match(await words(page.locator('.last-hash')), /[0-9a-f]{64}/);
+    await reads(page.locator('.last-hash'), /[0-9a-f]{64}/);
   });
   await claim('a serial is traced to its rider, with contact; the list is saved as a table', async () => {
     await page.goto('/records');
@@ -407,7 +407,7 @@ async function trail(server) {
     const row = page.locator('.recall tbody tr');
     await row.first().waitFor();
     assert.equal(await row.count(), 1);
-    assert.match(await words(row), /2016.*Kaya Corrie.*certain.*frame.*FR-77\/2016/s);
+    await reads(row, /2016.*Kaya Corrie.*certain.*frame.*FR-77\/2016/s);
     const [saved] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save as CSV' }).click()]);
     assert.match(saved.suggestedFilename(), /^trace FR-77 2016\.csv$/);
   });

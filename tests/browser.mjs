@@ -50,6 +50,14 @@ export async function until(read, wanted, most) {
   assert.equal(now, wanted, `not within ${most} ms`);
 }
 
+/** Reads what a person reads there until it says `pattern`, for as long as a person would wait. */
+export async function reads(locator, pattern, most = 8000) {
+  const started = Date.now();
+  let now = await words(locator);
+  for (; !pattern.test(now) && Date.now() - started < most; now = await words(locator)) await wait(20);
+  assert.match(now, pattern);
+}
+
 /** No wider than the screen, and nothing wrong by WCAG 2.2 AA as far as a program can tell. */
 export async function assert_for_everyone(page) {
   const wide = await page.evaluate(() =>

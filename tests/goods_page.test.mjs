@@ -1,7 +1,7 @@
 // What comes in: the verbs of the command line, and the pages on which a delivery is booked, at the
 // desk and on a telephone at the back door. All deliveries are invented.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of, words } from './browser.mjs';
 import { claim, cli, demo_book, start_server } from './house.mjs';
 
 async function command_line() {
@@ -119,31 +119,31 @@ async function at_the_desk(server) {
     await page.keyboard.type('5');
     await page.keyboard.press('Enter');
     await page.getByRole('status').filter({ hasText: 'Booked: line P-3163 is now Confirmed.' }).waitFor();
-    assert.match(await words(page.locator('.arrival-counts')), /2 to come\s+5 accepted/);
+    await reads(page.locator('.arrival-counts'), /2 to come\s+5 accepted/);
   });
   await claim('what was counted wrong is set right at the line, and is to come again', async () => {
     await page.goto('/arrivals');
     const lately = page.locator('.lately');
-    assert.match(await words(lately), /P-3163 .*5 pieces on 25 Nov/);
+    await reads(lately, /P-3163 .*5 pieces on 25 Nov/);
     await lately.getByRole('link', { name: 'P-3163' }).click();
     await page.getByRole('heading', { name: 'Booked in' }).waitFor();
     await page.getByText('Counted wrong, or another line’s').click();
     const form = page.locator('.miscount form');
     await form.getByRole('textbox', { name: 'Really came, of the 5 booked in' }).fill('3');
-    assert.match(await words(form), /2 pieces leave the shelf and are still to come\./);
+    await reads(form, /2 pieces leave the shelf and are still to come\./);
     await form.getByRole('button', { name: 'Set it right' }).click();
     await form.getByRole('alert').filter({ hasText: 'say in a few words why' }).waitFor();
     await form.getByLabel('Why').fill('two lay under the paper');
     await page.keyboard.press('Enter');
     await page.getByRole('status').filter({ hasText: 'Booked: line P-3163 is now Confirmed.' }).waitFor();
-    assert.match(await words(page.locator('.arrival-counts')), /4 to come\s+3 accepted/);
+    await reads(page.locator('.arrival-counts'), /4 to come\s+3 accepted/);
   });
   await claim('small stock stands by itself: levels, reason, how often it runs out, and taking', async () => {
     await page.goto('/parts/small-stock');
     await page.getByRole('heading', { name: 'Small stock' }).waitFor();
     const first = page.locator('.small-stock tbody tr[data-part]').first();
     await first.waitFor();
-    assert.match(await words(first), /used on \d+ occasions since .*\./);
+    await reads(first, /used on \d+ occasions since .*\./);
     assert.ok(await page.locator('.small-stock .stock-level').count() > 0);
     const tube = page.locator('tr[data-part="TU-0002"]');
     const before = Number.parseInt(await words(tube.locator('td').first()), 10);
@@ -158,7 +158,7 @@ async function at_the_desk(server) {
   });
   await claim('a line overseas shows its road and what another mode costs', async () => {
     await page.goto('/arrivals/P-3150');
-    assert.match(await words(page.locator('.goods-road')), /air .*111\.80 € more/s);
+    await reads(page.locator('.goods-road'), /air .*111\.80 € more/s);
     await page.getByRole('button', { name: 'Done: getting ready' }).click();
     await page.locator('.legs .now', { hasText: 'road to the port' }).waitFor();
   });
@@ -175,7 +175,7 @@ async function at_the_desk(server) {
     const shelf = page.locator('.supplier tbody tr', { hasText: 'the shelf' });
     assert.ok(await shelf.count() > 0);
     await shelf.first().getByRole('button', { name: 'the shelf' }).hover();
-    assert.match(await words(shelf.first().locator('.told-note.open')), /or fewer it is bought up to/);
+    await reads(shelf.first().locator('.told-note.open'), /or fewer it is bought up to/);
   });
   await claim('what was really ordered is written down, and stands among what comes', async () => {
     const supplier = page.locator('section.supplier').filter({ has: page.locator('.cut-off') }).first();
@@ -186,7 +186,7 @@ async function at_the_desk(server) {
     await supplier.getByRole('button', { name: 'Write it down' }).click();
     const told = page.locator('.placed');
     await told.waitFor({ timeout: 30_000 });
-    assert.match(await words(told), /^Placed with .* on 25 Nov, for /);
+    await reads(told, /^Placed with .* on 25 Nov, for /);
     await told.getByRole('link').first().click();
     await page.getByRole('heading', { name: /^Line P-/ }).waitFor();
     assert.match(await page.locator('main .lead a').getAttribute('href'), new RegExp(part));
@@ -214,7 +214,7 @@ async function at_the_back_door(server) {
     await page.getByLabel('Number on the piece').fill('FW-20417');
     await page.getByRole('button', { name: 'It came, and is good' }).tap();
     await page.getByRole('status').filter({ hasText: 'is now Put by' }).waitFor();
-    assert.match(await words(page.locator('.arrival')), /FW-20417/);
+    await reads(page.locator('.arrival'), /FW-20417/);
   });
   await claim('keys for a thumb are large enough', async () => {
     await page.goto('/arrivals/P-3152');
@@ -229,7 +229,7 @@ async function at_the_back_door(server) {
     await page.getByRole('button', { name: 'One more: of these wrong' }).tap();
     await page.getByRole('button', { name: 'Book it in' }).tap();
     await page.getByRole('heading', { name: 'In quarantine' }).waitFor();
-    assert.match(await words(page.locator('.claims')), /1 piece, wrong.*7 days left to claim, until 2 Dec/s);
+    await reads(page.locator('.claims'), /1 piece, wrong.*7 days left to claim, until 2 Dec/s);
     await page.getByRole('button', { name: 'Told the supplier' }).tap();
     await page.getByText('told on 25 Nov, no answer yet').waitFor();
     await page.getByRole('button', { name: 'Send back' }).tap();

@@ -3,7 +3,7 @@
 // reading is outside its limits, work is done again, a part is swapped, and a recall finds it later.
 // The shop, its people and every number are invented.
 import assert from 'node:assert/strict';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, demo_book, start_server } from './house.mjs';
 import { answer_every_question, fill_every_slot, open_order } from './order_pages.mjs';
 
@@ -354,7 +354,7 @@ async function read_outside(bike) {
   await page.goto(bike.place(step, value.reading));
   await write_number(page, value, value.strictest.most + 2);
   await page.locator('.outside-now').waitFor();
-  assert.match(await words(page.locator('.stops')), /This bike is stopped/);
+  await reads(page.locator('.stops'), /This bike is stopped/);
   await button(page, 'It is done again').tap();
   await button(page, 'A value was outside its limits').tap();
   await until(async () => (await bike.view()).stops.length, 0, 5000);
@@ -423,12 +423,12 @@ async function call_back(page, bike) {
   await button(form, 'Write down and stop the sale').click();
   await page.getByRole('heading', { name: /^Recall / }).waitFor();
   const found = page.locator('tbody tr').filter({ hasText: bike.order });
-  assert.match(await words(found.first()), /Odile Brandt.*certain/is);
+  await reads(found.first(), /Odile Brandt.*certain/is);
   await page.goto('/records/trace');
   await page.getByLabel('Lot, from').fill('L0770');
   await button(page, 'Find them').click();
   const was = page.locator('.recall tbody tr').filter({ hasText: bike.order });
-  assert.match(await words(was), /Odile Brandt.*stem.*L0770/s);
+  await reads(was, /Odile Brandt.*stem.*L0770/s);
 }
 
 /** The steps lean on one another: after one that fails none can be judged. */

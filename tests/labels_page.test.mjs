@@ -1,6 +1,6 @@
 // Choosing labels on their page, as a person at the bench does. The shop is invented.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, until, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 const picture = (page, n = 0) => page.locator('.label-page img').nth(n);
@@ -43,7 +43,7 @@ async function at_the_bench(server) {
   await claim('a label that the sheet does not have is refused beside its field', async () => {
     const from = page.getByRole('textbox', { name: 'First free label' });
     await from.fill('25');
-    assert.match(await words(page.locator('.field.wrong')), /none of the labels 1 to 24/);
+    await reads(page.locator('.field.wrong'), /none of the labels 1 to 24/);
     await from.fill('24');
     await until(() => words(said), '2 labels on 2 sheets, from position 24.', 8000);
     await until(() => page.locator('.label-page img').count(), 2, 8000);

@@ -1,6 +1,6 @@
 // What is next for an order and what is missing, as a person sees it and moves it on.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 // Invented orders: one that gathers its parts, one that is an offer.
@@ -20,8 +20,8 @@ async function at_the_desk(server) {
     await page.goto(`/orders/${gathering}`);
     await shown(page);
     const first = panel(page).locator('details.life-next').first();
-    assert.match(await words(first.locator('summary')), /^Kitted\s+\d+ things? (is|are) missing$/);
-    assert.match(await words(first.locator('.life-missing')), /not in hand for the kit/);
+    await reads(first.locator('summary'), /^Kitted\s+\d+ things? (is|are) missing$/);
+    await reads(first.locator('.life-missing'), /not in hand for the kit/);
     assert.equal(await first.locator('form').count(), 0, 'there is nothing to press meanwhile');
   });
   await claim('a person holds the order with a reason and frees it again', async () => {
@@ -50,13 +50,13 @@ async function at_the_desk(server) {
     const cancel = panel(page).locator('details.life-next').filter({ hasText: 'Cancelled' });
     await cancel.locator('summary').click();
     await cancel.locator('.settled').waitFor();
-    assert.match(await words(cancel.locator('.settled')), /Consumer law comes first/);
-    assert.match(await words(cancel.locator('.life-missing')), /still open with suppliers: P-/);
+    await reads(cancel.locator('.settled'), /Consumer law comes first/);
+    await reads(cancel.locator('.life-missing'), /still open with suppliers: P-/);
     await cancel.getByLabel('Who moves it').selectOption('mara');
     await cancel.getByLabel('Why it is cancelled').fill('moves away');
     await cancel.getByLabel(/^What is paid back/).fill('0.01');
     await cancel.getByRole('button', { name: 'Move to Cancelled' }).click();
-    assert.match(await words(cancel.locator('.complaint')), /the settlement comes to .*, not 0\.01/);
+    await reads(cancel.locator('.complaint'), /the settlement comes to .*, not 0\.01/);
   });
   await claim('the customer signs an offer for the price that is shown', async () => {
     await page.goto(`/orders/${await offer_of(server)}`);

@@ -1,6 +1,6 @@
 // The weeks ahead by skill and person, as a person sees them. The shop is invented.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 async function at_the_desk(server) {
@@ -9,7 +9,7 @@ async function at_the_desk(server) {
     await page.goto('/plan');
     await page.getByRole('link', { name: 'Load by week' }).click();
     await page.locator('.load-table').first().waitFor();
-    assert.match(await words(page.locator('.load .promise-sentence')), /hours of .*work/);
+    await reads(page.locator('.load .promise-sentence'), /hours of .*work/);
   });
   await claim('each skill and each person has its hours in every week', async () => {
     for (const table of await page.locator('.load-table').all()) {
@@ -17,7 +17,7 @@ async function at_the_desk(server) {
       assert.equal(weeks, 6);
       const row = table.locator('tbody tr').first();
       assert.equal(await row.locator('td').count(), weeks);
-      assert.match(await words(row.locator('td').first()), /^[\d.]+ of [\d.]+\s?h/);
+      await reads(row.locator('td').first(), /^[\d.]+ of [\d.]+\s?h/);
     }
   });
   await claim('a promised order leads to its page', async () => {

@@ -2,7 +2,7 @@
 // differences are answered. Everything is invented.
 import assert from 'node:assert/strict';
 import path from 'node:path';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of } from './browser.mjs';
 import { claim, root, start_server } from './house.mjs';
 
 const order = '2032';
@@ -16,7 +16,7 @@ async function at_the_desk(server) {
     await page.goto(`/orders/${order}`);
     await page.getByRole('link', { name: 'Maker: form, lists, differences' }).click();
     await page.locator('.maker-table').waitFor();
-    assert.match(await words(page.locator('.lead')), /can go to the maker/);
+    await reads(page.locator('.lead'), /can go to the maker/);
     const form = section(page, 'Order form');
     await form.getByLabel('Day on which the bike is wanted here').fill('2027-01-20');
     await form.getByLabel('Who', { exact: true }).selectOption('pia');
@@ -32,17 +32,17 @@ async function at_the_desk(server) {
     await typed.fill(lines.replace(/SA-0001/, 'SA-9999'));
     await take.getByLabel('Who', { exact: true }).selectOption('pia');
     await take.getByRole('button', { name: 'Take the list in' }).click();
-    assert.match(await words(take.locator('.complaint')), /no such part/);
+    await reads(take.locator('.complaint'), /no such part/);
   });
   await claim('the list as built stands beside what was ordered, and differences are told in words', async () => {
     const take = section(page, 'Take in a list of the maker');
     await take.getByLabel('The list as CSV').setInputFiles(built);
     await take.getByRole('button', { name: 'Take the list in' }).click();
     await page.getByRole('heading', { name: 'Differences to answer' }).waitFor();
-    assert.match(await words(row(page, 'saddle')), /Saddle, city, gel, 195 mm\s+other part/);
-    assert.match(await words(row(page, 'kickstand')), /none\s+missing/);
-    assert.match(await words(row(page, 'stem')), /same$/);
-    assert.match(await words(page.locator('[data-difference="front_tyre"]')), /Cannot be accepted.*STOP/s);
+    await reads(row(page, 'saddle'), /Saddle, city, gel, 195 mm\s+other part/);
+    await reads(row(page, 'kickstand'), /none\s+missing/);
+    await reads(row(page, 'stem'), /same$/);
+    await reads(page.locator('[data-difference="front_tyre"]'), /Cannot be accepted.*STOP/s);
   });
   await claim('answers are written down where the differences are', async () => {
     await page.getByLabel('Answer: front tyre').check();
@@ -50,7 +50,7 @@ async function at_the_desk(server) {
     await answer.getByLabel('Why, and what the customer was told').fill('the rider was called');
     await answer.getByLabel('Who', { exact: true }).selectOption('pia');
     await answer.getByRole('button', { name: 'Write the answer down' }).click();
-    assert.match(await words(answer.locator('.complaint')), /cannot be accepted.*C-033/);
+    await reads(answer.locator('.complaint'), /cannot be accepted.*C-033/);
     await answer.getByLabel('Answer', { exact: true }).selectOption('denied');
     await answer.getByRole('button', { name: 'Write the answer down' }).click();
     await page.locator('[data-difference="front_tyre"]').getByText('denied', { exact: true }).waitFor();
@@ -59,7 +59,7 @@ async function at_the_desk(server) {
     await answer.getByLabel('Who', { exact: true }).selectOption('pia');
     await answer.getByRole('button', { name: 'Write the answer down' }).click();
     await page.locator('[data-difference="saddle"]').getByText('accepted', { exact: true }).waitFor();
-    assert.match(await words(page.locator('.lead')), /1 open, 1 accepted, 1 denied/);
+    await reads(page.locator('.lead'), /1 open, 1 accepted, 1 denied/);
   });
   await claim('nothing was amiss in the browser meanwhile', () => {
     assert.deepEqual(complaints.filter((line) => !/4(04|09|22)/.test(line)), []);

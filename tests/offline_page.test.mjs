@@ -6,7 +6,7 @@ import fs from 'node:fs';
 import http from 'node:http';
 import https from 'node:https';
 import path from 'node:path';
-import { assert_for_everyone, browser_house, until, window_of, words } from './browser.mjs';
+import { assert_for_everyone, browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, demo_book, has_program, program, run, skip, start_server, temporary_folder } from './house.mjs';
 
 const tablet = { width: 1024, height: 768, hasTouch: true };
@@ -97,9 +97,9 @@ async function hour_away() {
   await claim('a page that is loaded again without the server opens, and says up to when it is so', async () => {
     await page.reload();
     await page.locator('#step-name').waitFor({ timeout: 15_000 });
-    assert.match(await words(away(page, 'Not connected')), /^Not connected, as of \d\d:4\d\. What is written here waits/);
+    await reads(away(page, 'Not connected'), /^Not connected, as of \d\d:4\d\. What is written here waits/);
     assert.doesNotMatch(await words(page.locator('main')), /Keep this page open/);
-    assert.match(await words(page.locator('.stand-top')), /Tove Aldis is at this tablet/);
+    await reads(page.locator('.stand-top'), /Tove Aldis is at this tablet/);
     await assert_for_everyone(page);
   });
   await claim('a bike in hand and the whole bench open by their address, too', async () => {
@@ -114,7 +114,7 @@ async function hour_away() {
   await claim('a page that is not of the bench says that the server does not answer', async () => {
     await page.goto('/orders');
     await page.getByRole('alert').filter({ hasText: 'does not answer' }).waitFor();
-    assert.match(await words(page.locator('.standing-line')), /^Not connected, as of \d\d:4\d/);
+    await reads(page.locator('.standing-line'), /^Not connected, as of \d\d:4\d/);
     assert.equal(await page.locator('main table').count(), 0);
     await page.goto(step(kStand));
     await page.locator('#step-name').waitFor();
@@ -168,7 +168,7 @@ async function hour_away() {
   });
   await claim('what clashes is shown as not taken, with the reason', async () => {
     await page.locator('.not-taken').waitFor({ timeout: 15_000 });
-    assert.match(await words(page.locator('.not-taken')), /A-83.*started.*bike 2016, Tove Aldis.*is done; to do it again, say redo and why/s);
+    await reads(page.locator('.not-taken'), /A-83.*started.*bike 2016, Tove Aldis.*is done; to do it again, say redo and why/s);
     assert.equal(names_of(await deeds_about(second, 'A-83')), 'started,read,done');
   });
   await claim('loaded once more, nothing is sent a second time', async () => {
@@ -302,7 +302,7 @@ async function signed_in() {
     await page.context().setOffline(true);
     await page.reload();
     await page.locator('#step-name').waitFor({ timeout: 15_000 });
-    assert.match(await words(page.locator('.who-line')), /Tove Aldis is at Bench by the door/);
+    await reads(page.locator('.who-line'), /Tove Aldis is at Bench by the door/);
     await bar(page, 'Start').tap();
     await away(page, '1 thing written here waits').waitFor();
     await camera(page).setInputFiles(picture);

@@ -1,7 +1,7 @@
 // What an order's bike does, in a real browser: the figures, the way to the aid that says so, and
 // what a mechanic types over the order's values.
 import assert from 'node:assert/strict';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 const panel = (page) => page.locator('section.does');
@@ -15,23 +15,23 @@ async function figures(server) {
     page.on('request', (request) => asked.push(request.url()));
     await page.goto('/orders/2001');
     await doing(page, 'Steepest start').waitFor();
-    assert.match(await words(doing(page, 'Steepest start')), /\d+\.\d %/);
-    assert.match(await words(doing(page, 'Lowest gear')), /\d\.\d\d m.*gear inches/s);
-    assert.match(await words(doing(page, 'Rear tyre')), /bar.*psi/s);
+    await reads(doing(page, 'Steepest start'), /\d+\.\d %/);
+    await reads(doing(page, 'Lowest gear'), /\d\.\d\d m.*gear inches/s);
+    await reads(doing(page, 'Rear tyre'), /bar.*psi/s);
     assert.equal(asked.some((url) => url.includes('home-again')), false, 'asked before looked at');
     await panel(page).scrollIntoViewIfNeeded();
     await panel(page).locator('.band svg').waitFor();
-    assert.match(await words(panel(page).locator('.home-odds')), /\d+ in 100/);
+    await reads(panel(page).locator('.home-odds'), /\d+ in 100/);
   });
   await claim('each figure leads to its aid, filled with this order', async () => {
     await doing(page, 'Lowest gear').getByRole('link').click();
     await page.locator('.aid-table tbody tr').first().waitFor();
-    assert.match(await words(page.locator('.of-what')), /For order 2001/);
+    await reads(page.locator('.of-what'), /For order 2001/);
     assert.equal(await page.getByLabel('Chainrings').inputValue(), '46');
     const rings = page.locator('.field-of-order', { has: page.getByLabel('Chainrings') });
-    assert.match(await words(rings), /Belt sprocket for motor/);
+    await reads(rings, /Belt sprocket for motor/);
     const cadence = page.locator('.field-of-order', { has: page.getByLabel('minute, from') });
-    assert.match(await words(cadence), /A preset: nothing of this bike/);
+    await reads(cadence, /A preset: nothing of this bike/);
   });
   await claim('what is typed is said to be typed, and goes back to the order', async () => {
     const rings = page.locator('.field-of-order', { has: page.getByLabel('Chainrings') });
@@ -60,14 +60,14 @@ async function figures(server) {
     const stem = page.locator('section.value', { hasText: 'stem face plate bolts' });
     await stem.getByRole('link', { name: 'Reckon it for this bike' }).click();
     await page.locator('.figures > div').first().waitFor();
-    assert.match(await words(page.locator('.figures > div').first()), /Printed, goes first.*5 N·m/s);
+    await reads(page.locator('.figures > div').first(), /Printed, goes first.*5 N·m/s);
     assert.equal(await page.getByLabel('Which joint').inputValue(), 'faceplate bolts');
-    assert.match(await words(page.locator('.aid-answer')), /Not of this bike yet/);
+    await reads(page.locator('.aid-answer'), /Not of this bike yet/);
   });
   await claim('the printed sheet says what the bike does and on what that rests', async () => {
     await page.goto('/bench/2001/sheet');
     await page.getByRole('heading', { name: 'What this bike does' }).waitFor();
-    assert.match(await words(page.locator('.printed')), /Steepest start.*Usual values stand/s);
+    await reads(page.locator('.printed'), /Steepest start.*Usual values stand/s);
   });
   await claim('a draft asks for what it does not know instead of showing a figure', async () => {
     await page.goto('/orders/2041');

@@ -4,9 +4,7 @@ import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
-import {
-  assert_for_everyone, browser_house, may_be_chosen, open_slot, until, window_of, words,
-} from './browser.mjs';
+import { assert_for_everyone, browser_house, may_be_chosen, open_slot, reads, until, window_of, words } from './browser.mjs';
 import {
   claim, demoNow, has_program, program, run, skip, start_server, temporary_folder,
 } from './house.mjs';
@@ -22,7 +20,7 @@ async function agree(page) {
   await form.getByLabel('Deposit').fill('740.50');
   await form.getByRole('button', { name: 'Agree' }).click();
   await page.locator('.road [aria-current="step"]').filter({ hasText: 'Agreed' }).waitFor();
-  assert.match(await words(page.locator('dl.card')), /Deposit\s+740\.50 €/);
+  await reads(page.locator('dl.card'), /Deposit\s+740\.50 €/);
 }
 
 async function printed_words(page, name) {
@@ -129,7 +127,7 @@ async function two_desks(server) {
     await closed.click({ force: true });  // disabled, as it cannot be chosen
     await page.locator('.clash').waitFor();
     assert.equal(await words(page.locator('tr[data-slot="rear_hub"]')), before, 'not chosen');
-    assert.match(await words(page.locator('.clash')), /rule C-\d+/);
+    await reads(page.locator('.clash'), /rule C-\d+/);
   });
   await claim('a signed specification is shown, and nothing of it can be chosen', async () => {
     const { page } = one;
@@ -210,7 +208,7 @@ async function by_hand(server) {
     await page.keyboard.type('1');
     await page.keyboard.press('Enter');
     await page.waitForURL('**/orders/2041');
-    assert.match(await words(page.locator('h1')), /2041/);
+    await reads(page.locator('h1'), /2041/);
     await until(() => page.evaluate(() => document.activeElement.tagName), 'H1', 2000);
   });
   await claim('by keyboard alone: Tab, Enter and Escape open and close choices', async () => {
@@ -257,7 +255,7 @@ async function first_talk(server) {
     await page.getByRole('button', { name: 'Keep the enquiry' }).click();
     await page.getByRole('heading', { name: /Somebody at the door/ }).waitFor();
     await page.locator('details.life-next', { hasText: 'Draft' }).first().waitFor();
-    assert.match(await words(page.locator('details.life-next').first()), /^Draft.*height/s);
+    await reads(page.locator('details.life-next').first(), /^Draft.*height/s);
     const [, id] = /orders\/(\d+)/.exec(page.url());
     const { line } = await (await fetch(`${server.url}/api/orders/${id}`)).json();
     assert.equal(line.state, 'Enquiry');

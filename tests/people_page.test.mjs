@@ -1,6 +1,6 @@
 // People at the pages: the first run, signing in at the desk, changing by PIN at the bench.
 import assert from 'node:assert/strict';
-import { assert_for_everyone, browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { assert_for_everyone, browser_house, for_everyone, reads, window_of, words } from './browser.mjs';
 import { claim, demo_book, program, run, start_server, wait } from './house.mjs';
 
 const password = 'seven quiet freewheels';
@@ -58,7 +58,7 @@ async function judge_first_run(server) {
     await page.getByRole('button', { name: 'Keep it' }).click();
     await page.getByText('Kept for Ilka Brandow.').waitFor();
     const row = page.locator('.people-book tr', { hasText: 'Jonas Ward' });
-    assert.match(await words(row), /set/);
+    await reads(row, /set/);
   });
   await claim('signing out leaves nothing but the way in', async () => {
     await page.getByRole('button', { name: 'Sign out' }).click();

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { browser_house, for_everyone, until, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, until, window_of } from './browser.mjs';
 import { claim, start_server, temporary_folder } from './house.mjs';
 
 const tablet = { width: 1024, height: 768, hasTouch: true };
@@ -38,7 +38,7 @@ async function at_the_stand(server) {
     const seen = page.locator('.trail .photos img');
     await seen.waitFor();
     assert.equal(await seen.evaluate((img) => img.decode().then(() => img.naturalWidth)), 1);
-    assert.match(await words(page.locator('.trail').first()), /photograph, A-41/);
+    await reads(page.locator('.trail').first(), /photograph, A-41/);
   });
   await claim('the button asks for the camera and is large enough for a glove', async () => {
     await page.goto(`/bench/${kBike}?step=${kStep}`);
@@ -83,7 +83,7 @@ async function at_the_back_door(server) {
     await camera(page.locator('section', { has: page.getByRole('heading', { name: 'Photographs' }) })).setInputFiles(picture);
     await page.locator('.arrival-sides > div > section > .photos img').waitFor();
     await page.goto('/arrivals');
-    assert.match(await words(page.locator('.clocks')), /P-3165.*1 photograph/s);
+    await reads(page.locator('.clocks'), /P-3165.*1 photograph/s);
   });
   await close();
 }
@@ -95,7 +95,7 @@ async function beside_a_move(server) {
     const move = page.locator('details.life-next', { hasText: 'Arrived' }).first();
     const photos = move.locator('.move-photos').first();
     await photos.waitFor();
-    assert.match(await words(photos), /No photograph is on record\. Choose below who moves it/);
+    await reads(photos, /No photograph is on record\. Choose below who moves it/);
     await move.getByLabel('Who moves it').selectOption('pia');
     await camera(photos).setInputFiles(picture);
     await photos.getByText('1 photograph is on record.').waitFor();

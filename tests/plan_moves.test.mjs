@@ -1,6 +1,6 @@
 // Work on the wall plan moved by hand: with the mouse, by keys, with a finger and with fields.
 import assert from 'node:assert/strict';
-import { assert_for_everyone, browser_house, until, window_of, words } from './browser.mjs';
+import { assert_for_everyone, browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 import {
   agree_first, answered, bar_at, button, drag, grip_of, kAnswer, key_of, lands, last_of_bikes, open_plan, plan_of,
@@ -19,8 +19,8 @@ async function by_mouse(server) {
       await button(slip(page), 'Put it back').click();
     }
     assert.ok(await lands(page), 'none of six landed');
-    assert.match(await words(slip(page)), /moves?[;.]|promise|ready/);
-    assert.match(await words(slip(page).locator('.plan-cost summary')), /The plan (becomes (worse|better) by|as a whole stays)/);
+    await reads(slip(page), /moves?[;.]|promise|ready/);
+    await reads(slip(page).locator('.plan-cost summary'), /The plan (becomes (worse|better) by|as a whole stays)/);
     assert.equal(await page.locator('.wall .work-bar.moved').count() > 0, true);
     assert.equal((await plan_of(server)).number, 1);
   });
@@ -64,13 +64,13 @@ async function by_mouse(server) {
     await page.mouse.move(x + 90, y, { steps: 4 });
     await page.mouse.up();
     assert.equal(await page.locator('.ghost').count(), 0);
-    assert.match(await words(slip(page)), /frozen part of the plan/);
+    await reads(slip(page), /frozen part of the plan/);
   });
   await claim('a pin is let go, with what that is worth, or left', async () => {
     await page.mouse.click(...await grip_of(page, kept));
     await button(slip(page), 'Let it go').click();
     await answered(page);
-    assert.match(await words(slip(page).locator('.plan-cost summary')), /The plan /);
+    await reads(slip(page).locator('.plan-cost summary'), /The plan /);
     await slip(page).locator('.plan-cost summary').click();
     assert.equal(await slip(page).locator('.plan-cost tbody tr').count(), 6);
     await button(slip(page), 'Leave it').click();
@@ -171,7 +171,7 @@ async function by_fields(server) {
     await button(slip(page), 'Move').click();
     await slip(page).getByLabel('Time').fill('quarter past');
     await button(slip(page), 'See what it does').click();
-    assert.match(await words(slip(page).locator('.complaint')), /is no time of day/);
+    await reads(slip(page).locator('.complaint'), /is no time of day/);
   });
   await claim('nothing was amiss in the browser meanwhile', () =>
     assert.deepEqual(complaints.filter((line) => !line.includes('status of 409')), []));

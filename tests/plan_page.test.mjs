@@ -1,7 +1,7 @@
 // The wall plan as a person works with it: looked at, agreed, planned anew after somebody is away,
 // printed, and taken into a calendar.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 import { answered, button, kAnswer, key_of, last_of_bikes, open_plan, plan_of, slip } from './plan_hands.mjs';
 
@@ -9,7 +9,7 @@ async function first_plan(server) {
   const { page, complaints, close } = await window_of(server);
   await claim('before a plan is agreed the page says so, and looking changes nothing', async () => {
     await open_plan(page);
-    assert.match(await words(page.locator('.plan-standing')), /No plan is agreed yet/);
+    await reads(page.locator('.plan-standing'), /No plan is agreed yet/);
     assert.equal((await plan_of(server)).number, 0);
   });
   await claim('the first plan is looked at, then agreed', async () => {
@@ -63,14 +63,14 @@ async function after_an_event(server) {
     await form.getByLabel('To', { exact: true }).fill('2026-11-28');
     await form.getByRole('button').click();
     await page.locator('.plan-standing.out li').first().waitFor({ timeout: kAnswer });
-    assert.match(await words(page.locator('.plan-standing')), /out of date/);
+    await reads(page.locator('.plan-standing'), /out of date/);
   });
   await claim('a proposal lists its changes with reasons and its risks, and searches on until it is stopped', async () => {
     await button(page, 'Make a proposal').click();
     await answered(page);
     assert.ok(await slip(page).locator('.proposal tbody tr').count() > 0);
-    assert.match(await words(slip(page)), /Why/);
-    assert.match(await words(slip(page)), /Promises that come at risk|No promise comes at risk/);
+    await reads(slip(page), /Why/);
+    await reads(slip(page), /Promises that come at risk|No promise comes at risk/);
     await slip(page).locator('summary').filter({ hasText: 'Look for a better one' }).click();
     await slip(page).getByLabel('Search on for').selectOption('60');
     await button(slip(page), 'Search on').click();
@@ -89,7 +89,7 @@ async function after_an_event(server) {
     const form = page.locator('.plan-more form').nth(1);
     await form.getByLabel('An operation moved').fill('seven');
     await form.getByRole('button').click();
-    assert.match(await words(form.locator('.complaint')), /is no number/);
+    await reads(form.locator('.complaint'), /is no number/);
     await form.getByLabel('An operation moved').fill('7.5');
     await form.getByRole('button').click();
     await form.getByText('Saved.').waitFor();

@@ -1,6 +1,6 @@
 // Ways to be sooner on the order page, and what was said against what was kept, as a person sees them.
 import assert from 'node:assert/strict';
-import { browser_house, for_everyone, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 // An invented order that waits for a part which another order has in the house.
@@ -18,7 +18,7 @@ async function at_the_desk(server) {
     await page.getByRole('heading', { name: 'Sooner' }).waitFor();
     assert.equal(await page.locator('.way').count(), 0);
     await looked_for(page);
-    assert.match(await words(page.locator('.sooner .promise-sentence')), /wins most, [\d.]+ days/);
+    await reads(page.locator('.sooner .promise-sentence'), /wins most, [\d.]+ days/);
   });
   await claim('each way has its days, its price and what it does to the promises of others', async () => {
     const ways = page.locator('ul.ways > li');
@@ -38,7 +38,7 @@ async function at_the_desk(server) {
     await page.goto('/records');
     await page.getByRole('link', { name: 'Said and kept' }).click();
     await page.locator('.kept .promise-sentence').waitFor();
-    assert.match(await words(page.locator('.kept .promise-sentence')), /^\d+ of \d+ promises were kept/);
+    await reads(page.locator('.kept .promise-sentence'), /^\d+ of \d+ promises were kept/);
     const label = await page.locator('.kept-chart svg').getAttribute('aria-label');
     assert.match(label, /said 90 to 94 in 100: \d+ of \d+ kept/);
     const rows = page.locator('section[aria-labelledby="said-and-kept"] tbody tr');
@@ -49,8 +49,8 @@ async function at_the_desk(server) {
     await page.getByRole('link', { name: 'Times taken' }).click();
     const row = page.locator('.minutes tbody tr', { hasText: 'W-31' });
     await row.waitFor();
-    assert.match(await words(row), /25 to 50\s?min.*\d+ times/s);
-    assert.match(await words(page.locator('.minutes .promise-sentence')), /^155 times were taken\./);
+    await reads(row, /25 to 50\s?min.*\d+ times/s);
+    await reads(page.locator('.minutes .promise-sentence'), /^155 times were taken\./);
   });
   await claim('nothing was amiss in the browser meanwhile', () => assert.deepEqual(complaints, []));
   await close();

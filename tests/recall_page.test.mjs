@@ -2,7 +2,7 @@
 // riders are told one by one, and the lists are taken along. Shop, parts and people are invented.
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
-import { browser_house, for_everyone, until, window_of, words } from './browser.mjs';
+import { browser_house, for_everyone, reads, until, window_of, words } from './browser.mjs';
 import { claim, demo_book, program, run, start_server } from './house.mjs';
 
 const password = 'seven quiet freewheels';
@@ -61,10 +61,10 @@ async function notice(page, server) {
     await form(page).getByLabel('Written down by').selectOption('mara');
     await form(page).getByLabel('Somebody may be hurt').check();
     number = await open_it(page);
-    const text = await words(page.locator('main'));
-    assert.match(text, /Danger.*Tell each rider within a day/s);
-    assert.match(text, /L10.*L19/s);
-    assert.match(text, /Written down.*Mara Hollis/s);
+    const notice = page.locator('main');
+    await reads(notice, /Danger.*Tell each rider within a day/s);
+    await reads(notice, /L10.*L19/s);
+    await reads(notice, /Written down.*Mara Hollis/s);
   });
   return number;
 }
@@ -74,12 +74,12 @@ async function stop_sale(page, server, number) {
     const { orders, line } = await get(server, `/api/recalls/${number}`);
     assert.ok(orders.length > 0 && line.held > 0, 'the demo has orders with this part');
     const [first] = orders.filter((bike) => bike.stop_sale);
-    assert.match(await words(row(page, first.order).first()), /Stop-sale/);
+    await reads(row(page, first.order).first(), /Stop-sale/);
     assert.ok((await flags_of(server, first.order)).includes('Stop-sale'));
     await row(page, first.order).first().getByRole('link', { name: first.order, exact: true }).click();
     await page.locator('.flags .flag', { hasText: 'Stop-sale' }).waitFor();
     await page.goto('/records/recalls');
-    assert.match(await words(page.locator('.recalls-list li').first()), new RegExp(`${number}.*Danger.*orders? on stop-sale`, 's'));
+    await reads(page.locator('.recalls-list li').first(), new RegExp(`${number}.*Danger.*orders? on stop-sale`, 's'));
     await page.locator('.recalls-list').getByRole('link', { name: new RegExp(number) }).click();
     await page.getByRole('heading', { name: `Recall ${number}` }).waitFor();
   });
@@ -98,7 +98,7 @@ async function riders(page, server, number) {
     await row(page, one).first().getByText(/told, 25 November 2026, Pia Lindqvast, telephone/).waitFor();
     await tell(page, one, { status: 'booked', note: 'Friday morning', who: 'pia' });
     await row(page, one).first().getByText(/booked, 25 November 2026, Pia Lindqvast, Friday morning/).waitFor();
-    assert.match(await words(row(page, one).first()), /told, 25 November.*booked, 25 November/s);
+    await reads(row(page, one).first(), /told, 25 November.*booked, 25 November/s);
   });
   await claim('who refuses stays on the list as refused', async () => {
     await tell(page, two, { status: 'refused', note: 'rides on', who: 'mara' });
@@ -146,11 +146,11 @@ async function papers(page, number) {
     await close.getByLabel('Why, while something is open').fill('the maker took the notice back');
     await close.getByRole('button', { name: 'Close', exact: true }).click();
     await close.waitFor({ state: 'detached' });
-    assert.match(await words(page.locator('.recall-facts')), /closed 25 November 2026 \(Mara Hollis\): the maker took the notice back/);
+    await reads(page.locator('.recall-facts'), /closed 25 November 2026 \(Mara Hollis\): the maker took the notice back/);
     assert.equal(await page.getByText('Stop-sale').count(), 0);
     assert.equal(await page.locator('.recall-bikes .deed button').count(), 0);
     await page.goto('/records/recalls');
-    assert.match(await words(page.locator('.recalls-list li', { hasText: number })), /closed 25 November 2026/);
+    await reads(page.locator('.recalls-list li', { hasText: number }), /closed 25 November 2026/);
   });
 }
 
@@ -169,7 +169,7 @@ async function signed_in() {
     await write_down(page, { 'Part’s number': kPart, 'Number from': 'A100', 'Number to': 'A199', 'What is wrong': 'the clamp can crack' });
     assert.equal(await form(page).getByLabel('Written down by').count(), 0);
     await open_it(page);
-    assert.match(await words(page.locator('.recall-facts')), /A100.*A199.*Mara Hollis/s);
+    await reads(page.locator('.recall-facts'), /A100.*A199.*Mara Hollis/s);
     const order = await words(page.locator('.recall-bikes tbody th a').first());
     await tell(page, order, { status: 'told', channel: 'letter' });
     await row(page, order).first().getByText(/told, 25 November 2026, Mara Hollis, letter/).waitFor();

@@ -1,7 +1,7 @@
 // The specification edited without a mouse, in a real browser before a real book: opening and
 // searching a position, choosing, what would open a closed part, filling the rest, taking back.
 import assert from 'node:assert/strict';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 /** Presses Tab, or Shift and Tab, until the focus is on such an element. */
@@ -77,11 +77,11 @@ async function spec_by_keyboard(server) {
     await press('ArrowDown');
     await press('Enter');
     await page.locator('.opens .repair').first().waitFor();
-    assert.match(await words(page.locator('.clash')), /rule C-\d+/);
+    await reads(page.locator('.clash'), /rule C-\d+/);
     await tab_to(page, '.opens button.do');
     await press('Enter');
     await page.locator(`.choice.chosen[data-part="${part}"]`).waitFor();
-    assert.match(await words(page.locator('.take-back')), /changed in one step|is now/);
+    await reads(page.locator('.take-back'), /changed in one step|is now/);
     await page.keyboard.press('Escape');
   });
   await claim('the rest is filled as cheaply as can be, and taken back in one step', async () => {

@@ -1,7 +1,7 @@
 // The truing stand in a real browser: readings are typed on the page's own pad, turns are ticked, the
 // next pass begins, and all of it is still there after the page was left.
 import assert from 'node:assert/strict';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of, words } from './browser.mjs';
 import { claim, start_server } from './house.mjs';
 
 const tablet = { width: 1024, height: 768, hasTouch: true };
@@ -22,7 +22,7 @@ async function first_pass(page) {
     await page.goto('/bench');
     await page.getByRole('link', { name: 'Truing stand' }).tap();
     await page.locator('h1', { hasText: 'Truing stand' }).waitFor();
-    assert.match(await words(page.locator('.truing-caution')), /eye protection.*makers come first/s);
+    await reads(page.locator('.truing-caution'), /eye protection.*makers come first/s);
     assert.ok(await bar(page, 'See the turns').isDisabled(), 'nothing was read yet');
   });
   await claim('the page’s own keys type into the place that was touched, and lead to the next', async () => {
@@ -65,7 +65,7 @@ async function next_pass(page) {
   await claim('turns that are half ticked do not count as made', async () => {
     await page.locator('.turn-list input').first().tap();
     assert.ok(await bar(page, 'These turns are made').isDisabled());
-    assert.match(await words(page.locator('.truing-said')), /1 of \d+ are ticked/);
+    await reads(page.locator('.truing-said'), /1 of \d+ are ticked/);
     await page.reload();
     assert.ok(await page.locator('.turn-list input').first().isChecked(), 'the tick is still there');
     for (const box of await page.locator('.turn-list input').all()) await box.check();
@@ -94,7 +94,7 @@ async function next_pass(page) {
     await bar(page, 'See the turns').tap();
     assert.match(decodeURIComponent((await asked).url()), /turns\+\d+:|turns \d+:/, 'the first pass goes along');
     await page.locator('.truing-said .do-this').waitFor();
-    assert.match(await words(page.locator('.truing-said')), /leave it alone/);
+    await reads(page.locator('.truing-said'), /leave it alone/);
     assert.equal(await page.locator('.turn-list li').count(), 0);
   });
 }

@@ -1,7 +1,7 @@
 // Wheel cards and the truing stand of an order: the command line, the API as web/openapi.yaml has it,
 // and the pages that lead to them.
 import assert from 'node:assert/strict';
-import { browser_house, until, window_of, words } from './browser.mjs';
+import { browser_house, reads, until, window_of } from './browser.mjs';
 import { claim, cli, demo_book, start_server } from './house.mjs';
 import { Judge, read_openapi } from './schema.mjs';
 
@@ -84,8 +84,8 @@ async function pages(server) {
     await page.goto(`/orders/${laced}`);
     await page.getByRole('link', { name: 'Wheel card, rear' }).click();
     await page.locator('.card-sides').waitFor();
-    assert.match(await words(page.locator('.wheel-card')), /eye protection/);
-    assert.match(await words(page.locator('.card-from')), /rear rim \(.*most spoke tension/s);
+    await reads(page.locator('.wheel-card'), /eye protection/);
+    await reads(page.locator('.card-from'), /rear rim \(.*most spoke tension/s);
     const pdf = (await page.pdf({ format: 'A4' })).toString('latin1');
     assert.equal((pdf.match(/\/Type\s*\/Page\b/g) ?? []).length, 1);
   });
@@ -93,12 +93,12 @@ async function pages(server) {
     await page.getByRole('link', { name: 'To the truing stand' }).click();
     await page.getByRole('button', { name: 'The wheel', exact: true }).click();
     await until(() => page.getByLabel('Holes, left', { exact: true }).inputValue(), '18', 5000);
-    assert.match(await words(page.locator('.measures-grid')), /rear hub \(/);
+    await reads(page.locator('.measures-grid'), /rear hub \(/);
   });
   await claim('a wheel that nobody measured says what is missing before anything is read', async () => {
     await page.goto(`/bench/truing?order=${bought}&wheel=rear`);
     await page.locator('.truing-open summary').click();
-    assert.match(await words(page.locator('.truing-open')), /ERD\) is not known/);
+    await reads(page.locator('.truing-open'), /ERD\) is not known/);
     await page.getByRole('button', { name: 'Type them here' }).click();
     assert.equal(await page.getByLabel('Effective rim diameter').inputValue(), '');
   });
