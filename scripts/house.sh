@@ -14,7 +14,7 @@ build_packages=(
   g++ cmake ninja-build pkg-config mold ccache git ca-certificates nodejs
   libboost-dev libsqlite3-dev libsqlitecpp-dev nlohmann-json3-dev libcli11-dev libfmt-dev
   libhowardhinnant-date-dev libsodium-dev libqrencode-dev libcairo2-dev libpango1.0-dev
-  libtomlplusplus-dev libpugixml-dev coinor-libcbc-dev tzdata fonts-dejavu-core
+  libjpeg62-turbo-dev libpng-dev libtomlplusplus-dev libpugixml-dev coinor-libcbc-dev tzdata fonts-dejavu-core
 )
 # What tests and measurements need beside those.
 test_packages=(

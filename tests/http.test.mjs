@@ -196,6 +196,9 @@ async function closed_server() {
   return { ...server, owner, station, stop: server.stop };
 }
 
+/** One grey point, as PNG (RFC 2083) writes it. */
+const a_point = Buffer.from('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==', 'base64');
+
 /** Begins as a JPEG does. */
 const a_picture = Buffer.from([0xff, 0xd8, 0xff, 0xe0]);
 
@@ -314,6 +317,12 @@ async function examples(server) {
     'GET /api/pictures/{hash}': async () => {
       const { photos } = await get(server, '/api/bikes/2016/photos');
       return [`/api/pictures/${photos[0].picture}`];
+    },
+    'GET /api/pictures/{hash}/small': async () => {
+      const sent = await ask(server, 'POST', '/api/bikes/2016/photos?who=mara', {
+        body: a_point, headers: { 'Content-Type': 'application/octet-stream' },
+      });
+      return [`/api/pictures/${JSON.parse(sent.text).photos.at(-1).picture}/small`];
     },
     'GET /api/recalls': () => ['/api/recalls'],
     'POST /api/recalls': () => ['/api/recalls', notice],

@@ -1,9 +1,10 @@
 // Photographs as another program sends and asks for them. The pictures are a few bytes that begin as
-// pictures do; the shop is invented.
+// pictures do, or made of numbers; the shop is invented.
 import assert from 'node:assert/strict';
 import fs from 'node:fs';
 import path from 'node:path';
-import { claim, cli, demo_book, house, start_server, temporary_folder } from './house.mjs';
+import zlib from 'node:zlib';
+import { claim, cli, demo_book, house, run as run_program, start_server, temporary_folder } from './house.mjs';
 
 const jpeg = (text) => Buffer.concat([Buffer.from([0xff, 0xd8, 0xff, 0xe0]), Buffer.from(text)]);
 const png = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0]);
@@ -84,6 +85,108 @@ async function pictures_over_http(server) {
   });
 }
 
+/** What follows each piece of a PNG: CRC-32 as in RFC 2083, annex 15. */
+function crc_of(bytes) {
+  let crc = ~0;
+  for (const byte of bytes) {
+    crc ^= byte;
+    for (let bit = 0; bit < 8; ++bit) crc = crc & 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
+  }
+  return ~crc >>> 0;
+}
+
+function piece(kind, bytes) {
+  const all = Buffer.concat([Buffer.alloc(4), Buffer.from(kind), bytes, Buffer.alloc(4)]);
+  all.writeUInt32BE(bytes.length, 0);
+  all.writeUInt32BE(crc_of(all.subarray(4, -4)), all.length - 4);
+  return all;
+}
+
+/** A grey PNG of this size; `rows` fewer than it says breaks it off. */
+function grey_png(width, height, rows = height, noise = 0) {
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  head[8] = 8;
+  const light = Buffer.alloc(rows * (width + 1), 90);
+  let state = 1;
+  for (let at = 0; at < light.length; ++at) {
+    state = (Math.imul(state, 1664525) + 1013904223) | 0;
+    if (noise > 0) light[at] += (state >>> 8) % noise;
+    if (at % (width + 1) === 0) light[at] = 0;  // how the row is written: as it is
+  }
+  return Buffer.concat([png.subarray(0, 8), piece('IHDR', head), piece('IDAT', zlib.deflateSync(light, { level: 1 })),
+                        piece('IEND', Buffer.alloc(0))]);
+}
+
+/** Width and height of a JPEG, as its frame says. */
+function size_of(bytes) {
+  for (let at = 2; at < bytes.length; at += 2 + bytes.readUInt16BE(at + 2)) {
+    if (bytes[at + 1] === 0xc0) return [bytes.readUInt16BE(at + 7), bytes.readUInt16BE(at + 5)];
+  }
+  return [];
+}
+
+async function small_copies(server) {
+  const at = '/api/bikes/2016/photos?who=mara';
+  const take = async (bytes) => (await (await post(server, at, bytes)).json()).photos.at(-1).picture;
+  const small = (hash, headers = {}) => fetch(`${server.url}/api/pictures/${hash}/small`, { headers });
+  const last = async () => (await (await fetch(`${server.url}/api/journal/verify`)).json()).entries;
+  const whole = grey_png(4000, 3000, 3000, 4);
+  let hash = '';
+  await claim('a small copy is a JPEG of at most 320 pixels, and the whole picture stays as it is', async () => {
+    hash = await take(whole);
+    const entries = await last();
+    const got = await small(hash);
+    assert.equal(got.status, 200, await got.clone().text());
+    assert.equal(got.headers.get('content-type'), 'image/jpeg');
+    const bytes = Buffer.from(await got.arrayBuffer());
+    assert.deepEqual(size_of(bytes), [320, 240]);
+    assert.ok(bytes.length < 20_000, `${bytes.length} bytes`);
+    const picture = await fetch(`${server.url}/api/pictures/${hash}`);
+    assert.equal(picture.headers.get('cache-control'), 'no-store');
+    assert.ok(Buffer.from(await picture.arrayBuffer()).equals(whole));
+    assert.equal(await last(), entries, 'nothing was written');
+  });
+  await claim('a browser may keep a small copy but has to ask each time', async () => {
+    const got = await small(hash);
+    assert.equal(got.headers.get('cache-control'), 'private, no-cache');
+    const tag = got.headers.get('etag');
+    assert.match(tag, new RegExp(`^"${hash}`));
+    const again = await small(hash, { 'If-None-Match': tag });
+    assert.equal(again.status, 304);
+    assert.equal((await again.arrayBuffer()).byteLength, 0);
+    assert.equal((await small(hash, { 'If-None-Match': '"another"' })).status, 200);
+  });
+  await claim('of what cannot be read, or unfolds beyond all measure, none is made, with the reason', async () => {
+    const cases = [[grey_png(600, 400, 100), /cut short or damaged/], [jpeg('no more'), /no small copy/],
+                   [grey_png(40_000, 40_000, 1), /40000 x 40000 pixels, and at most 52 million/]];
+    for (const [bytes, words] of cases) {
+      const of = await take(bytes);
+      for (let again = 0; again < 2; ++again) await refused(await small(of), 409, words);
+      const got = await fetch(`${server.url}/api/pictures/${of}`);
+      assert.ok(Buffer.from(await got.arrayBuffer()).equals(bytes), 'kept as it was given');
+    }
+    await refused(await small('0'), 404, /no such picture/);
+  });
+  await claim('many who ask at once get the same', async () => {
+    const of = await take(grey_png(1500, 1000, 1000, 30));
+    const all = await Promise.all(Array.from({ length: 12 }, async () => Buffer.from(await (await small(of)).arrayBuffer())));
+    for (const one of all) assert.ok(one.length > 500 && one.equals(all[0]));
+  });
+  await claim('the history on paper has each photograph small, and says of others why it has none', async () => {
+    const file = path.join(temporary_folder(), 'history.pdf');
+    const paper = Buffer.from(await (await fetch(`${server.url}/api/bikes/2016/history.pdf`)).arrayBuffer());
+    assert.ok(paper.length < 300_000, `${paper.length} bytes, of pictures with ${whole.length} and more`);
+    fs.writeFileSync(file, paper);
+    const { out } = run_program('pdftotext', ['-layout', file, '-']);
+    assert.match(out, new RegExp(`picture ${hash.slice(0, 16)}`));
+    assert.match(out, /Not shown: .*cut short/s);
+    const images = run_program('pdfimages', ['-list', file]).out.split('\n').filter((line) => /jpeg/.test(line));
+    assert.equal(images.length, 2, 'those of which a small copy could be made');
+  });
+}
+
 async function only_those_who_may(server) {
   const secret = 'a well trued wheel';
   await claim('once people sign in, pictures are for those who are signed in, under their own name', async () => {
@@ -92,8 +195,14 @@ async function only_those_who_may(server) {
     assert.equal(first.status, 201, await first.clone().text());
     const headers = { Cookie: first.headers.get('set-cookie').split(';')[0] };
     const picture = `${server.url}/api/pictures/${photos[0].picture}`;
+    const point = (await (await post(server, '/api/bikes/2016/photos?who=mara', grey_png(40, 30), kOctets, headers)).json()).photos.at(-1).picture;
+    const small = `${server.url}/api/pictures/${point}/small`;
     assert.equal((await fetch(picture)).status, 401);
     assert.equal((await fetch(picture, { headers })).status, 200);
+    const held = (await fetch(small, { headers })).headers.get('etag');
+    assert.equal((await fetch(small, { headers: { ...headers, 'If-None-Match': held } })).status, 304);
+    assert.equal((await fetch(small)).status, 401);
+    assert.equal((await fetch(small, { headers: { 'If-None-Match': held } })).status, 401, 'a kept copy opens no door');
     assert.equal((await post(server, '/api/bikes/2016/photos?who=mara', jpeg('y'))).status, 401);
     await refused(await post(server, '/api/bikes/2016/photos?who=pia', jpeg('y'), kOctets, headers), 403, /signed in/);
     assert.equal((await post(server, '/api/bikes/2016/photos?who=mara', jpeg('y'), kOctets, headers)).status, 201);
@@ -116,6 +225,15 @@ async function command_line() {
     assert.equal(run('picture', hash, '--to', copy).code, 0);
     assert.ok(fs.readFileSync(copy).equals(fs.readFileSync(file)));
     assert.match(run('history', '2016').out, /Mara Hollis: photograph of the boxes: six sides/);
+  });
+  await claim('a small copy comes out by the command line, or the reason why there is none', () => {
+    const print = path.join(folder, 'print.png');
+    fs.writeFileSync(print, grey_png(800, 600));
+    assert.equal(run('--who', 'mara', 'photograph', '2016', print).code, 0);
+    const hashes = run('photograph', '2016').out.match(/^[0-9a-f]{64}/gm);
+    assert.equal(run('picture', hashes[1], '--small', '--to', copy).code, 0);
+    assert.deepEqual(size_of(fs.readFileSync(copy)), [320, 240]);
+    assert.match(run('picture', hashes[0], '--small', '--to', copy).err, /no small copy can be made/);
   });
   await claim('a photograph of a claim is counted beside its clock', () => {
     assert.match(run('--who', 'pia', 'photograph-line', 'P-3165', file, '--claim', '1').out, /claim 1: .*; 1 photograph$/m);
@@ -141,6 +259,7 @@ async function command_line() {
 
 house(async () => {
   await pictures_over_http(await start_server());
+  await small_copies(await start_server());
   await only_those_who_may(await start_server());
   await command_line();
 });

@@ -14,6 +14,7 @@ struct PhotoOptions {
   shop::BikePhotoGiven bike;
   shop::GoodsPhotoGiven goods;
   std::string hash;
+  bool is_small = false;
 };
 
 /// The picture in the file that was named. Errors: kTooLarge and those of read_file.
@@ -54,15 +55,23 @@ void add_photograph_line(Verbs& verbs, const std::shared_ptr<PhotoOptions>& opti
   verb->add_option("--note", options->goods.note, "what is seen");
 }
 
+int write_small(const Common& common, shop::Shop& shop, const PhotoOptions& options) {
+  Result<pictures::SmallCopy> copy = shop.photos().small_copy(options.hash);
+  if (!copy) return fail(common, copy.error());
+  return write_paper(common, std::move(copy->jpeg), options.file);
+}
+
 void add_picture(Verbs& verbs, const std::shared_ptr<PhotoOptions>& options) {
   CLI::App* verb = verbs.add(
       "picture", "write a picture of the book to a file, as it was given",
       [options](const Common& common, shop::Shop& shop) {
+        if (options->is_small) return write_small(common, shop, *options);
         Result<book::Picture> picture = shop.photos().picture(options->hash);
         if (!picture) return fail(common, picture.error());
         return write_paper(common, std::move(picture->bytes), options->file);
       });
   verb->add_option("hash", options->hash, "its hash, as in a bike's history")->required();
+  verb->add_flag("--small", options->is_small, "a small copy instead, upright, as a JPEG");
   verb->add_option("--to", options->file, "file to write")->required();
 }
 

@@ -1,5 +1,7 @@
 #include "documents/bike_history_pdf.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "documents/paper_rows.hpp"
@@ -57,14 +59,57 @@ void print_history_checks(Paper& paper, const BikeHistory& history) {
   }
 }
 
+constexpr double kWho = 86;
+constexpr Paper::Size kPhoto = {112, 84};  // 40 x 30 mm: eight to a sheet, 206 pixels to the inch
+constexpr double kSentence = 220;
+constexpr double kBesidePhoto = Paper::kInside - kSentence - kPhoto.width - 10;
+
+/// What every line begins with.
+std::vector<PaperCell> start_of(const BikeHistory::Line& line) {
+  return {{0, 26, std::to_string(line.number), {.size = 7.5, .grey = true, .right = true}},
+          {34, 92, line.at, kSmall},
+          {130, kWho, line.who}};
+}
+
+/// "4f1c09aa23 ...": enough to find the picture by, and to see that it is another.
+std::string hash_start(const std::string& hash) { return hash.substr(0, 16) + " ..."; }
+
+/// A line with what it is about beside it: number, moment, who and sentence, then picture and hash.
+void print_photo(Paper& paper, const BikeHistory::Line& line, const BikeHistory::Photo& photo) {
+  const bool is_shown = !photo.jpeg.empty();
+  std::string about = "picture " + hash_start(photo.picture);
+  if (!is_shown) about += "\nNot shown: " + photo.why_not + ".";
+  const double width = is_shown ? kBesidePhoto : Paper::kInside - kSentence;
+  const double sentence = paper.height_of(line.sentence, width, kText) + 2;
+  const double text = sentence + paper.height_of(about, width, kSmall);
+  const double who = paper.height_of(line.who, kWho, kText);
+  const double height = std::max({text, who, is_shown ? kPhoto.height : 0}) + 6;
+  paper.need(height);
+  if (is_shown) {
+    paper.picture({.name = photo.picture, .jpeg = photo.jpeg, .width = photo.width,
+                   .height = photo.height},
+                  Paper::kInside - kPhoto.width, kPhoto);
+  }
+  for (const PaperCell& cell : start_of(line)) {
+    paper.write(cell.left, cell.width, cell.text, cell.style);
+  }
+  paper.write(kSentence, width, line.sentence, kText);
+  paper.down(sentence);
+  paper.write(kSentence, width, about, kSmall);
+  paper.down(height - sentence);
+}
+
 void print_lines(Paper& paper, const BikeHistory& history) {
   heading(paper, "Record");
   if (history.lines.empty()) paper.paragraph("Nothing was written down at the stand.", kText);
   for (const BikeHistory::Line& line : history.lines) {
-    row(paper, {{0, 26, std::to_string(line.number), {.size = 7.5, .grey = true, .right = true}},
-                {34, 92, line.at, kSmall},
-                {130, 86, line.who},
-                {220, Paper::kInside - 220, line.sentence}});
+    if (line.photo) {
+      print_photo(paper, line, *line.photo);
+      continue;
+    }
+    std::vector<PaperCell> cells = start_of(line);
+    cells.push_back({kSentence, Paper::kInside - kSentence, line.sentence});
+    row(paper, cells);
   }
 }
 

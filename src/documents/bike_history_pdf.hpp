@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -27,11 +28,19 @@ struct BikeHistory {
     std::string work_by;  // who did the work that it proves; empty when it proves none
     std::string note;
   };
+  struct Photo {
+    std::string picture;      // hash of the whole picture, hexadecimal
+    std::string jpeg = {};    // its small copy; empty: there is none
+    int width = 0;            // of the copy, pixels
+    int height = 0;
+    std::string why_not = {}; // there is no copy
+  };
   struct Line {
     int number = 0;
     std::string at;
     std::string who;
     std::string sentence;
+    std::optional<Photo> photo = {};  // that the line is about
   };
   struct Entry {
     std::int64_t number = 0;
@@ -55,8 +64,9 @@ struct BikeHistory {
 };
 
 /// The history on A4, with the journal's last hash as text and as QR code: `rollwright verify
-/// --printed` says years later whether the book still goes on from it. The same history gives the
-/// same bytes.
+/// --printed` says years later whether the book still goes on from it. A photograph stands small
+/// beside its line, with the beginning of its hash; a copy that is there twice is in the file once.
+/// The same history gives the same bytes.
 [[nodiscard]] std::string bike_history_pdf(const BikeHistory& history);
 
 }  // namespace rollwright::documents

@@ -1,5 +1,7 @@
 #include "documents/paper.hpp"
 
+#include <algorithm>
+
 #include <cairo-pdf.h>
 #include <fmt/format.h>
 #include <pango/pangocairo.h>
@@ -16,6 +18,22 @@ constexpr double kFootHeight = 24;
 cairo_status_t append(void* into, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
+}
+
+/// A surface that stands for a JPEG: its bytes go into the file as they are; nothing is decoded.
+cairo_surface_t* surface_of(const Paper::Picture& picture) {
+  cairo_surface_t* surface =
+      cairo_image_surface_create(CAIRO_FORMAT_RGB24, picture.width, picture.height);
+  const auto attach = [surface](const char* kind, std::string_view bytes) {
+    auto* kept = new std::string(bytes);  // until the file is written
+    const cairo_status_t status = cairo_surface_set_mime_data(
+        surface, kind, reinterpret_cast<const unsigned char*>(kept->data()), kept->size(),
+        [](void* text) { delete static_cast<std::string*>(text); }, kept);
+    ROLLWRIGHT_PROMISE(status == CAIRO_STATUS_SUCCESS);
+  };
+  attach(CAIRO_MIME_TYPE_JPEG, picture.jpeg);
+  attach(CAIRO_MIME_TYPE_UNIQUE_ID, picture.name);
+  return surface;
 }
 
 }  // namespace
@@ -111,6 +129,20 @@ void Paper::rule(double thickness) {
   cairo_move_to(inside_->cairo, side(), y_);
   cairo_line_to(inside_->cairo, side() + kInside, y_);
   cairo_stroke(inside_->cairo);
+}
+
+void Paper::picture(const Picture& picture, double left, Size box) {
+  const double scale = std::min(box.width / picture.width, box.height / picture.height);
+  const Size size = {picture.width * scale, picture.height * scale};
+  cairo_surface_t* surface = surface_of(picture);
+  cairo_save(inside_->cairo);
+  cairo_translate(inside_->cairo, side() + left, y_);
+  cairo_scale(inside_->cairo, scale, scale);
+  cairo_set_source_surface(inside_->cairo, surface, 0, 0);
+  cairo_paint(inside_->cairo);
+  cairo_restore(inside_->cairo);
+  cairo_surface_destroy(surface);
+  this->box(left, size.width, size.height);
 }
 
 void Paper::box(double left, double width, double height) {

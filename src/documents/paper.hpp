@@ -48,6 +48,16 @@ class Paper {
   /// Writes over the whole width and moves below it, onto a new sheet when needed.
   void paragraph(std::string_view text, const Style& style, double left = 0);
   void rule(double thickness = 0.5);
+  /// A JPEG; the copies of one name are kept once in the file.
+  struct Picture {
+    std::string_view name;
+    std::string_view jpeg;
+    int width = 0;   // pixels
+    int height = 0;
+  };
+  /// Puts it at the cursor without moving it, as large as the box holds, to the left and top of
+  /// the box, with a thin line around it.
+  void picture(const Picture& picture, double left, Size box);
   /// An empty box to write a reading into, at the cursor.
   void box(double left, double width, double height);
   /// A QR code of the text in the top right corner of the current sheet.

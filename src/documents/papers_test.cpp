@@ -4,6 +4,7 @@
 #include "documents/bike_history_pdf.hpp"
 #include "documents/owners_pack_pdf.hpp"
 #include "documents/recall_list_pdf.hpp"
+#include "pictures/write_jpeg.hpp"
 
 // The bikes, riders and notices in these tests are invented.
 namespace rollwright::documents {
@@ -11,14 +12,16 @@ namespace {
 
 const Instant kMade = parse_instant("2026-11-25T08:00:00Z").value();
 
-int pages_of(const std::string& pdf) {
+
+int count_of(const std::string& text, const std::string& piece) {
   int count = 0;
-  for (std::size_t at = pdf.find("/Type /Page %"); at != std::string::npos;
-       at = pdf.find("/Type /Page %", at + 1)) {
+  for (std::size_t at = text.find(piece); at != std::string::npos; at = text.find(piece, at + 1)) {
     ++count;
   }
   return count;
 }
+
+int pages_of(const std::string& pdf) { return count_of(pdf, "/Type /Page %"); }
 
 BikeHistory history_of(int lines) {
   BikeHistory history{.shop = "Corner", .invented = true, .printed = kMade, .order = "2041",
@@ -34,6 +37,14 @@ BikeHistory history_of(int lines) {
   history.journal = {{.number = 7, .at = "today", .who = "Mara", .what = "started A-20"}};
   history.last_hash = std::string(64, 'a');
   return history;
+}
+
+/// A photograph of a plain colour, made of numbers.
+BikeHistory::Photo photo_of(int width, int height, char hash) {
+  pictures::Pixels pixels{.width = width, .height = height, .rgb = {}};
+  pixels.rgb.assign(static_cast<std::size_t>(width * height) * 3, 120);
+  return {.picture = std::string(64, hash), .jpeg = pictures::write_jpeg(pixels, 80),
+          .width = width, .height = height};
 }
 
 OwnersPack whole_pack() {
@@ -66,6 +77,48 @@ TEST(BikeHistoryPdf, ShowsAnotherCodeForAnotherHash) {
   EXPECT_NE(bike_history_pdf(history_of(3)), bike_history_pdf(other));
   other.last_hash.clear();
   EXPECT_TRUE(bike_history_pdf(other).starts_with("%PDF"));
+}
+
+TEST(BikeHistoryPdf, HasTheBytesOfEachPhotographInItAsTheyAre) {
+  BikeHistory history = history_of(3);
+  history.lines[0].photo = photo_of(320, 240, 'b');
+  history.lines[2].photo = photo_of(180, 320, 'c');
+  const std::string pdf = bike_history_pdf(history);
+  EXPECT_EQ(count_of(pdf, "/DCTDecode"), 2);
+  EXPECT_NE(pdf.find(history.lines[0].photo->jpeg), std::string::npos);
+  EXPECT_NE(pdf.find(history.lines[2].photo->jpeg), std::string::npos);
+  EXPECT_EQ(pdf, bike_history_pdf(history));
+}
+
+TEST(BikeHistoryPdf, HasAPhotographThatIsThereTwiceOnce) {
+  BikeHistory history = history_of(2);
+  history.lines[0].photo = photo_of(320, 240, 'b');
+  history.lines[1].photo = history.lines[0].photo;
+  EXPECT_EQ(count_of(bike_history_pdf(history), "/DCTDecode"), 1);
+}
+
+TEST(BikeHistoryPdf, IsAsLargeAsItsPhotographsAreSmall) {
+  BikeHistory history = history_of(300);
+  std::size_t photographs = 0;
+  for (BikeHistory::Line& line : history.lines) {
+    line.photo = photo_of(320, 200 + line.number % 40, 'b');
+    line.photo->picture.replace(0, 3, std::to_string(100 + line.number));
+    photographs += line.photo->jpeg.size();
+  }
+  const std::string pdf = bike_history_pdf(history);
+  EXPECT_EQ(count_of(pdf, "/DCTDecode"), 300);
+  constexpr std::size_t kEach = 2048;  // bytes for what is written beside one and where it stands
+  EXPECT_LT(pdf.size(), photographs + 300 * kEach + 100'000);
+  EXPECT_LE(pages_of(pdf), 300 / 8 + 2) << "eight to a sheet, and what comes before and after";
+}
+
+TEST(BikeHistoryPdf, SaysWhyAPhotographIsNotShown) {
+  BikeHistory history = history_of(2);
+  history.lines[1].photo = {.picture = std::string(64, 'd'), .why_not = "it breaks off"};
+  const std::string pdf = bike_history_pdf(history);
+  EXPECT_EQ(count_of(pdf, "/DCTDecode"), 0);
+  history.lines[1].photo->why_not = "it is damaged";
+  EXPECT_NE(pdf, bike_history_pdf(history));
 }
 
 TEST(OwnersPack, MissesNothingWhenAllIsKnown) { EXPECT_TRUE(missing_in(whole_pack()).empty()); }

@@ -295,6 +295,7 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "bikes", ":id", "photos"}, photos_of_bike},
       {"POST", {"api", "bikes", ":id", "photos"}, photograph_bike},
       {"GET", {"api", "pictures", ":hash"}, picture_of},
+      {"GET", {"api", "pictures", ":hash", "small"}, small_picture_of},
       {"GET", {"api", "trace"}, trace_part},
       {"GET", {"api", "recalls"}, recall_list},
       {"POST", {"api", "recalls"}, open_recall},

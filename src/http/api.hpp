@@ -17,6 +17,7 @@ struct Request {
   std::string body;
   std::map<std::string, std::string> cookies = {};
   std::string from = {};         // address of the machine that asks
+  std::string held = {};         // tag of the copy that the browser holds (If-None-Match)
   bool nobody_is_there = false;  // the page asked by itself, with nobody at it
   /// Stands in the journal: the person who is signed in; where the change came from until people
   /// sign in.

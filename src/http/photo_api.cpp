@@ -72,6 +72,28 @@ Response picture_of(shop::Shop& shop, const Request& request) {
           .headers = {{"Content-Disposition", "inline"}}};
 }
 
+Response small_picture_of(shop::Shop& shop, const Request& request) {
+  const std::string& hash = request.path[2];
+  // A browser may keep it, and asks each time whether whoever is there now may still see it.
+  Response response{.type = "image/jpeg", .body = {},
+                    .headers = {{"Cache-Control", "private, no-cache"},
+                                {"ETag", fmt::format("\"{}-{}\"", hash, pictures::kMaking)}}};
+  if (request.held == response.headers.at("ETag")) {
+    response.status = 304;
+    return response;
+  }
+  Result<pictures::SmallCopy> copy = shop.photos().small_copy(hash);
+  if (!copy) return refusal(copy.error());
+  response.body = std::move(copy->jpeg);
+  return response;
+}
+
+bool takes_pictures_apart(const Request& request) {
+  return request.path.size() == 4 &&
+         ((request.path[1] == "pictures" && request.path[3] == "small") ||
+          (request.path[1] == "bikes" && request.path[3] == "history.pdf"));
+}
+
 bool takes_picture(std::string_view target) {
   const std::string_view path = target.substr(0, target.find('?'));
   return path.ends_with("/photos") &&

@@ -70,6 +70,7 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/bikes/{id}/owners-pack.pdf", kEverybody},
       {"GET", "/api/bikes/{id}/photos", kEverybody},
       {"GET", "/api/pictures/{hash}", kEverybody},  // as the histories that they stand in
+      {"GET", "/api/pictures/{hash}/small", kEverybody},
       {"GET", "/api/trace", kEverybody},
       {"GET", "/api/recalls", kEverybody},
       {"GET", "/api/recalls/{id}", kEverybody},

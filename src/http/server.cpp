@@ -97,6 +97,7 @@ class Server {
     shop_.plan_desk().on_progress(nullptr);
     pool_.join();
     door_pool_.join();
+    picture_pool_.join();
     return {};
   }
 
@@ -334,9 +335,11 @@ class Server {
   }
 
   /// Answers on the pool beside the loop; what hashes on a thread of its own, so that no number of
-  /// tries holds up the others.
+  /// tries holds up the others; what takes pictures apart on another.
   asio::awaitable<Response> answer_inside(Request request) {
-    asio::thread_pool& pool = Door::is_slow(request) ? door_pool_ : pool_;
+    asio::thread_pool& pool = Door::is_slow(request)           ? door_pool_
+                              : takes_pictures_apart(request) ? picture_pool_
+                                                              : pool_;
     co_return co_await asio::co_spawn(
         pool,
         [this, &request]() -> asio::awaitable<Response> {
@@ -348,6 +351,7 @@ class Server {
   static void add_ends(Request& parsed, const In& request, const Ends& ends) {
     parsed.cookies = cookies_of(request);
     parsed.from = ends.from;
+    parsed.held = std::string(request[bhttp::field::if_none_match]);
     parsed.nobody_is_there = request.find("X-Nobody-Is-There") != request.end();
   }
 
@@ -510,6 +514,7 @@ class Server {
   Door door_;
   asio::thread_pool pool_;
   asio::thread_pool door_pool_{1};
+  asio::thread_pool picture_pool_{1};
   tcp::acceptor acceptor_{loop_};
   asio::steady_timer deadline_{loop_};
   Events events_;

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "shop/photo_desk.hpp"
 #include "shop/shop.hpp"
 
 // The history of a bike on paper.
@@ -28,6 +29,14 @@ std::string doers_of(const BenchDesk::At& at, const trade::SheetCheck& check) {
     }
   }
   return listed(names);
+}
+
+/// A photograph as it is printed beside its line.
+documents::BikeHistory::Photo printed_photo(PhotoDesk& photos, const std::string& picture) {
+  Result<pictures::SmallCopy> copy = photos.small_copy(picture);
+  if (!copy) return {.picture = picture, .why_not = copy.error().sentence};
+  return {.picture = picture, .jpeg = std::move(copy->jpeg), .width = copy->width,
+          .height = copy->height};
 }
 
 }  // namespace
@@ -91,6 +100,8 @@ Result<std::string> BenchDesk::history_pdf(const std::string& order) {
     paper.lines.push_back({.number = line.number, .at = local_moment(*at->state, line.at),
                            .who = at->state->name_of(line.who),
                            .sentence = sentence_of(line, shop_.trade_, *at->state)});
+    if (line.deed != trade::Deed::kPhoto) continue;
+    paper.lines.back().photo = printed_photo(shop_.photos(), line.serial);
   }
   for (const HistoryEntry& entry : view->journal) {
     const Result<Instant> moment = parse_instant(entry.at);

@@ -12,6 +12,8 @@
 
 namespace rollwright::shop {
 
+PhotoDesk::PhotoDesk(Shop& shop) : shop_(shop), small_copies_(shop.book_) {}
+
 Result<void> PhotoDesk::is_something(const std::string& about) const {
   const trade::Trade& trade = shop_.trade_;
   const bool known = about.empty() || about == kOfBoxes || about == kOfMaker ||
@@ -107,6 +109,10 @@ Result<ArrivalLine> PhotoDesk::take_of_goods(const std::string& line, std::strin
 
 Result<book::Picture> PhotoDesk::picture(const std::string& hash) {
   return shop_.book_.picture(hash);
+}
+
+Result<pictures::SmallCopy> PhotoDesk::small_copy(const std::string& hash) {
+  return small_copies_.of(hash);
 }
 
 }  // namespace rollwright::shop

@@ -7,6 +7,7 @@
 #include "book/picture.hpp"
 #include "shop/goods_views.hpp"
 #include "shop/photo_views.hpp"
+#include "shop/small_copies.hpp"
 
 namespace rollwright::shop {
 
@@ -22,7 +23,7 @@ inline constexpr std::string_view kOfMaker = "maker";  // taken by the maker
 /// Threads: any number.
 class PhotoDesk {
  public:
-  explicit PhotoDesk(Shop& shop) : shop_(shop) {}
+  explicit PhotoDesk(Shop& shop);
 
   /// Writes a photograph into a bike's record. Answers with all of the bike. Errors: those of
   /// book::picture_of and BenchDesk::write; kNotFound for what it is about.
@@ -38,12 +39,15 @@ class PhotoDesk {
                                                   const std::string& who);
   /// A picture as it was given. Errors: kNotFound.
   [[nodiscard]] Result<book::Picture> picture(const std::string& hash);
+  /// The picture made small and upright. Errors: those of SmallCopies::of.
+  [[nodiscard]] Result<pictures::SmallCopy> small_copy(const std::string& hash);
 
  private:
   [[nodiscard]] Result<void> is_something(const std::string& about) const;
   [[nodiscard]] Result<Instant> moment_of(const std::string& at) const;
 
   Shop& shop_;
+  SmallCopies small_copies_;
 };
 
 }  // namespace rollwright::shop

@@ -1,10 +1,13 @@
 #include "shop/photo_desk.hpp"
 
 #include <algorithm>
+#include <cstdio>
 #include <optional>
 
 #include <gtest/gtest.h>
 
+#include "base/random.hpp"
+#include "pictures/write_jpeg.hpp"
 #include "shop/bench_desk.hpp"
 #include "shop/demo_shop.hpp"
 
@@ -85,6 +88,90 @@ TEST(Photos, AreRefusedInASentenceAndLeaveNothingBehind) {
             Code::kOutOfRange);
   EXPECT_EQ(code(desk.take_of_goods(kLine, "", {}, "pia")), Code::kBadInput);
   EXPECT_EQ(shop->verify().value().entries, entries);
+}
+
+/// A photograph of 1200 by 900 pixels with as much in it as one of a workshop.
+std::string photograph(std::uint64_t number) {
+  Random random(number);
+  pictures::Pixels pixels{.width = 1200, .height = 900, .rgb = {}};
+  for (int i = 0; i < 1200 * 900 * 3; ++i) {
+    const auto shade = 40 + 150 * (i / 3 % 1200) / 1200;
+    pixels.rgb.push_back(static_cast<std::uint8_t>(shade + static_cast<int>(random.below(60))));
+  }
+  return pictures::write_jpeg(pixels, 90);
+}
+
+TEST(Photos, AreSmallWhereTheyAreListedAndWholeWhereTheyAreAskedFor) {
+  const auto shop = demo();
+  const std::string whole = photograph(1);
+  const auto taken = shop->photos().take_of_bike(kBike, whole, by("mara", "")).value();
+  const std::string hash = taken.photos.front().picture;
+  const auto entries = shop->verify().value().entries;
+  const pictures::SmallCopy copy = shop->photos().small_copy(hash).value();
+  EXPECT_EQ(copy.width, 320);
+  EXPECT_EQ(copy.height, 240);
+  EXPECT_LT(copy.jpeg.size() * 10, whole.size());
+  EXPECT_EQ(shop->photos().small_copy(hash).value(), copy);
+  EXPECT_EQ(shop->photos().picture(hash).value().bytes, whole);
+  EXPECT_EQ(shop->verify().value().entries, entries) << "a small copy is written nowhere";
+  EXPECT_EQ(shop->photos().small_copy("none").error().code, Code::kNotFound);
+}
+
+TEST(Photos, OfWhichNoSmallCopyCanBeMadeAreKeptWhole) {
+  const auto shop = demo();
+  const auto taken = shop->photos().take_of_bike(kBike, picture("broken"), by("mara", "")).value();
+  const std::string hash = taken.photos.front().picture;
+  for (int again = 0; again < 2; ++again) {
+    EXPECT_EQ(shop->photos().small_copy(hash).error().code, Code::kRefused);
+  }
+  EXPECT_EQ(shop->photos().picture(hash).value().bytes, picture("broken"));
+  EXPECT_TRUE(shop->bench().history_pdf(kBike).value().starts_with("%PDF"));
+}
+
+TEST(Photos, MakeTheHistoryOnPaperOnlyALittleLarger) {
+  const auto shop = demo();
+  const std::size_t before = shop->bench().history_pdf(kBike).value().size();
+  std::size_t whole = 0;
+  constexpr std::size_t kMany = 24;
+  for (std::uint64_t i = 0; i < kMany; ++i) {
+    const std::string jpeg = photograph(i);
+    whole += jpeg.size();
+    ASSERT_TRUE(shop->photos().take_of_bike(kBike, jpeg, by("mara", "")));
+  }
+  const std::string pdf = shop->bench().history_pdf(kBike).value();
+  constexpr std::size_t kMostEach = 30'000;  // bytes for one photograph and its line
+  EXPECT_LT(pdf.size(), before + kMany * kMostEach);
+  EXPECT_LT(pdf.size() * 10, whole);
+}
+
+/// A book on disk whose picture is another one than was written down.
+TEST(Photos, ChangedPastTheJournalAreFoundAndNeverShownSmall) {
+  const std::string path = testing::TempDir() + "rollwright_small_copy_test.book";
+  const auto remove_all = [&path] {
+    for (const char* end : {"", "-wal", "-shm"}) std::remove((path + end).c_str());
+  };
+  remove_all();
+  const std::string first = photograph(1);
+  const std::string other = photograph(2);
+  const std::string hash = book::picture_of(first).value().hash;
+  {
+    book::Book book = book::Book::open(path, true).value();
+    book::Change change{.who = "pia", .what = "photograph", .why = ""};
+    change.pictures.push_back(book::picture_of(first).value());
+    ASSERT_TRUE(book.write(change));
+    EXPECT_TRUE(SmallCopies(book).of(hash));
+  }
+  {
+    auto database = book::open_sqlite(path).value();
+    ASSERT_TRUE(database->run("update picture set bytes = ?", {book::Bytes{other}}));
+  }
+  book::Book book = book::Book::open(path, false).value();
+  SmallCopies copies(book);
+  for (int again = 0; again < 2; ++again) {
+    EXPECT_EQ(copies.of(hash).error().code, Code::kDamaged);
+  }
+  EXPECT_FALSE(book.verify().value().whole);
+  remove_all();
 }
 
 TEST(Photos, ARecordNamesNoPictureThatNobodyGave) {

@@ -151,6 +151,7 @@ export const historyPath = (id: string) => `/records/bike/${encodeURIComponent(i
 export const historyPdfPath = (id: string) => `/api/bikes/${encodeURIComponent(id)}/history.pdf`;
 export const ownersPackPath = (id: string) => `/api/bikes/${encodeURIComponent(id)}/owners-pack.pdf`;
 export const picturePath = (hash: string) => `/api/pictures/${encodeURIComponent(hash)}`;
+export const smallPicturePath = (hash: string) => `${picturePath(hash)}/small`;
 export const sheetPath = (id: string) => `/bench/${encodeURIComponent(id)}/sheet`;
 export const pdfPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/sheet.pdf`;
 /** Where labels are chosen, with orders or parts that are meant already. */

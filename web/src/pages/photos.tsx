@@ -1,14 +1,24 @@
+import { useState } from 'preact/hooks';
 import type { PhotoView } from '../ask/ask';
 import { ask } from '../ask/ask';
 import { forgetPhoto, sendPhotos, takePhoto, waitingPhotos } from '../ask/photos_down';
 import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { isSamePlace, type PhotoOf } from '../ask/waiting_photos';
 import { isHere } from '../ask/who_asks';
-import { picturePath } from '../frame/route';
+import { picturePath, smallPicturePath } from '../frame/route';
 import { useStore } from '../frame/store';
 import { Mark } from '../marks/mark';
 import { momentHere } from '../words/day';
 import { photos as t } from '../words/photos';
+
+/** A small copy; where none can be made, the whole picture drawn small. */
+function Print({ photo }: { photo: PhotoView }) {
+  const [isWhole, setIsWhole] = useState(false);
+  return (
+    <img src={isWhole ? picturePath(photo.picture) : smallPicturePath(photo.picture)} onError={() => setIsWhole(true)}
+      alt={t.shown(photo.who, momentHere(photo.at), photo.note)} loading="lazy" decoding="async" width="160" height="120" />
+  );
+}
 
 /** Prints in a row; each opens as it was taken. */
 export function Photos({ photos, bare = false }: { photos: PhotoView[]; bare?: boolean }) {
@@ -18,7 +28,7 @@ export function Photos({ photos, bare = false }: { photos: PhotoView[]; bare?: b
       {photos.map((photo) => (
         <li key={photo.picture + photo.at}>
           <a href={picturePath(photo.picture)} target="_blank" rel="noopener">
-            <img src={picturePath(photo.picture)} alt={t.shown(photo.who, momentHere(photo.at), photo.note)} loading="lazy" width="160" height="120" />
+            <Print photo={photo} />
           </a>
           {!bare && <span>{photo.who}, {momentHere(photo.at)}{photo.note && `: ${photo.note}`}</span>}
         </li>
