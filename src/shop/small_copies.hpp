@@ -26,7 +26,7 @@ class SmallCopies {
 
  private:
   using Made = std::shared_ptr<const Result<pictures::SmallCopy>>;
-  static constexpr std::size_t kRemembered = 512;  // about 8 MB of photographs
+  static constexpr std::size_t kRemembered = 512;  // about 10 MB of photographs
 
   book::Book& book_;
   std::mutex making_;
