@@ -191,6 +191,12 @@ const measurements = [
     right: ({ seconds, draws }) => seconds > 0 && draws >= 100,
   },
   {
+    name: 'photos', args: ['--photos', '2'], timed: true, browser: true,
+    figures: { photos: 'number', whole_kb: 'number', cpu_ms: 'number', page_kb: 'number', paper_kb: 'number' },
+    right: ({ photos, whole_kb, page_kb, paper_kb }) =>
+      photos === 2 && 0 < page_kb && page_kb * 50 < whole_kb && 0 < paper_kb && paper_kb < whole_kb / 10,
+  },
+  {
     name: 'spec-repaint', args: ['--choices', '3'], timed: true, browser: true,
     figures: { p95_ms: 'number', median_ms: 'number', choices: 'number', slots: 'number' },
     right: ({ p95_ms, median_ms, choices, slots }) =>
