@@ -1,14 +1,13 @@
 #pragma once
 
 #include <cstdint>
-#include <map>
 #include <memory>
 #include <mutex>
 #include <string>
 #include <vector>
 
-#include "base/clock.hpp"
 #include "book/bike_lines.hpp"
+#include "book/change.hpp"
 #include "book/database.hpp"
 #include "book/journal.hpp"
 #include "book/person_secret.hpp"
@@ -16,39 +15,6 @@
 #include "trade/shop_files.hpp"
 
 namespace rollwright::book {
-
-/// Things to be taken out of the book. Their journal stays.
-struct TakenAway {
-  std::vector<std::pair<trade::SupplierId, trade::PartId>> offers;
-  std::vector<trade::PartId> parts;  // with their facts
-  std::vector<trade::Receipt> receipts;  // of deliveries that were miscounted
-};
-
-/// Things to be put into the book together, and who says so and why. All of it is written, with one
-/// journal entry for each thing that really changes, or none of it.
-struct Change {
-  std::string who;
-  std::string what;  // the use case: "import", "choose", "agree"
-  std::string why;
-  Instant at = {};
-  trade::ShopFiles put;
-  std::vector<PersonSecret> secrets;  // with nothing set: taken away
-  TakenAway take_away;  // after what is put
-  std::vector<Picture> pictures;  // one that is there already is not written again
-  std::vector<GoodsPhoto> goods_photos;
-  std::vector<trade::BikeLines> record;  // lines of bikes, one journal entry for each bike
-  /// Last journal entry that the writer had read; parts, stock, purchases and people that changed
-  /// after it are a conflict. 0 when the writer looked at nothing: then what is put replaces
-  /// whatever is there.
-  std::int64_t read_at = 0;
-};
-
-struct Written {
-  int things = 0;               // that really changed
-  std::int64_t last_entry = 0;  // of the journal, after the change
-  /// A key of `record` was in the book already: the change was written before, nothing was now.
-  bool sent_before = false;
-};
 
 /// The durable book: one database, its journal, and nothing that computes.
 ///
@@ -113,9 +79,6 @@ class Book {
 
  private:
   explicit Book(std::unique_ptr<Database> database);
-  /// All but the pictures themselves; `pictures` takes what the journal says of them, by subject.
-  [[nodiscard]] Result<ChainReport> verify_tables(const std::string& printed,
-                                                  std::map<std::string, std::string>& pictures);
 
   std::unique_ptr<Database> database_;
   std::unique_ptr<std::mutex> mutex_;

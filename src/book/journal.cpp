@@ -82,6 +82,12 @@ Result<std::vector<Entry>> entries_after(Database& database, const std::string& 
   return entries;
 }
 
+Result<std::int64_t> last_seq(Database& database) {
+  const Result<Rows> rows = database.run("select coalesce(max(seq), 0) from journal", {});
+  if (!rows) return std::unexpected(rows.error());
+  return whole(rows->front()[0]);
+}
+
 Result<std::vector<Entry>> newest_entries(Database& database, const std::string& subject,
                                           int most) {
   const std::string sql = std::string("select ") + kColumns + " from journal" +

@@ -31,6 +31,9 @@ struct Entry {
 /// Adds an entry after the last one and fills in seq, previous and hash. Inside a transaction.
 [[nodiscard]] Result<void> append(Database& database, Entry& entry);
 
+/// Number of the last entry; 0 when there is none.
+[[nodiscard]] Result<std::int64_t> last_seq(Database& database);
+
 /// The newest entries about a subject, newest first; about everything when it is empty.
 [[nodiscard]] Result<std::vector<Entry>> newest_entries(Database& database,
                                                         const std::string& subject, int most);
