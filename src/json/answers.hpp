@@ -3,27 +3,33 @@
 #include <string>
 #include <string_view>
 
-#include "base/result.hpp"
 #include "aids/does.hpp"
 #include "aids/filled.hpp"
+#include "base/result.hpp"
 #include "shop/bench_views.hpp"
+#include "shop/buy_views.hpp"
 #include "shop/catalogue_views.hpp"
+#include "shop/fact_views.hpp"
+#include "shop/fit_views.hpp"
 #include "shop/goods_views.hpp"
+#include "shop/house_views.hpp"
 #include "shop/kept_views.hpp"
 #include "shop/label_views.hpp"
 #include "shop/life_views.hpp"
-#include "shop/maker_views.hpp"
 #include "shop/load_views.hpp"
+#include "shop/maker_views.hpp"
 #include "shop/minutes_views.hpp"
+#include "shop/order_views.hpp"
+#include "shop/part_views.hpp"
+#include "shop/people_views.hpp"
+#include "shop/plan_views.hpp"
+#include "shop/promise_views.hpp"
 #include "shop/purchase_views.hpp"
 #include "shop/recall_views.hpp"
 #include "shop/sooner_views.hpp"
-#include "shop/people_views.hpp"
-#include "shop/plan_views.hpp"
-#include "shop/views.hpp"
 #include "trade/sheet.hpp"
 
-/// What the use cases answer, as JSON text with the names of shop/views.hpp and web/openapi.yaml:
+/// What the use cases answer, as JSON text with the names of shop/*_views.hpp and web/openapi.yaml:
 /// days as ISO text, what is not there as null. The command line's --json and the HTTP API print
 /// the same bytes.
 namespace rollwright::json {

@@ -7,7 +7,8 @@
 
 #include "base/result.hpp"
 #include "shop/catalogue_views.hpp"
-#include "shop/views.hpp"
+#include "shop/fact_views.hpp"
+#include "shop/order_views.hpp"
 
 /// Bodies of requests. Each is an object with exactly the fields of web/openapi.yaml.
 /// Errors: kBadInput naming the field: text that is no JSON, a field that is missing, unknown or of

@@ -10,7 +10,7 @@
 #include "base/clock.hpp"
 #include "trade/column_mapping.hpp"
 
-/// What is asked and answered about suppliers' lists; JSON as for shop/views.hpp.
+/// What is asked and answered about suppliers' lists; JSON as for shop/part_views.hpp.
 namespace rollwright::shop {
 
 /// A list as a desk or the command line hands it in.

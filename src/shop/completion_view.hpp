@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
+#include "shop/fit_views.hpp"
 #include "shop/reckoned.hpp"
-#include "shop/views.hpp"
 #include "spec/repair.hpp"
 
 namespace rollwright::shop {

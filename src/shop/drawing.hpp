@@ -1,7 +1,8 @@
 #pragma once
 
+#include "shop/fit_views.hpp"
+#include "shop/order_views.hpp"
 #include "shop/state.hpp"
-#include "shop/views.hpp"
 
 namespace rollwright::shop {
 

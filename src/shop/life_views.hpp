@@ -8,7 +8,7 @@
 
 #include "base/clock.hpp"
 
-/// What the use cases of an order's life answer and take, as in shop/views.hpp.
+/// What the use cases of an order's life answer and take, as in shop/part_views.hpp.
 namespace rollwright::shop {
 
 /// Something that a person says with a move.

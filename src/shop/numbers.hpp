@@ -2,8 +2,8 @@
 
 #include <vector>
 
+#include "shop/order_views.hpp"
 #include "shop/state.hpp"
-#include "shop/views.hpp"
 #include "trade/trade.hpp"
 
 namespace rollwright::shop {

@@ -2,7 +2,7 @@
 
 #include "base/result.hpp"
 #include "shop/state.hpp"
-#include "shop/views.hpp"
+#include "shop/order_views.hpp"
 #include "trade/order.hpp"
 #include "trade/trade.hpp"
 

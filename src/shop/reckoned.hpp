@@ -2,8 +2,8 @@
 
 #include <memory>
 
+#include "shop/fit_views.hpp"
 #include "shop/state.hpp"
-#include "shop/views.hpp"
 #include "spec/choices.hpp"
 #include "spec/count.hpp"
 #include "spec/problem.hpp"

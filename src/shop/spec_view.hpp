@@ -2,8 +2,9 @@
 
 #include <vector>
 
+#include "shop/fit_views.hpp"
+#include "shop/part_views.hpp"
 #include "shop/state.hpp"
-#include "shop/views.hpp"
 #include "spec/check.hpp"
 #include "supply/needs.hpp"
 #include "trade/trade.hpp"
