@@ -3,7 +3,7 @@
 // its people and every number are invented.
 import assert from 'node:assert/strict';
 import { browser_house, for_everyone, reads, until, window_of, words } from './browser.mjs';
-import { claim, start_server } from './house.mjs';
+import { claim, start_server, wait } from './house.mjs';
 
 const tablet = { width: 1024, height: 768, hasTouch: true };
 const kBike = '2016';  // being built
@@ -22,9 +22,8 @@ const deeds_about = async (server, about, bike = kBike) =>
   (await history(server, bike)).filter((line) => line.about === about).map((line) => line.deed);
 const label_of = async (server, query) => (await (await fetch(`${server.url}/api/labels?${query}`)).json()).labels.map((one) => one.code);
 
+/** A scanner types as fast as it can, and looks at nothing before. */
 async function scan(page, code) {
-  await page.locator('[data-takes-codes]').waitFor();
-  await page.evaluate(() => document.activeElement?.blur());
   await page.keyboard.type(code);
   await page.keyboard.press('Enter');
 }
@@ -194,14 +193,34 @@ async function by_scan(page, server) {
   const [order, kit, front] = [await label_of(server, `kinds=order&orders=${kBike}`), await label_of(server, `kinds=kit&orders=${kBike}`), await label_of(server, `kinds=wheel&orders=${kBike}`)].map(([one]) => one);
   await claim('the label of a person says who is here, that of a bike opens it, wherever the page was touched', async () => {
     await page.goto('/bench');
+    await page.locator('.stands').first().waitFor();
     const [mara] = await label_of(server, 'kinds=person&people=mara');
     await scan(page, mara);
     await page.getByText('Mara Hollis is at this tablet now.').waitFor();
     await scan(page, order);
     await page.waitForURL(new RegExp(`/bench/${kBike}$`));
     await page.locator('h1', { hasText: kBike }).waitFor();
+  });
+  await claim('a code that a scanner types while one page makes room for the next loses no letter', async () => {
+    await travel(page, '/bench');
+    await page.locator('.stands').first().waitFor();
+    await page.route('**/api/bench/2012', async (route) => {
+      await wait(700);
+      await route.continue();
+    });
+    await page.keyboard.type(kit.slice(0, 4));
+    await travel(page, '/bench/2012');
+    await page.keyboard.type(kit.slice(4));
+    await page.keyboard.press('Enter');
+    await page.waitForURL(new RegExp(`/bench/${kBike}\\?tab=kit`));
+    await page.unrouteAll({ behavior: 'wait' });
+  });
+  await claim('two codes one after the other go each to the page that is there', async () => {
+    await travel(page, '/bench');
+    await scan(page, order);
     await scan(page, kit);
-    await page.waitForURL(/tab=kit/);
+    await page.waitForURL(new RegExp(`/bench/${kBike}\\?tab=kit`));
+    await page.locator('.kit-rows li').first().waitFor();
   });
   await claim('a label that was badly read does nothing, and says so', async () => {
     const before = (await history(server)).length;

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { ask, type FoundLine } from '../ask/ask';
 import { say } from '../words/say';
 import { go } from './travel';
+import { typesText } from './types_text';
 
 /** What was found, and for which words: until the server has answered, older lines stay in view. */
 interface Found {
@@ -25,14 +26,10 @@ function useFound(words: string): Found | undefined {
   return words ? found : undefined;
 }
 
-const typesText = (target: EventTarget | null) =>
-  target instanceof HTMLElement &&
-  (target.isContentEditable || ['INPUT', 'TEXTAREA', 'SELECT'].includes(target.tagName));
-
 function useSlashKey(focus: () => void) {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      if (event.key !== '/' || event.ctrlKey || event.metaKey || typesText(event.target)) return;
+      if (event.defaultPrevented || event.key !== '/' || event.ctrlKey || event.metaKey || typesText(event.target)) return;
       event.preventDefault();
       focus();
     };

@@ -26,6 +26,11 @@ export function createStore<T>(first: T): Store<T> {
 
 export function useStore<T>(store: Store<T>): T {
   const [, redraw] = useState(0);
-  useEffect(() => store.listen(() => redraw((n) => n + 1)), [store]);
-  return store.get();
+  const shown = store.get();
+  useEffect(() => {
+    const again = () => redraw((n) => n + 1);
+    if (store.get() !== shown) again();  // it changed between drawing and listening
+    return store.listen(again);
+  }, [store]);
+  return shown;
 }

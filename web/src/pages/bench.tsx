@@ -11,6 +11,7 @@ import { say } from '../words/say';
 import { BenchQueue } from './bench_queue';
 import { useScans } from './bench_scans';
 import { ScanField } from './scan_field';
+import { useScanner } from './scan_line';
 import { useBench, useForeseen, usePerson } from './stand';
 import { WhoIsIt } from './who_is_it';
 
@@ -99,7 +100,7 @@ function Bench({ list, asOf }: { list: BenchListView; asOf: string }) {
   return (
     <>
       <div class="stand-top">
-        <ScanField said={scans.said} onCode={scans.onCode} />
+        <ScanField said={scans.said} onCode={scans.onCode} onLate={scans.onLate} />
         <WhoIsIt people={list.people} person={person} />
       </div>
       <BenchQueue people={list.people} asOf={asOf} />
@@ -115,6 +116,7 @@ function Bench({ list, asOf }: { list: BenchListView; asOf: string }) {
 }
 
 export function BenchPage() {
+  useScanner();
   const { value, refusal, again, asOf } = useBench();
   const shown = refusal?.reached || value === undefined ? refusal : undefined;
   return (

@@ -14,6 +14,7 @@ import { BenchQueue } from './bench_queue';
 import { ReadingPage } from './bench_reading';
 import { useScans } from './bench_scans';
 import { ScanField } from './scan_field';
+import { useScanner } from './scan_line';
 import { type Stand, StandIs, useAhead, useBench, useBike, usePerson, useStand, writerFor } from './stand';
 import { WhoIsIt } from './who_is_it';
 
@@ -121,7 +122,7 @@ function Bike({ fresh, list, shown, asOf }: { fresh: BenchView; list: BenchListV
       </p>}
       {!shown.reading && <Tabs tab={shown.tab} />}
       <div class="stand-top">
-        <ScanField said={scans.said} onCode={scans.onCode} />
+        <ScanField said={scans.said} onCode={scans.onCode} onLate={scans.onLate} />
         <WhoIsIt people={list.people} person={person} />
       </div>
       <BenchQueue people={list.people} asOf={asOf} below={below} />
@@ -134,6 +135,7 @@ function Bike({ fresh, list, shown, asOf }: { fresh: BenchView; list: BenchListV
 }
 
 export function BenchBikePage({ id, ...shown }: Shown & { id: string }) {
+  useScanner();
   const list = useBench();
   const bike = useBike(id);
   const refusal = bike.refusal?.reached || bike.value === undefined ? bike.refusal : undefined;

@@ -11,6 +11,7 @@ import {
   isOutside, isTyped, mayBeNegative, nextPoint, nextReading, type PadKey, sentValue, toolsFor, typedValue, unitsOf, type Verdict, verdictOf, withKey,
 } from './reading_state';
 import { Reason } from './reason';
+import { typeScan } from './scan_line';
 import { isSameId } from './scanned';
 import { useStand } from './stand';
 
@@ -149,14 +150,10 @@ function NumberRead({ operation, reading, point, onTaken }: TakeProps) {
     forget();
     setSaid('');
     if (isTyped(next)) return setText(next);
-    // No gauge types such a thing: a scanner does. It belongs into the field for codes.
-    const codes = document.querySelector<HTMLInputElement>('[data-takes-codes]');
-    if (!codes) return undefined;
+    // No gauge types such a thing: a scanner does. It belongs to the code that is being scanned.
     const isLong = /^[0-9]+$/.test(next);  // more digits than a gauge shows: all of them are the code's
-    const code = !isLong && next.startsWith(text) ? next.slice(text.length) : next;
-    codes.value = code;
-    codes.dispatchEvent(new Event('input', { bubbles: true }));
-    codes.focus();
+    typeScan(!isLong && next.startsWith(text) ? next.slice(text.length) : next);
+    field.current?.blur();
     if (isLong) setText('');
     if (field.current) field.current.value = isLong ? '' : text;
     return undefined;

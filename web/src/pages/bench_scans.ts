@@ -86,5 +86,5 @@ export function useScans({ list, stand, tab, ask }: Around) {
       case 'mistyped': return setSaid(t.mistyped);
     }
   };
-  return { said, onCode: (text: string) => void take(scannedIn(text)), bind: (part: KitPart, text: string) => void bind(part, text) };
+  return { said, onCode: (text: string) => void take(scannedIn(text)), onLate: () => setSaid(t.late), bind: (part: KitPart, text: string) => void bind(part, text) };
 }

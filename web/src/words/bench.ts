@@ -22,6 +22,7 @@ export const bench = {
   waits: 'waits to be written', waitsShort: 'waits',
   scan: { label: 'Scan or type a code', button: 'Take it',
     mistyped: 'This label was badly read: scan it again, or type it as it is printed below the code.',
+    late: 'Something was scanned before this page was there: scan it again.',
     person: (name: string) => `${name} is at this tablet now.`, signIn: 'Whoever else works here signs in first: Somebody else, above.', noPerson: (id: string) => `Nobody of the shop is called ${id}.`,
     tool: (id: string) => `Open a reading first; then ${id} is taken for it.`, noTool: (id: string) => `The shop has no tool ${id}.`,
     otherWheel: (wheel: string, of: string, here: string) => `This is the ${wheel} of ${of}. The bike here is ${here}: do not hang it.`,
