@@ -11,7 +11,7 @@ import { Judge, read_openapi } from './schema.mjs';
 const demo = path.join(root, 'data/demo');
 const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', 'check', 'choices',
                'why-not', 'complete', 'trade-offs', 'repair', 'promise', 'sooner', 'kept', 'plan', 'load', 'minutes', 'buy', 'sheet',
-               'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'not-known',
+               'parts', 'part', 'find', 'verify', 'serve', 'questions', 'answer', 'budget', 'follow-up', 'not-known',
                'measure-fact', 'reckon', 'does', 'wheel-card', 'labels', 'schedule-files', 'completion',
                'arrivals', 'receive', 'miscounted', 'goods', 'claim', 'shipped', 'freight', 'confirm', 'small-stock', 'used', 'place', 'give-up',
                'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
@@ -499,6 +499,28 @@ async function judge_asking(book) {
 
 async function judge_life() {
   const book = demo_book();
+  await claim('an enquiry is kept with budget and follow-up, and today names it on its day', () => {
+    const before = journal(book).entries;
+    assert.equal(json(book, 'budget', '2044', '2499.50').budget.at_most_cents, 249950);
+    assert.equal(json(book, 'budget', '2044', 'nothing said').budget.at_most_cents, null);
+    assert.equal(json(book, 'budget', '2044', 'not asked').budget, null);
+    assert.match(done(book, 'budget', '2041', '1'), /Budget: 1 at most; the price is .*, over it by /);
+    const named = () => json(book, 'today').lines.filter((line) => line.kind === 'to follow up').map((line) => line.order);
+    assert.deepEqual(named(), ['2044', '2045'], 'the oldest first');
+    assert.match(done(book, 'today'), /2044 .* was to be followed up on .* To be reached at /);
+    json(book, 'follow-up', '2044', '2026-12-08', 'Pia calls about the belt');
+    assert.deepEqual(named(), ['2045']);
+    assert.equal(json(book, 'follow-up', '2045', '--done', 'wants it in spring').follow_up, null);
+    assert.deepEqual(named(), []);
+    assert.equal(journal(book).entries, before + 6);
+    assert.equal(journal(book).whole, true);
+    assert_refused(cli(['--book', book, 'budget', '2044', 'not much']), 2, /nothing said/);
+    assert_refused(cli(['--book', book, 'budget', '2022', '2500']), 5, /before it is agreed/);
+    assert_refused(cli(['--book', book, 'follow-up', '2044', '2026-11-24', 'late']), 2, /this day is over/);
+    assert_refused(cli(['--book', book, 'follow-up', '2044', 'soon', 'late']), 2, /day/);
+    assert_refused(cli(['--book', book, 'follow-up', '2044']), 2, /--done/);
+    assert.equal(journal(book).entries, before + 6);
+  });
   await claim('an order says what is next and what is missing, and is not moved without it', () => {
     const life = json(book, 'life', '2022');
     assert.equal(life.next[0].to, 'Kitted');

@@ -292,6 +292,15 @@ async function examples(server) {
       return [`/api/orders/${asked.order}/questions/${question}`,
               { answer: 'not yet', note: 'asked', revision: held.revision }];
     },
+    'PUT /api/orders/{id}/budget': async () => {
+      const { revision: now } = await get(server, '/api/orders/2041');
+      return ['/api/orders/2041/budget', { at_most_cents: 450_000, revision: now }];
+    },
+    'PUT /api/orders/{id}/follow-up': async () => {
+      const { revision: now } = await get(server, '/api/orders/2041');
+      return ['/api/orders/2041/follow-up',
+              { day: '2026-12-08', about: 'Pia calls about the belt', revision: now }];
+    },
     'GET /api/facts/not-known': () => ['/api/facts/not-known'],
     'PUT /api/parts/{id}/facts/{attribute}': () =>
       ['/api/parts/TY-0001/facts/tyre_width',
@@ -859,6 +868,16 @@ async function judge_writes(server) {
     const draft = next.find((move) => move.to === 'Draft');
     assert.match(draft.missing.join(), /height/);
     assert.ok(draft.to_say.some((one) => one.key === 'budget'));
+    const with_words = await send(server, 'POST', '/api/orders', {
+      ...enquiry, budget: { nothing_said: true }, follow_up: { day: '2026-12-08', about: 'Pia calls' },
+    });
+    const kept = JSON.parse(with_words.text);
+    assert.deepEqual(kept.budget, { at_most_cents: null, over_cents: null });
+    assert.deepEqual(kept.follow_up, { day: '2026-12-08', about: 'Pia calls', is_due: false });
+    const asks = (await get(server, `/api/orders/${kept.line.id}/life`)).next.find((move) => move.to === 'Draft');
+    assert.ok(!asks.to_say.some((one) => one.key === 'budget'), 'the order has its budget');
+    assert_refused(await send(server, 'POST', '/api/orders', { ...enquiry, budget: { at_most_cents: 0 } }), 422, 'budget');
+    assert_refused(await send(server, 'POST', '/api/orders', { ...enquiry, follow_up: { day: '2026-12-08', about: '' } }), 400, 'about');
     for (const state of ['Agreed', 'Offer', 'enquiry', '']) {
       assert_refused(await send(server, 'POST', '/api/orders', { ...new_order, state }), 400, state);
     }

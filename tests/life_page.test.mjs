@@ -5,6 +5,7 @@ import { claim, start_server } from './house.mjs';
 
 // Invented orders: one that gathers its parts, one that is an offer.
 const gathering = '2022';
+const enquiry = '2044';  // its day to be followed up has come
 
 const panel = (page) => page.locator('section.life');
 const shown = (page) => panel(page).locator('details.life-next').first().waitFor();
@@ -70,6 +71,32 @@ async function at_the_desk(server) {
     await form.getByRole('button', { name: /signature for/ }).click();
     await signed.getByText(/Version 1, signed by Wilma Testrup/).waitFor();
   });
+  await claim('an enquiry is kept with a budget, beside the price, and is followed up', async () => {
+    await page.goto('/');
+    await reads(page.locator('.diary').filter({ hasText: 'to follow up' }), /2044 .* was to be followed up on .* To be reached at /);
+    await page.goto(`/orders/${enquiry}`);
+    const kept = page.locator('section.enquiry');
+    await reads(kept, /nothing was said/);
+    const write = async (summary, fill, button) => {
+      await kept.getByText(summary, { exact: true }).click();
+      await fill(kept.locator('details[open] form'));
+      await kept.getByRole('button', { name: button }).click();
+    };
+    await write('Write down the budget', async (form) => {
+      await form.getByLabel(/^Budget, at most/).fill('2500');
+      await form.getByLabel('Asked, and nothing was said').uncheck();
+    }, 'Write it down');
+    await reads(kept, /means to spend .*2.?500.* at most\. The price is .*: within it/);
+    await reads(page.locator('dl.card'), /Budget\s+.*2.?500.*, within it/);
+    await write('It is done', (form) => form.getByLabel('What came of it').fill('wants it in spring'),
+                'Write down that it is done');
+    await reads(kept, /No day is set to come back to the customer/);
+    await write('Set a day', async (form) => {
+      await form.getByLabel('To be followed up on').fill('2026-12-08');
+      await form.getByLabel('Who calls whom about what').fill('Pia calls about the belt');
+    }, 'Set the day');
+    await reads(kept, /To be followed up on Tuesday 8 December.*: Pia calls about the belt/);
+  });
   await claim('nothing else was amiss in the browser meanwhile', () => {
     const amiss = complaints.filter((line) => !/409 \(Conflict\).*move-to$/.test(line));
     assert.deepEqual(amiss, []);
@@ -80,5 +107,5 @@ async function at_the_desk(server) {
 browser_house(async () => {
   const server = await start_server();
   await at_the_desk(server);
-  await for_everyone(server, [`/orders/${gathering}`], shown);
+  await for_everyone(server, [`/orders/${gathering}`, `/orders/${enquiry}`], shown);
 });

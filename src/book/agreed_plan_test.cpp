@@ -83,6 +83,10 @@ TEST(AgreedPlan, ABookOfTheVersionBeforeGetsItsTableAndKeepsItsPlan) {
   ASSERT_TRUE(open_sqlite(path).value()->run_script(
       "drop table maker_form_line; drop table maker_form; drop table maker_list_line; "
       "drop table maker_list; drop table difference_answer; drop table planned_hand; "
+      "alter table customer_order drop column budget_asked; "
+      "alter table customer_order drop column budget_cents; "
+      "alter table customer_order drop column follow_up; "
+      "alter table customer_order drop column follow_up_about; "
       "update book set version = 13"));
   Book book = Book::open(path, false).value();
   EXPECT_TRUE(book.verify().value().whole);

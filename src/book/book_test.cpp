@@ -120,6 +120,8 @@ trade::ShopFiles sample() {
                             {{trade::SlotId("rear_hub"), hub.id}}};
   order.answers["C-013"] = {.who = "ida", .day = day("2026-11-03")};
   order.opened = day("2026-11-01");
+  order.budget = trade::Budget{.at_most = Money{250050}};
+  order.follow_up = {.day = day("2026-11-09"), .about = "Mara calls about the belt"};
   order.promised = day("2026-12-18");
   files.orders = {order};
   files.routes["ridge"] = "<gpx/>";
@@ -276,6 +278,8 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
   remove_all();
   trade::ShopFiles files = sample();
   files.orders[0].answers.clear();
+  files.orders[0].budget.reset();
+  files.orders[0].follow_up.reset();
   files.settings[0].promise_confidence = trade::ShopSettings{}.promise_confidence;
   files.suppliers[0].ways.clear();
   files.suppliers[0].claim_days.clear();
@@ -308,6 +312,10 @@ TEST(Book, RaisesABookOfTheFirstVersionAndKeepsItsJournalWhole) {
                                      "drop table maker_list_line; drop table maker_list; "
                                      "drop table difference_answer; "
                                      "alter table purchase drop column mode; "
+                                     "alter table customer_order drop column budget_asked; "
+                                     "alter table customer_order drop column budget_cents; "
+                                     "alter table customer_order drop column follow_up; "
+                                     "alter table customer_order drop column follow_up_about; "
                                      "alter table purchase drop column placed_again; "
                                      "update book set version = 1"));
   }

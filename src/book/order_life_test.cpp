@@ -72,6 +72,69 @@ TEST(OrderLife, ForgetsWhyAFlagStoodOnceItIsCleared) {
   EXPECT_TRUE(book.verify().value().whole);
 }
 
+Change enquiry_change(std::optional<trade::Budget> budget,
+                      std::optional<trade::FollowUp> follow_up) {
+  Change change{.who = "mara", .what = "budget", .why = "test"};
+  change.put.orders = {{.id = trade::OrderId("2044"), .build = "B1", .budget = budget,
+                        .follow_up = follow_up, .opened = day_of("2026-11-01")}};
+  return change;
+}
+
+TEST(OrderLife, KeepsBudgetAndFollowUpAndWhatIsTakenOut) {
+  Book book = Book::open(":memory:", true).value();
+  const trade::FollowUp calls{.day = day_of("2026-11-24"), .about = "Pia calls"};
+  const std::vector<std::optional<trade::Budget>> budgets = {
+      trade::Budget{.at_most = Money{250050}}, trade::Budget{}, std::nullopt};
+  std::int64_t revision = 0;
+  for (const auto& budget : budgets) {
+    for (const auto& follow_up : {std::optional(calls), std::optional<trade::FollowUp>()}) {
+      Change change = enquiry_change(budget, follow_up);
+      change.put.orders[0].revision = revision;
+      ASSERT_TRUE(book.write(change));
+      const trade::Order held = book.read_order(trade::OrderId("2044")).value();
+      EXPECT_EQ(held.budget, budget);
+      EXPECT_EQ(held.follow_up, follow_up);
+      revision = held.revision;
+      EXPECT_TRUE(book.verify().value().whole);
+    }
+  }
+}
+
+TEST(OrderLife, ABookOfTheVersionBeforeBudgetsGetsThemAndKeepsItsJournalWhole) {
+  const std::string path = testing::TempDir() + "book_before_budgets.db";
+  const auto remove_all = [&path] {
+    for (const char* tail : {"", "-wal", "-shm"}) std::filesystem::remove(path + tail);
+  };
+  remove_all();
+  ASSERT_TRUE(Book::open(path, true).value().write(enquiry_change({}, {})));
+  ASSERT_TRUE(open_sqlite(path).value()->run_script(
+      "alter table customer_order drop column budget_asked; "
+      "alter table customer_order drop column budget_cents; "
+      "alter table customer_order drop column follow_up; "
+      "alter table customer_order drop column follow_up_about; "
+      "update book set version = 15"));
+  {
+    Book book = Book::open(path, false).value();
+    EXPECT_TRUE(book.verify().value().whole);
+    EXPECT_FALSE(book.read_order(trade::OrderId("2044")).value().budget.has_value());
+    Change change = enquiry_change(trade::Budget{}, trade::FollowUp{day_of("2026-11-24"), "Pia"});
+    change.put.orders[0].revision = 1;
+    ASSERT_TRUE(book.write(change));
+    EXPECT_TRUE(book.verify().value().whole);
+  }
+  for (const char* past : {"update customer_order set budget_cents = 100",
+                           "update customer_order set budget_asked = 0",
+                           "update customer_order set follow_up = '2026-12-24'",
+                           "update customer_order set follow_up_about = 'Ida'"}) {
+    ASSERT_TRUE(open_sqlite(path).value()->run_script(past));
+    EXPECT_FALSE(Book::open(path, false).value().verify().value().whole) << past;
+    ASSERT_TRUE(open_sqlite(path).value()->run_script(
+        "update customer_order set budget_cents = null, budget_asked = 1, "
+        "follow_up = '2026-11-24', follow_up_about = 'Pia'"));
+  }
+  remove_all();
+}
+
 TEST(OrderLife, ChangedPastTheJournalIsFound) {
   const std::string path = (std::filesystem::temp_directory_path() /
                             ("rollwright-life-" + std::to_string(::getpid()) + ".book"))

@@ -257,6 +257,11 @@ Record record_of(const trade::Order& o) {
   if (!o.answers.empty()) json["answers"] = answers_of(o);
   // So do those whose flags came with an import.
   if (!o.flags_said.empty()) json["flags_said"] = flags_said_of(o);
+  // And those that nobody asked for a budget, or that nobody follows up.
+  if (o.budget) json["budget"] = trade::word_of(*o.budget);
+  if (o.follow_up) {
+    json["follow_up"] = {{"day", iso(o.follow_up->day)}, {"about", o.follow_up->about}};
+  }
   return line("order " + o.id.text, json);
 }
 

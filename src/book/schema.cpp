@@ -306,6 +306,12 @@ create table difference_answer (
   primary key (order_id, number)
 );
 )sql"},
+    {16, R"sql(
+alter table customer_order add column budget_asked bigint not null default 0;
+alter table customer_order add column budget_cents bigint;
+alter table customer_order add column follow_up text;
+alter table customer_order add column follow_up_about text not null default '';
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

@@ -13,7 +13,16 @@ constexpr std::string_view kOrderColumns =
     "id, revision, state, build, rider_name, rider_contact, rider_height_mm, rider_inseam_mm, "
     "rider_mass_kg, need, use_class, luggage_kg, child_seat, region, assist_class, "
     "front_brake_lever, route, by_freight, held_because, needed_by, promised, opened, "
-    "deposit_cents, spec_version";
+    "deposit_cents, spec_version, budget_asked, budget_cents, follow_up, follow_up_about";
+
+trade::Budget budget_from(const Cell& cell) {
+  return is_null(cell) ? trade::Budget{} : trade::Budget{.at_most = Money{whole(cell)}};
+}
+
+Cell budget_cell(const trade::Order& order) {
+  if (!order.budget || !order.budget->at_most) return {};
+  return order.budget->at_most->cents;
+}
 
 trade::Order order_from(const Row& row) {
   trade::Order o;
@@ -33,6 +42,10 @@ trade::Order order_from(const Row& row) {
   o.opened = day(row[21]);
   o.deposit = {whole(row[22])};
   o.spec_version = number(row[23]);
+  if (flag(row[24])) o.budget = budget_from(row[25]);
+  if (const auto follow_up = maybe_day(row[26])) {
+    o.follow_up = {.day = *follow_up, .about = text(row[27])};
+  }
   return o;
 }
 
@@ -64,7 +77,10 @@ Result<void> put_order_row(Database& database, const trade::Order& o) {
              o.need.luggage.in(kg), cell_of(o.need.child_seat), o.need.region,
              o.need.assist_class, o.need.front_brake_lever, o.need.route,
              cell_of(o.need.by_freight), o.held_because, cell_of(o.needed_by),
-             cell_of(o.promised), cell_of(o.opened), o.deposit.cents, cell_of(o.spec_version)}));
+             cell_of(o.promised), cell_of(o.opened), o.deposit.cents, cell_of(o.spec_version),
+             cell_of(o.budget.has_value()), budget_cell(o),
+             o.follow_up ? cell_of(o.follow_up->day) : Cell{},
+             o.follow_up ? o.follow_up->about : ""}));
 }
 
 /// Slots and parts as one cell: {"fork": "FK-0001"}.

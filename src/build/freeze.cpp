@@ -10,10 +10,6 @@ namespace {
 
 using enum trade::OrderState;
 
-bool is_before_agreed(trade::OrderState state) {
-  return state == kEnquiry || state == kDraft || state == kOffer;
-}
-
 bool is_checked(trade::OrderState state) {
   return state == kChecking || state == kReady || state == kBoxed || state == kOnTheRoad ||
          state == kDelivered || trade::is_over(state);
@@ -52,7 +48,7 @@ std::string_view word_of(Freeze freeze) {
 }
 
 FreezeSaid freeze_of(const PartWhere& part) {
-  if (is_before_agreed(part.state)) return {};
+  if (trade::is_before_agreed(part.state)) return {};
   if (is_checked(part.state)) {
     return {Freeze::kApproved, fmt::format("the bike is {}", trade::word_of(part.state))};
   }

@@ -37,6 +37,7 @@ struct LifeFacts {
   bool has_use = false;             // in the customer's words
   std::vector<std::string> measures_not_known;  // "height", "inseam", "mass"
   std::optional<Day> needed_by;
+  bool budget_written = false;      // on the order, be it that nothing was said
 
   // Specification and price
   std::vector<std::string> empty_slots;         // names of required slots

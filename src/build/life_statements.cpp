@@ -9,7 +9,8 @@ namespace {
 using enum SaidAs;
 
 constexpr std::array kStatements = {
-    Statement{"budget", kWords, "What the customer means to spend", "no budget is written down"},
+    Statement{"budget", kBudget, "What the customer means to spend at most",
+              "no budget is written down"},
     Statement{"window", kWords, "In which weeks the bike will be ready",
               "no window of weeks is given"},
     Statement{"valid_until", kDay, "Last day on which the offer holds",
@@ -110,6 +111,7 @@ std::string_view word_of(SaidAs kind) {
     case kDay: return "a day as in 2026-11-25";
     case kAmount: return "an amount as in 512.00";
     case kOperations: return "operations as in A-61 T-30";
+    case kBudget: return "a budget as in 2500, or nothing said";
   }
   broken_promise("every way of saying has a word", __FILE__, __LINE__);
 }

@@ -49,6 +49,7 @@ const Statement& statement_called(std::string_view key) {
 }
 
 bool is_asked(const Statement& statement, const LifeFacts& facts) {
+  if (statement.as == SaidAs::kBudget && facts.budget_written) return false;
   return !statement.only_electric || facts.electric;
 }
 
@@ -57,6 +58,7 @@ bool is_said_right(const Statement& statement, const std::string& text) {
     case SaidAs::kYes: return text == "yes";
     case SaidAs::kDay: return parse_day(text).has_value();
     case SaidAs::kAmount: return parse_money(text).has_value();
+    case SaidAs::kBudget: return trade::parse_budget(text).has_value();
     case SaidAs::kWords:
     case SaidAs::kOperations: return !trim(text).empty();
   }
@@ -97,6 +99,10 @@ Result<void> said_as_asked(const NextMove& move, const LifeFacts& facts) {
   for (const Statement* statement : move.to_say) keys.emplace_back(statement->key);
   for (const Statement* statement : move.may_say) keys.emplace_back(statement->key);
   for (const auto& [key, text] : facts.said) {
+    if (key == "budget" && facts.budget_written) {
+      return refuse(Code::kBadInput, "the order has its budget already: change it there",
+                    {.field = "said." + key, .value = text});
+    }
     if (std::ranges::count(keys, key) == 0) {
       return refuse(Code::kBadInput,
                     keys.empty() ? "nothing has to be said with this move"

@@ -16,8 +16,9 @@
 namespace rollwright::build {
 
 /// How a statement is written: "yes", one line of words, a day as in 2026-11-25, an amount as in
-/// 512.00, or ids of operations with spaces between.
-enum class SaidAs { kYes, kWords, kDay, kAmount, kOperations };
+/// 512.00, ids of operations with spaces between, or a budget as trade::parse_budget reads it. A
+/// budget is not asked for where the order has one.
+enum class SaidAs { kYes, kWords, kDay, kAmount, kOperations, kBudget };
 [[nodiscard]] std::string_view word_of(SaidAs kind);
 
 /// Something that only a person can say, and says with the move.

@@ -24,6 +24,11 @@ std::string refusal_of(const LifeFacts& facts, trade::OrderState to) {
   return judged ? "" : judged.error().sentence;
 }
 
+/// These stop nothing.
+bool is_for_show(const std::string& spoiler) {
+  return spoiler == "Date at risk" || spoiler == "Claim open" || spoiler == "budget written";
+}
+
 TEST(OrderLife, AgreesWithTheSecondOpinionOnEveryMoveWithAnythingWrong) {
   const testing::LifeTrial told = testing::try_all_moves();
   EXPECT_GT(told.tried, 200'000);
@@ -37,8 +42,7 @@ TEST(OrderLife, UsesEverySpoilerAndEveryStatementSomewhere) {
         std::ranges::any_of(testing::opinion(), [&](const testing::OpinionRow& row) {
           return row.stopped_by.contains(spoiler.name);
         });
-    const bool is_for_show = spoiler.name == "Date at risk" || spoiler.name == "Claim open";
-    EXPECT_NE(stops_something, is_for_show) << spoiler.name;
+    EXPECT_NE(stops_something, is_for_show(spoiler.name)) << spoiler.name;
   }
   for (const Statement& statement : statements()) {
     const bool asked = std::ranges::any_of(life_moves(), [&](const LifeMove& move) {
@@ -63,6 +67,8 @@ TEST(OrderLife, NamesTheThingThatStopsIt) {
       {"height", kEnquiry, kDraft, "height"},
       {"mass", kOffer, kAgreed, "the rider's mass is not known"},
       {"needed by", kEnquiry, kDraft, "the day needed by"},
+      {"budget in words", kEnquiry, kDraft, "a budget as in 2500, or nothing said"},
+      {"budget twice", kEnquiry, kDraft, "the order has its budget already"},
       {"slot", kDraft, kOffer, "no fork is chosen"},
       {"misfit", kOffer, kAgreed, "The fork is too long."},
       {"stop unknown", kOffer, kAgreed, "Nobody knows the rotor's limit."},
@@ -114,7 +120,7 @@ TEST(OrderLife, NamesTheThingThatStopsIt) {
       {"Money open", kReady, kHandedOver, "money is open"},
   };
   for (const testing::Spoiler& spoiler : testing::spoilers()) {
-    if (spoiler.name == "Date at risk" || spoiler.name == "Claim open") continue;
+    if (is_for_show(spoiler.name)) continue;
     const bool tried = std::ranges::any_of(
         stops, [&](const Stop& stop) { return stop.spoiler == spoiler.name; });
     EXPECT_TRUE(tried) << spoiler.name;
@@ -137,6 +143,20 @@ TEST(OrderLife, SaysEverythingThatIsMissingInOneSentence) {
     EXPECT_NE(said.find(piece), std::string::npos) << piece << " in: " << said;
   }
   EXPECT_EQ(said.find('\n'), std::string::npos);
+}
+
+TEST(OrderLife, TakesTheBudgetFromTheOrderOrFromWhoMovesIt) {
+  LifeFacts facts = ready_to_move(kEnquiry, kDraft);
+  for (const char* said : {"2500", "2499.50", "nothing said"}) {
+    facts.said["budget"] = said;
+    EXPECT_EQ(refusal_of(facts, kDraft), "") << said;
+  }
+  facts.said["budget"] = "0";
+  EXPECT_NE(refusal_of(facts, kDraft).find("a budget as in 2500"), std::string::npos);
+  facts.said.erase("budget");
+  EXPECT_NE(refusal_of(facts, kDraft).find("no budget is written down"), std::string::npos);
+  facts.budget_written = true;
+  EXPECT_EQ(refusal_of(facts, kDraft), "");
 }
 
 TEST(OrderLife, SaysWhereAnOrderGoesWhenAskedForAnotherState) {

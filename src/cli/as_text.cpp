@@ -95,6 +95,29 @@ std::string check_as_text(const shop::OrderView& view) {
   return text + ".\n";
 }
 
+namespace {
+
+std::string budget_text(const shop::OrderView& view) {
+  const shop::BudgetView& budget = *view.budget;
+  if (!budget.at_most_cents) return "Budget: nothing said.\n";
+  return fmt::format("Budget: {} at most; the price is {}, {}.\n", money(*budget.at_most_cents),
+                     money(view.line.price_cents),
+                     *budget.over_cents == 0 ? "within it"
+                                             : "over it by " + money(*budget.over_cents));
+}
+
+/// Lines of what the customer means to spend and when somebody comes back to them; may be empty.
+std::string enquiry_text(const shop::OrderView& view) {
+  std::string text = view.budget ? budget_text(view) : "";
+  if (view.follow_up) {
+    text += fmt::format("To follow up{}: {}, {}.\n", view.follow_up->is_due ? " (due)" : "",
+                        in_words(view.follow_up->day), view.follow_up->about);
+  }
+  return text;
+}
+
+}  // namespace
+
 std::string as_text(const shop::OrderView& view) {
   std::string text = fmt::format("{}  {}\n{}\n{}\n", view.line.id, view.line.rider,
                                  view.line.build, view.need.words);
@@ -102,7 +125,7 @@ std::string as_text(const shop::OrderView& view) {
   for (const std::string& flag : view.line.flags) text += ", " + flag;
   if (view.line.promised) text += "; promised " + in_words(*view.line.promised);
   if (view.line.needed_by) text += "; needed by " + in_words(*view.line.needed_by);
-  text += "\n\n";
+  text += "\n" + enquiry_text(view) + "\n";
   Columns columns({kLeft, kLeft, kRight, kRight, kLeft, kLeft});
   for (const shop::SlotView& slot : view.spec.slots) {
     if (!slot.part && !slot.required) continue;

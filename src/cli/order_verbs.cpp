@@ -11,6 +11,7 @@ struct OrderWish {
   std::string order, slot, part, pdf;
   shop::CompletionWish completion;
   shop::AnswerGiven answer;
+  std::string budget, day, about, done;
   int draws = 2000;
   int draws_each = 400;  // of each way to be sooner
 };
@@ -33,6 +34,53 @@ int answer_question(const OrderWish& wish, const Common& common, shop::Shop& sho
   std::cout << fmt::format("{}: {}. Order {}: {}.\n", given.question, given.answer, wish.order,
                            answered->spec.verdict);
   return 0;
+}
+
+/// Of the order as it stands now.
+Result<std::int64_t> revision_now(shop::Shop& shop, const std::string& order) {
+  const Result<shop::OrderView> view = shop.order(order);
+  if (!view) return std::unexpected(view.error());
+  return view->revision;
+}
+
+/// `rollwright budget`: an amount, "nothing said", or "not asked".
+Result<shop::OrderView> set_budget(const OrderWish& wish, const std::string& who,
+                                   shop::Shop& shop) {
+  const auto revision = revision_now(shop, wish.order);
+  if (!revision) return std::unexpected(revision.error());
+  shop::BudgetGiven given{.revision = *revision};
+  if (wish.budget != "not asked") {
+    const Result<trade::Budget> budget = trade::parse_budget(wish.budget);
+    if (!budget) {
+      return refuse(budget.error().code, budget.error().sentence + "; not asked takes it out",
+                    {.field = "budget", .value = wish.budget});
+    }
+    given.nothing_said = !budget->at_most.has_value();
+    if (budget->at_most) given.at_most_cents = budget->at_most->cents;
+  }
+  return shop.set_budget(wish.order, given, who);
+}
+
+/// `rollwright follow-up`: a day and what about, or --done with what came of it.
+Result<shop::OrderView> follow_up(const OrderWish& wish, const std::string& who,
+                                  shop::Shop& shop) {
+  if (wish.day.empty() == wish.done.empty()) {
+    return refuse(Code::kBadInput, "give either the day and who calls whom about what, or --done "
+                                   "with what came of it",
+                  {.field = "day", .value = wish.day});
+  }
+  const auto revision = revision_now(shop, wish.order);
+  if (!revision) return std::unexpected(revision.error());
+  shop::FollowUpGiven given{.about = wish.day.empty() ? wish.done : wish.about,
+                            .revision = *revision};
+  if (!wish.day.empty()) {
+    const Result<Day> day = parse_day(wish.day);
+    if (!day) {
+      return refuse(day.error().code, day.error().sentence, {.field = "day", .value = wish.day});
+    }
+    given.day = *day;
+  }
+  return shop.follow_up(wish.order, given, who);
 }
 
 int print_sheet(const OrderWish& wish, const Common& common, shop::Shop& shop) {
@@ -60,6 +108,13 @@ class OrderVerbs {
   CLI::App* ask(const char* name, const char* help, Ask ask) {
     return add(name, help, [ask](const OrderWish& wish, const Common& common, shop::Shop& shop) {
       return answer(common, ask(wish, shop));
+    });
+  }
+  /// The same where the use case writes under the name of who asks.
+  template <class Write>
+  CLI::App* write(const char* name, const char* help, Write write) {
+    return add(name, help, [write](const OrderWish& wish, const Common& common, shop::Shop& shop) {
+      return answer(common, write(wish, common.who, shop));
     });
   }
   OrderWish& wish() { return *wish_; }
@@ -101,6 +156,18 @@ void add_spec_verbs(OrderVerbs& verbs) {
   said->add_option("--note", o.answer.note, "one line that goes with it");
 }
 
+void add_enquiry_verbs(OrderVerbs& verbs) {
+  OrderWish& o = verbs.wish();
+  verbs.write("budget", "write down what the customer means to spend at most", set_budget)
+      ->add_option("budget", o.budget, "as in 2500, \"nothing said\" or \"not asked\"")
+      ->required();
+  auto* sub = verbs.write("follow-up", "set the day on which somebody comes back to the customer",
+                          follow_up);
+  sub->add_option("day", o.day, "as in 2026-12-08");
+  sub->add_option("about", o.about, "who calls whom about what, in one line");
+  sub->add_option("--done", o.done, "it is done: what came of it, in one line");
+}
+
 void add_promise_verbs(OrderVerbs& verbs) {
   OrderWish& o = verbs.wish();
   const auto with_draws = [](CLI::App* sub, int& draws) {
@@ -125,6 +192,7 @@ void add_order_verbs(Verbs& verbs) {
             [](const Common& common, shop::Shop& shop) { return answer(common, shop.orders()); });
   OrderVerbs of_order(verbs);
   add_spec_verbs(of_order);
+  add_enquiry_verbs(of_order);
   add_promise_verbs(of_order);
   of_order.add("sheet", "the bench sheet of an order", print_sheet)
       ->add_option("--pdf", of_order.wish().pdf, "write it as a PDF to this file");

@@ -147,6 +147,18 @@ Response answer_question(shop::Shop& shop, const Request& request) {
   return answer(shop.answer_question(request.path[2], *body, request.who));
 }
 
+Response set_budget(shop::Shop& shop, const Request& request) {
+  const auto body = json::budget_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.set_budget(request.path[2], *body, request.who));
+}
+
+Response follow_up(shop::Shop& shop, const Request& request) {
+  const auto body = json::follow_up_from(request.body);
+  if (!body) return refusal(body.error());
+  return answer(shop.follow_up(request.path[2], *body, request.who));
+}
+
 Response measure_fact(shop::Shop& shop, const Request& request) {
   const auto body = json::fact_from(request.body);
   if (!body) return refusal(body.error());
@@ -276,6 +288,8 @@ const std::vector<Route>& routes() {
       {"POST", {"api", "orders", ":id", "maker", "answers"}, answer_difference},
       {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
       {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},
+      {"PUT", {"api", "orders", ":id", "budget"}, set_budget},
+      {"PUT", {"api", "orders", ":id", "follow-up"}, follow_up},
       {"GET", {"api", "facts", "not-known"}, [](S& s, const R&) { return answer(s.not_known_facts()); }},
       {"PUT", {"api", "parts", ":id", "facts", ":attribute"}, measure_fact},
       {"GET",

@@ -104,6 +104,8 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/orders", kOffice},
       {"PUT", "/api/orders/{id}/choices/{slot}", kOffice},
       {"POST", "/api/orders/{id}/choices", kOffice},
+      {"PUT", "/api/orders/{id}/budget", kOffice},
+      {"PUT", "/api/orders/{id}/follow-up", kOffice},
       {"POST", "/api/orders/{id}/agree", kOffice},
       {"POST", "/api/orders/{id}/move-to", kEverybody},  // hats say who may which; a PIN fewer
       {"POST", "/api/orders/{id}/flags", kOffice},

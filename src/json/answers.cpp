@@ -136,8 +136,10 @@ ROLLWRIGHT_JSON(NumberView, name, value, us, how)
 ROLLWRIGHT_JSON(QuestionView, id, sentence, severity, owner, people, open, verdict, answer, who, day,
                 note, before, slots, source)
 ROLLWRIGHT_JSON(OrderQuestions, order, rider, state, questions)
+ROLLWRIGHT_JSON(BudgetView, at_most_cents, over_cents)
+ROLLWRIGHT_JSON(FollowUpView, day, about, is_due)
 ROLLWRIGHT_JSON(OrderView, line, rider, need, build_id, held_because, states, opened,
-                deposit_cents, spec, outline, no_promise,
+                deposit_cents, budget, follow_up, may_be_followed_up, spec, outline, no_promise,
                 numbers, questions, revision)
 ROLLWRIGHT_JSON(ChoiceView, part, status, chosen, note, touches, price_difference_cents,
                 mass_difference_kg, ready_difference_days, proven, here)

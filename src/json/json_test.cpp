@@ -34,13 +34,30 @@ TEST(Requests, ReadAWholeOrder) {
     "rider": {"name": "R", "contact": "", "height_mm": 1700, "inseam_mm": null, "mass_kg": 71.5},
     "need": {"words": "w", "use_class": 2, "luggage_kg": 12, "child_seat": true, "region": "EU",
              "assist_class": "none", "front_brake_lever": "left", "route": "", "by_freight": false},
-    "build": "B2", "needed_by": "2027-02-01", "choices": {"frame": "FR-1"}, "state": "Enquiry"})");
+    "build": "B2", "needed_by": "2027-02-01", "choices": {"frame": "FR-1"}, "state": "Enquiry",
+    "budget": {"nothing_said": true}, "follow_up": {"day": "2026-12-01", "about": "a"}})");
   ASSERT_TRUE(order) << order.error().full();
   EXPECT_EQ(order->rider.mass_kg, 71.5);
   EXPECT_FALSE(order->rider.inseam_mm);
   EXPECT_EQ(order->choices.at("frame"), "FR-1");
   EXPECT_EQ(order->state, "Enquiry");
   EXPECT_EQ(iso(*order->needed_by), "2027-02-01");
+  EXPECT_TRUE(order->budget->nothing_said);
+  EXPECT_FALSE(order->budget->at_most_cents);
+  EXPECT_EQ(iso(*order->follow_up->day), "2026-12-01");
+}
+
+TEST(Requests, ReadABudgetAndAFollowUp) {
+  const auto budget = budget_from(R"({"at_most_cents": 250000, "revision": 3})");
+  ASSERT_TRUE(budget) << budget.error().full();
+  EXPECT_EQ(budget->at_most_cents, 250000);
+  EXPECT_FALSE(budget->nothing_said);
+  const auto done = follow_up_from(R"({"day": null, "about": "spoke", "revision": 3})");
+  ASSERT_TRUE(done) << done.error().full();
+  EXPECT_FALSE(done->day);
+  EXPECT_EQ(budget_from(R"({"at_most_cents": "2500", "revision": 1})").error().place.field,
+            "at_most_cents");
+  EXPECT_EQ(follow_up_from(R"({"about": "x", "revision": 1})").error().place.field, "day");
 }
 
 TEST(Requests, NameTheFieldTheyDoNotLike) {

@@ -4,6 +4,34 @@
 
 namespace rollwright::json {
 
+namespace {
+
+void read_budget(Object& object, shop::BudgetGiven& given) {
+  object.read("at_most_cents", given.at_most_cents, false);
+  object.read("nothing_said", given.nothing_said, false);
+}
+
+void read_follow_up(Object& object, shop::FollowUpGiven& given) {
+  object.read("day", given.day);
+  object.read("about", given.about, false);
+}
+
+}  // namespace
+
+Result<shop::BudgetGiven> budget_from(std::string_view text) {
+  return read_object<shop::BudgetGiven>(text, [](Object& object, shop::BudgetGiven& given) {
+    read_budget(object, given);
+    object.read("revision", given.revision);
+  });
+}
+
+Result<shop::FollowUpGiven> follow_up_from(std::string_view text) {
+  return read_object<shop::FollowUpGiven>(text, [](Object& object, shop::FollowUpGiven& given) {
+    read_follow_up(object, given);
+    object.read("revision", given.revision);
+  });
+}
+
 Result<shop::NewOrder> new_order_from(std::string_view text) {
   return read_object<shop::NewOrder>(text, [](Object& object, shop::NewOrder& order) {
     object.object("rider", [&](Object& rider) {
@@ -26,6 +54,13 @@ Result<shop::NewOrder> new_order_from(std::string_view text) {
     });
     object.read("build", order.build);
     object.read("needed_by", order.needed_by, false);
+    if (object.has("budget")) {
+      object.object("budget", [&](Object& budget) { read_budget(budget, order.budget.emplace()); });
+    }
+    if (object.has("follow_up")) {
+      object.object("follow_up",
+                    [&](Object& inner) { read_follow_up(inner, order.follow_up.emplace()); });
+    }
     object.read("choices", order.choices, false);
     object.read("state", order.state, false);
   });

@@ -17,6 +17,9 @@ namespace rollwright::json {
 
 [[nodiscard]] Result<shop::NewOrder> new_order_from(std::string_view text);
 
+[[nodiscard]] Result<shop::BudgetGiven> budget_from(std::string_view text);
+[[nodiscard]] Result<shop::FollowUpGiven> follow_up_from(std::string_view text);
+
 struct ChooseRequest {
   std::optional<std::string> part;  // null empties the slot
   std::int64_t revision = 0;

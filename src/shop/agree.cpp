@@ -80,6 +80,7 @@ Result<OrderView> Shop::agree(const std::string& id, Day promised, std::int64_t 
   }
   order.revision = revision;
   order.state = trade::OrderState::kAgreed;
+  order.follow_up.reset();
   order.promised = promised;
   order.deposit = {deposit_cents};
   book::Change change{.who = who, .what = "agree",

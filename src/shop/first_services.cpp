@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "shop/enquiry.hpp"
+
 namespace rollwright::shop {
 namespace {
 
@@ -34,10 +36,8 @@ std::vector<FirstService> first_services(const State& state, Day today) {
 
 std::string sentence_of(const FirstService& service, Day today) {
   const trade::Rider& rider = service.order->rider;
-  return fmt::format("{} {}: the first service {} {}.{}", service.order->id.text, rider.name,
-                     service.day < today ? "was set for" : "is set for", in_words(service.day),
-                     rider.contact.empty() ? std::string(" No way to reach the rider is written down.")
-                                           : " To be reached at " + rider.contact + ".");
+  return fmt::format("{} {}: the first service {} {}. {}", service.order->id.text, rider.name,
+                     service.day < today ? "was set for" : "is set for", in_words(service.day), how_to_reach(rider));
 }
 
 }  // namespace rollwright::shop

@@ -12,7 +12,7 @@ namespace rollwright::shop {
 
 struct TodayLine {
   std::string kind;      // at risk, to buy, arriving, to claim, to check, on the stands, to hand over,
-                         // first service
+                         // to follow up, first service
   std::string sentence;
   std::string order;     // may be empty
   std::string link;      // page to go to: "/orders/2041"

@@ -138,7 +138,7 @@ Result<LifeView> LifeDesk::change(const std::string& id, const ChangeGiven& give
   if (!now) return std::unexpected(now.error());
   const auto person = mover(*now, given.by);
   if (!person) return std::unexpected(person.error());
-  if (before_agreed(now->order.state) || trade::is_over(now->order.state)) {
+  if (trade::is_before_agreed(now->order.state) || trade::is_over(now->order.state)) {
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: a signed specification is changed from Agreed until it "
                               "is handed over",

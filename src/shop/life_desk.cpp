@@ -22,6 +22,7 @@ namespace rollwright::shop {
 namespace {
 
 using enum trade::OrderState;
+using Said = std::map<std::string, std::string>;
 
 constexpr std::size_t kLongestSaid = 200;
 constexpr std::size_t kLongestName = 120;
@@ -52,6 +53,13 @@ Result<void> take_terms(const MoveGiven& given, trade::OrderState to, trade::Ord
   if (given.promised) order.promised = given.promised;
   if (given.deposit_cents) order.deposit = {*given.deposit_cents};
   return {};
+}
+
+/// Whoever takes up an enquiry says the budget, or the order has it: then both have the same.
+void take_budget(trade::Order& order, Said& said) {
+  if (order.state != kDraft) return;
+  if (order.budget) said.emplace("budget", trade::word_of(*order.budget));
+  if (const auto budget = trade::parse_budget(said["budget"])) order.budget = *budget;
 }
 
 int next_move_number(const State& state, const trade::OrderId& order) {
@@ -139,6 +147,9 @@ Result<LifeView> LifeDesk::move(const std::string& id, const MoveGiven& given,
   MoveDoes does = move_does(at(*now), *to);
   trade::Order order = now->order;
   order.state = *to;
+  Said said = given.said;
+  take_budget(order, said);
+  if (!trade::is_before_agreed(order.state)) order.follow_up.reset();
   order.revision = given.revision;
   book::Change change{.who = who, .what = "move",
                       .why = fmt::format("{} to {}{}", trade::word_of(now->order.state), given.to,
@@ -157,7 +168,7 @@ Result<LifeView> LifeDesk::move(const std::string& id, const MoveGiven& given,
   }
   change.put.order_moves = {{.order = order.id, .number = next_move_number(*now->state, order.id),
                              .from = now->order.state, .to = *to, .by = (*person)->name,
-                             .day = now->now.day, .said = given.said, .note = given.note}};
+                             .day = now->now.day, .said = std::move(said), .note = given.note}};
   change.put.orders = {std::move(order)};
   change.put.stock = std::move(does.stock);
   change.put.purchases = std::move(does.purchases);

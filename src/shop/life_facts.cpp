@@ -41,6 +41,7 @@ void add_rider(const LifeAt& at, LifeFacts& facts) {
   if (!rider.inseam) facts.measures_not_known.emplace_back("inseam");
   if (!rider.mass) facts.measures_not_known.emplace_back("mass");
   facts.needed_by = at.order.needed_by;
+  facts.budget_written = at.order.budget.has_value();
 }
 
 void add_finding(const spec::Finding& finding, LifeFacts& facts) {

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/working_days.hpp"
+#include "shop/enquiry.hpp"
 #include "shop/first_services.hpp"
 #include "shop/shop.hpp"
 #include "trade/label_code.hpp"
@@ -176,7 +177,8 @@ Result<TodayView> Shop::today() {
   if (!plan) return std::unexpected(plan.error());
   if (!buying) return std::unexpected(buying.error());
   TodayView view{.day = time->day, .lines = {}};
-  // In order of what it costs to miss it: promises, cut-offs, arrivals, work, handovers.
+  // In order of what it costs to miss it: promises, cut-offs, arrivals, work, handovers, customers who wait
+  // for a word.
   for (const PlannedOrder& order : plan->orders) {
     if (!order.late || !order.promised) continue;
     view.lines.push_back(
@@ -227,6 +229,7 @@ Result<TodayView> Shop::today() {
       if (line && line->kind == kind) view.lines.push_back(std::move(*line));
     }
   }
+  for (TodayLine& line : to_follow_up(**current, time->day)) view.lines.push_back(std::move(line));
   const Result<void> added = add_first_services(book_, **current, view);
   if (!added) return std::unexpected(added.error());
   return view;

@@ -106,6 +106,16 @@ struct AnswerGiven {
   std::int64_t revision = 0;  // of the order the person looked at
 };
 
+/// What the customer means to spend, beside the price as it runs now.
+struct BudgetView {
+  std::optional<std::int64_t> at_most_cents;  // none: they were asked, and nothing was said
+  std::optional<std::int64_t> over_cents;     // of the price; 0: within. None without an amount
+};
+struct FollowUpView {
+  Day day = {};
+  std::string about;     // who calls whom about what
+  bool is_due = false;   // its day has come
+};
 struct OrderView {
   OrderLine line;
   RiderView rider;
@@ -115,11 +125,27 @@ struct OrderView {
   std::vector<StepView> states;
   std::optional<Day> opened;
   std::int64_t deposit_cents = 0;
+  std::optional<BudgetView> budget;
+  std::optional<FollowUpView> follow_up;
+  bool may_be_followed_up = false;  // before Agreed: budget and follow-up can be changed
   SpecView spec;
   OutlineView outline;
   std::string no_promise;  // why no day can be asked for; empty when one can
   std::vector<NumberView> numbers;
   std::vector<QuestionView> questions;  // open ones first
+  std::int64_t revision = 0;
+};
+
+/// What a customer said of money; without an amount and with nothing said false, nobody asked.
+struct BudgetGiven {
+  std::optional<std::int64_t> at_most_cents;
+  bool nothing_said = false;
+  std::int64_t revision = 0;
+};
+/// The day on which somebody comes back to the customer; none: it is done.
+struct FollowUpGiven {
+  std::optional<Day> day;
+  std::string about;     // who calls whom about what; when it is done, what came of it: may be empty
   std::int64_t revision = 0;
 };
 
@@ -129,6 +155,8 @@ struct NewOrder {
   NeedView need;
   std::string build;
   std::optional<Day> needed_by;
+  std::optional<BudgetGiven> budget;       // their revisions count for nothing
+  std::optional<FollowUpGiven> follow_up;
   std::map<std::string, std::string> choices;  // slot -> part, may be empty
   std::string state = "Draft";  // or "Enquiry": a first talk, of which little is known yet
 };

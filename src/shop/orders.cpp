@@ -5,6 +5,7 @@
 #include "base/text.hpp"
 #include "shop/bike.hpp"
 #include "shop/drawing.hpp"
+#include "shop/enquiry.hpp"
 #include "shop/no_promise.hpp"
 #include "shop/numbers.hpp"
 #include "shop/order_input.hpp"
@@ -80,6 +81,12 @@ NeedView need_view(const trade::Need& need) {
           .by_freight = need.by_freight};
 }
 
+/// The same trouble, of a field inside `name`.
+std::unexpected<Error> within(const char* name, Error error) {
+  error.place.field = fmt::format("{}.{}", name, error.place.field);
+  return std::unexpected(std::move(error));
+}
+
 /// The next free number: orders are numbered on.
 trade::OrderId next_number(const State& state) {
   long long highest = 2000;
@@ -113,7 +120,7 @@ Result<OrderView> Shop::order(const std::string& id) {
   if (!at) return std::unexpected(at.error());
   const trade::Order& order = *at->order;
   OrderView view;
-  if (before_agreed(order.state)) {
+  if (trade::is_before_agreed(order.state)) {
     const auto now = reckoned(*at);
     if (!now) return std::unexpected(now.error());
     view.spec = spec_view(trade_, *at->state, *at->build, order, (*now)->covers);
@@ -130,6 +137,9 @@ Result<OrderView> Shop::order(const std::string& id) {
   view.states = road_of(*at->build, order);
   view.opened = order.opened;
   view.deposit_cents = order.deposit.cents;
+  view.budget = budget_view(order, view.line.price_cents);
+  view.follow_up = follow_up_view(order, at->now.day);
+  view.may_be_followed_up = trade::is_before_agreed(order.state);
   view.no_promise = no_promise_because(order);
   if (view.no_promise.empty()) {
     const auto left = is_work_left(trade_, *at->state, order);
@@ -172,9 +182,17 @@ Result<OrderView> Shop::new_order(const NewOrder& wanted, const std::string& who
     return refuse(Code::kNotFound, "there is no such route in the book",
                   {.field = "need.route", .value = need->route});
   }
+  const auto budget = budget_from(wanted.budget.value_or(BudgetGiven{}));
+  if (!budget) return within("budget", budget.error());
+  if (wanted.follow_up && !wanted.follow_up->day) {
+    return refuse(Code::kBadInput, "say on which day it is followed up, or leave follow_up out",
+                  {.field = "follow_up.day"});
+  }
+  const auto follow_up = follow_up_from(wanted.follow_up.value_or(FollowUpGiven{}), time->day);
+  if (!follow_up) return within("follow_up", follow_up.error());
   trade::Order order{.id = next_number(**current), .rider = *rider, .need = *need,
                      .build = wanted.build, .state = *begins, .needed_by = wanted.needed_by,
-                     .opened = time->day};
+                     .budget = *budget, .follow_up = *follow_up, .opened = time->day};
   for (const auto& [slot, part] : wanted.choices) {
     const trade::SlotId slot_id(slot);
     const trade::PartId part_id(part);
@@ -216,7 +234,7 @@ Result<OrderView> Shop::choose_all(
     }
     done.push_back(fmt::format("{}: {}", slot, part_id.empty() ? "nothing" : part_id.text));
   }
-  if (!before_agreed(order.state)) {
+  if (!trade::is_before_agreed(order.state)) {
     return refuse(Code::kRefused,
                   fmt::format("order {} is {}: its specification is signed, and a change needs the "
                               "customer's signature under a new one",

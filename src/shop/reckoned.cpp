@@ -75,7 +75,7 @@ Result<std::shared_ptr<const Reckoned>> reckon(const trade::Trade& trade,
       .selection = selection_of(*state, order), .covers = {},
       .lead_times = lead_times_of(trade, *state), .arrivals = {}, .choices = {}, .count = {}});
   made->covers =
-      covers_of(trade, *state, now.day, before_agreed(order.state) ? &order : nullptr);
+      covers_of(trade, *state, now.day, trade::is_before_agreed(order.state) ? &order : nullptr);
   const spec::Arrivals bought = bought_now(*state, *made->lead_times, now);
   made->arrivals = arrivals_for(trade, *state, *made->lead_times, now,
                                 {build, order, made->covers, bought});

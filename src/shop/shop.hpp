@@ -93,6 +93,15 @@ class Shop {
   /// word; kRefused when it is not asked of this bike, or the order is over; kConflict.
   [[nodiscard]] Result<OrderView> answer_question(const std::string& id, const AnswerGiven& given,
                                                   const std::string& who);
+  /// What the customer means to spend. Errors: kNotFound; those of `budget_from` (shop/enquiry.hpp);
+  /// kRefused from Agreed on; kConflict.
+  [[nodiscard]] Result<OrderView> set_budget(const std::string& id, const BudgetGiven& given,
+                                             const std::string& who);
+  /// Sets the day on which somebody comes back to the customer, or says that it is done; what came of
+  /// it goes into the journal. Errors: kNotFound; those of `follow_up_from`; kRefused from Agreed on,
+  /// and when nothing is there to be done; kConflict.
+  [[nodiscard]] Result<OrderView> follow_up(const std::string& id, const FollowUpGiven& given,
+                                            const std::string& who);
 
   // Spec -----------------------------------------------------------------------------------------
   [[nodiscard]] Result<SlotChoicesView> choices(const std::string& id, const std::string& slot);

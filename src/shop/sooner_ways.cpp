@@ -150,7 +150,7 @@ void add_other_part(const Standing& at, const spec::SlotChoices& slot, const Sta
           .price = stand.dearer,
           .slot = slot.slot,
           .part = stand.choice->part};
-  if (!before_agreed(at.order.state)) way.note = "The rider has to agree to the changed specification.";
+  if (!trade::is_before_agreed(at.order.state)) way.note = "The rider has to agree to the changed specification.";
   if (stand.choice->status != spec::Status::kOpen) {
     way.note += std::string(way.note.empty() ? "" : " ") +
                 std::string(stand.choice->status == spec::Status::kOpenWithAdapter
@@ -162,7 +162,7 @@ void add_other_part(const Standing& at, const spec::SlotChoices& slot, const Sta
 }
 
 void add_other_parts(const Standing& at, const trade::PartId& held, std::vector<Way>& ways) {
-  if (!before_agreed(at.order.state) && !gathers_parts(at.order)) return;
+  if (!trade::is_before_agreed(at.order.state) && !gathers_parts(at.order)) return;
   for (const spec::SlotChoices& slot : at.reckoned.choices.slots) {
     const auto chosen = at.order.choices.find(slot.slot);
     if (chosen == at.order.choices.end() || chosen->second != held) continue;

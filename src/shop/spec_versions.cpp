@@ -80,7 +80,7 @@ SignedState signed_state(const trade::Trade& trade, const State& state,
                          const trade::Order& order) {
   const auto versions = versions_of(state, order.id);
   if (versions.empty()) {
-    return {.version = before_agreed(order.state) ? 0 : order.spec_version, .changed = {}};
+    return {.version = trade::is_before_agreed(order.state) ? 0 : order.spec_version, .changed = {}};
   }
   const trade::SignedSpec& newest = *versions.back();
   return {.version = newest.version,

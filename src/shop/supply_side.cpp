@@ -27,11 +27,6 @@ bool gathers_parts(const trade::Order& order) {
          order.state == kUnderWay;
 }
 
-bool before_agreed(trade::OrderState state) {
-  using enum trade::OrderState;
-  return state == kEnquiry || state == kDraft || state == kOffer;
-}
-
 int building_days(double hands_on_minutes) {
   return 2 + static_cast<int>(std::ceil(hands_on_minutes / 240));
 }

@@ -17,9 +17,6 @@ namespace rollwright::shop {
 /// parts; an order that a maker builds waits for the maker's bike alone.
 [[nodiscard]] bool gathers_parts(const trade::Order& order);
 
-/// Not agreed yet: what such an order would get is reckoned as if it were.
-[[nodiscard]] bool before_agreed(trade::OrderState state);
-
 /// Working days from the complete kit to the bike that is ready: two, and one for each four hours of
 /// hands-on work. Common practice is two to six.
 [[nodiscard]] int building_days(double hands_on_minutes);

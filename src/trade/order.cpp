@@ -69,6 +69,11 @@ std::optional<Answer> answer_named(std::string_view word) {
   return std::nullopt;
 }
 
+bool is_before_agreed(OrderState state) {
+  return state == OrderState::kEnquiry || state == OrderState::kDraft ||
+         state == OrderState::kOffer;
+}
+
 bool is_live(OrderState state) { return row_of(state).live; }
 
 bool is_over(OrderState state) {

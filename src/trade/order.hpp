@@ -8,6 +8,7 @@
 
 #include "base/clock.hpp"
 #include "base/id.hpp"
+#include "trade/enquiry.hpp"
 #include "trade/part.hpp"
 #include "units/money.hpp"
 #include "units/quantity.hpp"
@@ -28,6 +29,8 @@ enum class OrderState {
 };
 [[nodiscard]] std::string_view word_of(OrderState state);
 [[nodiscard]] std::optional<OrderState> state_named(std::string_view word);
+/// Enquiry, Draft or Offer: such an order has a budget that is still open and may be followed up.
+[[nodiscard]] bool is_before_agreed(OrderState state);
 /// Agreed or later and not yet handed over: such orders need parts and hours.
 [[nodiscard]] bool is_live(OrderState state);
 /// Handed over, in care, closed or cancelled: nothing about the bike is open any more.
@@ -89,6 +92,8 @@ struct Order {
   std::map<std::string, FlagSaid> flags_said;  // of those in `flags` that were set here
   std::string held_because;
   std::optional<Day> needed_by;    // what the customer needs
+  std::optional<Budget> budget;    // what the customer means to spend; none: nobody asked
+  std::optional<FollowUp> follow_up;  // only before Agreed
   std::optional<Day> promised;     // what we said
   Day opened = {};
   Money deposit;

@@ -99,6 +99,7 @@ flags = ["Held"]
 held_because = "waits for a size"
 done = ["A-1"]
 spec_version = 1
+budget = "2500"
 [order.rider]
 name = "Invented Rider"
 contact = "rider@example.org"
@@ -256,6 +257,19 @@ const std::vector<Mistake>& mistakes() {
        "Date at rsk", "did you mean \"Date at risk\""},
       {"PromisedBeforeOpened", "orders.toml", "2026-12-18", "2026-01-18", "2026-01-18", "promised",
        "2026-01-18", "before the order was opened"},
+      {"BudgetInWords", "orders.toml", "\"2500\"", "\"not much\"", "not much", "budget", "not much",
+       "or as nothing said"},
+      {"BudgetOfNothing", "orders.toml", "\"2500\"", "\"0\"", "\"0\"", "budget", "0",
+       "more than nothing"},
+      {"FollowedUpOnceAgreed", "orders.toml", "[order.rider]",
+       "[order.follow_up]\nday = \"2026-12-01\"\nabout = \"Mara calls\"\n[order.rider]",
+       "[order.follow_up]", "follow_up", "", "not followed up any more"},
+      {"FollowedUpAboutNothing", "orders.toml", "state = \"Gathering\"",
+       "state = \"Draft\"\nfollow_up = { day = \"2026-12-01\" }", "follow_up", "follow_up.about",
+       "", ""},
+      {"FollowedUpBeforeOpened", "orders.toml", "state = \"Gathering\"",
+       "state = \"Draft\"\nfollow_up = { day = \"2026-01-01\", about = \"Mara calls\" }",
+       "follow_up", "follow_up.day", "2026-01-01", "before the order was opened"},
       {"UnknownDoneOperation", "orders.toml", "[\"A-1\"]", "[\"A-7\"]", "A-7", "done", "A-7",
        "no operation is called so"},
       {"MassInCentimetres", "orders.toml", "82 kg", "82 cm", "82 cm", "rider.mass", "82 cm",

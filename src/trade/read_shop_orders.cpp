@@ -51,6 +51,8 @@ class OrderReader {
     order_.build = reader_.text("build");
     read_state();
     read_days();
+    read_budget();
+    read_follow_up();
     order_.deposit = read_money(reader_, "deposit").value_or(Money{});
     read_flags();
     read_done();
@@ -95,6 +97,40 @@ class OrderReader {
     };
     check("needed_by", order_.needed_by);
     check("promised", order_.promised);
+  }
+
+  void read_budget() {
+    const std::optional<std::string> text = reader_.amount("budget");
+    if (!text) return;
+    const Result<Budget> budget = parse_budget(*text);
+    if (!budget) return reader_.problem("budget", budget.error().code, budget.error().sentence, *text);
+    order_.budget = *budget;
+  }
+
+  void read_follow_up() {
+    const TomlValue* table = reader_.table("follow_up");
+    if (table == nullptr) return;
+    TableReader reader(*table, reader_.file(), reading_.problems, "follow_up.");
+    FollowUp follow_up{.about = reader.text("about")};
+    const std::optional<Day> day = reader.day("day");
+    if (!reader.has("day")) reader.missing("day", "write the day, as in \"2026-11-25\"");
+    reader.finish();
+    if (!is_before_agreed(order_.state)) {
+      reader_.problem("follow_up", Code::kContradiction,
+                      fmt::format("an order that is {} is not followed up any more; take it out",
+                                  word_of(order_.state)));
+    }
+    if (follow_up.about.size() > kLongestFollowUp || follow_up.about.contains('\n')) {
+      reader.problem("about", Code::kOutOfRange,
+                     fmt::format("this is one line of at most {} letters", kLongestFollowUp),
+                     follow_up.about.substr(0, 40));
+    }
+    if (day && *day < order_.opened) {
+      reader.problem("day", Code::kContradiction, "this day lies before the order was opened",
+                     iso(*day));
+    }
+    follow_up.day = day.value_or(Day{});
+    order_.follow_up = std::move(follow_up);
   }
 
   void read_flags() {

@@ -56,10 +56,23 @@ describe('the form of a new order', () => {
     expect(made).toHaveProperty('complaints.mass');
     expect(orderOf({ ...kEmptyForm, height: '171' })).toMatchObject({ order: { rider: { height_mm: 1710, inseam_mm: null } } });
   });
+  it('sends what the rider means to spend and when somebody comes back to them', () => {
+    const form = { ...kEmptyForm, name: 'N' };
+    expect(orderOf(form)).toMatchObject({ order: { budget: null, follow_up: null } });
+    expect(orderOf({ ...form, budget: '2499,5' })).toMatchObject({ order: { budget: { at_most_cents: 249950, nothing_said: false } } });
+    expect(orderOf({ ...form, budgetNothing: true })).toMatchObject({ order: { budget: { at_most_cents: null, nothing_said: true } } });
+    expect(orderOf({ ...form, budget: '2500', budgetNothing: true })).toHaveProperty('complaints.budget');
+    expect(orderOf({ ...form, budget: 'not much' })).toHaveProperty('complaints.budget');
+    expect(orderOf({ ...form, followUp: '2026-12-08', followUpAbout: ' calls ' }))
+      .toMatchObject({ order: { follow_up: { day: '2026-12-08', about: 'calls' } } });
+    expect(orderOf({ ...form, followUpAbout: 'calls' })).toHaveProperty('complaints.followUp');
+  });
   it('puts a refusal beside the field it is about', () => {
     const about = (field: string) => fieldOf({ code: 'bad input', sentence: '', file: '', line: 0, field, value: '' });
     expect(about('rider.height_mm')).toBe('height');
     expect(about('height')).toBe('height');
+    expect(about('budget.at_most_cents')).toBe('budget');
+    expect(about('follow_up.day')).toBe('followUp');
     expect(about('')).toBeUndefined();
     expect(about('choices')).toBeUndefined();
   });

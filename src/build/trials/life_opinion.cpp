@@ -13,9 +13,10 @@ namespace {
 // with an open stop; and what goes back to the stand names what was found. That the maker's form and
 // list agree with what was signed is not said by a person: the form has to be of the signed version,
 // each difference of the list answered, and what was denied put right before a release, and the
-// numbers read at the bench are those of the list.
+// numbers read at the bench are those of the list. What the customer means to spend is a budget, an
+// amount or nothing said; it is said with the move unless the order has it, and never twice.
 constexpr const char* kNotes = R"(
-Enquiry      | Draft       | any         | adviser       | contact, use, height, mass, needed by, Held | budget
+Enquiry      | Draft       | any         | adviser       | contact, use, height, mass, needed by, budget in words, budget twice, Held | budget
 Draft        | Offer       | any         | adviser       | slot, misfit, unknown unowned, cost, offer over, Held, Stop-sale | window, valid_until
 Offer        | Agreed      | any         | adviser       | slot, misfit, stop unknown, mass, offer expired, offer undated, unsigned, changed, no deposit, deposit too big, no promise, promise past, Held, Stop-sale, Change open | terms_shown, mass_confirmed, lever_side, region_class, recall_consent
 Agreed       | Gathering   | shop-built  | buyer         | unsigned, changed, not bought, Held, Stop-sale, Change open |
@@ -101,6 +102,7 @@ std::string right_words(const std::string& key) {
   }
   if (key == "maker_price" || key == "insurance_value") return "2480.50";
   if (key == "settlement") return "120.00";
+  if (key == "budget") return "2500";
   if (key == "operations") return "A-61 T-30";
   return "yes";
 }
@@ -160,6 +162,14 @@ const std::vector<Spoiler>& spoilers() {
       {"height", [](F& f) { f.measures_not_known = {"height"}; }},
       {"mass", [](F& f) { f.measures_not_known.emplace_back("mass"); }},
       {"needed by", [](F& f) { f.needed_by.reset(); }},
+      {"budget in words", [](F& f) {
+         if (f.said.contains("budget")) f.said["budget"] = "not too much";
+       }},
+      {"budget twice", [](F& f) { f.budget_written = true; }},
+      {"budget written", [](F& f) {
+         f.budget_written = true;
+         f.said.erase("budget");
+       }},
       {"slot", [](F& f) { f.empty_slots = {"fork"}; }},
       {"misfit", [](F& f) { f.does_not_fit = {"The fork is too long."}; }},
       {"stop unknown", [](F& f) {

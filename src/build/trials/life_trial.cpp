@@ -74,7 +74,8 @@ class Trial {
   /// The second puts a right value, for this purpose, in place of the first's wrong one.
   static bool undoes(const std::string& one, const std::string& other) {
     return (one == "stop unknown" && other == "fit unknown") ||
-           (one == "own work" && other == "work unknown");
+           (one == "own work" && other == "work unknown") ||
+           (one.starts_with("budget ") && other == "budget written");
   }
 
   void statements_wrong() {

@@ -267,6 +267,10 @@ export const ask = {
   answerQuestion: (id: string, question: string, body: Schemas['AnswerGiven']) =>
     answer<OrderView>(
       client.PUT('/api/orders/{id}/questions/{question}', { params: { path: { id, question } }, body })),
+  setBudget: (id: string, body: Schemas['BudgetGiven']) =>
+    answer<OrderView>(client.PUT('/api/orders/{id}/budget', { ...path({ id }), body })),
+  followUp: (id: string, body: Schemas['FollowUpGiven']) =>
+    answer<OrderView>(client.PUT('/api/orders/{id}/follow-up', { ...path({ id }), body })),
   notKnownFacts: () => answer<NotKnownView>(client.GET('/api/facts/not-known')),
   measureFact: (id: string, attribute: string, body: FactGiven) =>
     answer<PartView>(

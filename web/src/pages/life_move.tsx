@@ -27,6 +27,9 @@ function Say({ say, value, onValue }: SayProps) {
     return <TickField label={label} value={value === 'yes'} onValue={(on) => onValue(on ? 'yes' : '')} />;
   }
   if (say.as.startsWith('a day')) return <DayField label={label} value={value} onValue={onValue} />;
+  if (say.as.startsWith('a budget')) {
+    return <TextField label={label} unit={symbolOf(currency)} hint={t.budgetHint} value={value} onValue={onValue} />;
+  }
   if (say.as.startsWith('an amount')) {
     return <TextField label={label} unit={symbolOf(currency)} number value={value} onValue={onValue} />;
   }

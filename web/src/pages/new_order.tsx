@@ -4,6 +4,7 @@ import { orderPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { go } from '../frame/travel';
 import { Refused } from '../marks/waiting';
+import { symbolOf } from '../words/amount';
 import { say } from '../words/say';
 import { ChoiceField, DayField, TextField, TickField } from './field';
 import { type Complaints, type FieldName, fieldOf, kEmptyForm, type OrderForm, orderOf } from './order_form';
@@ -49,7 +50,7 @@ function useForm() {
 }
 
 export function NewOrderPage() {
-  const { builds, routes } = useShop();
+  const { builds, routes, currency } = useShop();
   const { bind, send, busy, refusal } = useForm();
   const begins = bind('state');
   const isEnquiry = begins.value === 'Enquiry';
@@ -97,6 +98,15 @@ export function NewOrderPage() {
           <legend>{t.bike}</legend>
           <ChoiceField label={t.build} options={builds.map((b) => [b.id, b.name])} {...bind('build')} />
           <DayField label={t.neededBy} hint={t.neededByHint} {...bind('neededBy')} />
+        </fieldset>
+        <fieldset>
+          <legend>{t.enquiryPart}</legend>
+          <TextField label={t.budget} unit={symbolOf(currency)} hint={t.budgetHint} number {...bind('budget')} />
+          <div class="ticks"><TickField label={t.budgetNothing} {...bind('budgetNothing')} /></div>
+          <div class="pair">
+            <DayField label={t.followUp} hint={t.followUpHint} {...bind('followUp')} />
+            <TextField label={t.followUpAbout} {...bind('followUpAbout')} />
+          </div>
         </fieldset>
         {refusal && <Refused refusal={refusal} />}
         <button type="submit" class="do" disabled={busy}>{busy ? t.opening : isEnquiry ? t.submitEnquiry : t.submit}</button>

@@ -16,6 +16,7 @@ import { AgreePanel, mayBeAgreed } from './agree_panel';
 import type { SlotTools } from './choices_panel';
 import { type Choices, useChoosing } from './choosing';
 import { DoesPanel } from './does_panel';
+import { EnquiryPanel } from './enquiry_panel';
 import { FillPanel, StillPossible } from './fill_panel';
 import { Findings, JobCard, Numbers, States } from './order_parts';
 import { LifePanel } from './life_panel';
@@ -158,6 +159,7 @@ function OneOrder({ view, put, again }: OneOrderProps) {
           )}
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <MakerLink view={view} />
+          {view.may_be_followed_up && <EnquiryPanel key={view.revision} view={view} put={put} />}
           <LifePanel id={id} again={again} />
           <DoesPanel view={view} />
           <Numbers numbers={view.numbers} />

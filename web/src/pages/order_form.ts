@@ -20,6 +20,10 @@ export interface OrderForm {
   byFreight: boolean;
   build: string;
   neededBy: string;
+  budget: string;   // of the shop's currency
+  budgetNothing: boolean;
+  followUp: string;
+  followUpAbout: string;
 }
 
 export type FieldName = keyof OrderForm;
@@ -28,7 +32,7 @@ export type Complaints = Partial<Record<FieldName, string>>;
 export const kEmptyForm: OrderForm = {
   state: 'Draft', name: '', contact: '', height: '', inseam: '', mass: '', words: '', useClass: '1', luggage: '',
   childSeat: false, region: 'EU', assist: '25 km/h', brake: 'left', route: '', byFreight: false,
-  build: '', neededBy: '',
+  build: '', neededBy: '', budget: '', budgetNothing: false, followUp: '', followUpAbout: '',
 };
 
 /** Name of each field in the JSON of the server. */
@@ -38,6 +42,8 @@ const kPaths: Record<FieldName, string> = {
   luggage: 'need.luggage_kg', childSeat: 'need.child_seat', region: 'need.region',
   assist: 'need.assist_class', brake: 'need.front_brake_lever', route: 'need.route',
   byFreight: 'need.by_freight', build: 'build', neededBy: 'needed_by',
+  budget: 'budget.at_most_cents', budgetNothing: 'budget.nothing_said', followUp: 'follow_up.day',
+  followUpAbout: 'follow_up.about',
 };
 
 /** The field that a refusal of the server is about; undefined when it is about none of them. */
@@ -60,7 +66,7 @@ export function typedNumber(text: string, size = 1): number | null | undefined {
 /** What is sent, or which fields hold no number. All other judging is the server's. */
 export function orderOf(form: OrderForm): { order: NewOrder } | { complaints: Complaints } {
   const complaints: Complaints = {};
-  const number = (field: 'height' | 'inseam' | 'mass' | 'luggage', unit: string, size = 1) => {
+  const number = (field: 'height' | 'inseam' | 'mass' | 'luggage' | 'budget', unit: string, size = 1) => {
     const value = typedNumber(form[field], size);
     if (value === undefined) complaints[field] = say.newOrder.notNumber(form[field].trim(), unit);
     return value ?? null;
@@ -71,6 +77,10 @@ export function orderOf(form: OrderForm): { order: NewOrder } | { complaints: Co
     mass_kg: number('mass', 'kg'),
   };
   const luggage_kg = number('luggage', 'kg') ?? 0;
+  const cents = number('budget', say.newOrder.money, 100);
+  if (form.budgetNothing && form.budget.trim() !== '') complaints.budget = say.newOrder.eitherBudget;
+  const about = form.followUpAbout.trim();
+  if (about !== '' && form.followUp === '') complaints.followUp = say.newOrder.followUpDay;
   if (Object.keys(complaints).length > 0) return { complaints };
   return {
     order: {
@@ -81,6 +91,9 @@ export function orderOf(form: OrderForm): { order: NewOrder } | { complaints: Co
         front_brake_lever: form.brake, route: form.route, by_freight: form.byFreight,
       },
       build: form.build, needed_by: form.neededBy || null, choices: {}, state: form.state,
+      budget: cents === null && !form.budgetNothing ? null
+        : { at_most_cents: cents === null ? null : Math.round(cents), nothing_said: form.budgetNothing },
+      follow_up: form.followUp === '' ? null : { day: form.followUp, about },
     },
   };
 }

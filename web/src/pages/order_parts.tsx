@@ -6,6 +6,7 @@ import { Told } from '../marks/told';
 import { useShop } from '../frame/shop';
 import { mass, massUs, money } from '../words/amount';
 import { dayWithYear } from '../words/day';
+import { budgetInShort } from '../words/enquiry';
 import { say } from '../words/say';
 
 const t = say.order;
@@ -32,6 +33,7 @@ export function JobCard({ view }: { view: OrderView }) {
   const rows: [string, string][] = [
     [t.price1, money(spec.price_cents, currency, false)],
     [t.massAll, `${mass(spec.mass_kg)} · ${massUs(spec.mass_kg)}`],
+    ...(view.budget ? [[t.budget, budgetInShort(view.budget, currency)] as [string, string]] : []),
     ...(line.needed_by ? [[t.neededBy, dayWithYear(line.needed_by)] as [string, string]] : []),
     ...(line.promised ? [[t.agreeDay, dayWithYear(line.promised)] as [string, string]] : []),
     ...(view.deposit_cents > 0

@@ -20,6 +20,7 @@ export const lifeWords = {
   move: (to: string) => `Move to ${to}`,
   moving: 'Moving …',
   howToName: 'as in A-61 T-30',
+  budgetHint: 'An amount, or: nothing said',
   settled: 'What is paid back',
   flags: 'Flags',
   noFlags: 'The order carries no flag.',
