@@ -34,7 +34,7 @@ bool among(const trade::Value& value, const std::vector<std::string>& words) {
   });
 }
 
-Answer asked(const BikeFacts& bike, const trade::Condition& condition) {
+Answer asked(const BikeFacts& bike, const trade::TraitCondition& condition) {
   const trade::Operand& operand = condition.operand;
   const trade::Part* part = part_at(bike, operand.slot);
   if (operand.attribute == "*filled") {
@@ -43,11 +43,14 @@ Answer asked(const BikeFacts& bike, const trade::Condition& condition) {
   }
   if (part == nullptr) return still_to_fill(bike, operand.slot) ? Answer::kNotKnown : Answer::kNo;
   const trade::Fact* fact = trade::fact_of(*part, operand.attribute);
-  return fact == nullptr ? Answer::kNotKnown : yes_if(among(fact->value, condition.words));
+  if (fact == nullptr) return Answer::kNotKnown;
+  if (!condition.at_least) return yes_if(among(fact->value, condition.words));
+  const auto* number = std::get_if<double>(&fact->value);
+  return yes_if(number != nullptr && *number >= *condition.at_least);
 }
 
 Answer answer_of(const trade::Trade& trade, const BikeFacts& bike,
-                 const trade::Condition& condition) {
+                 const trade::TraitCondition& condition) {
   const trade::Part* part = part_at(bike, condition.operand.slot);
   // A kind that never states the attribute ("placement" of a hub without a motor) answers no.
   const std::string& attribute = condition.operand.attribute;
@@ -59,10 +62,10 @@ Answer answer_of(const trade::Trade& trade, const BikeFacts& bike,
 
 /// The least of all conditions; `open` collects what a clause that is not known rests on.
 Answer answer_of(const trade::Trade& trade, const BikeFacts& bike,
-                 const std::vector<trade::Condition>& clause, std::vector<std::string>& open) {
+                 const std::vector<trade::TraitCondition>& clause, std::vector<std::string>& open) {
   Answer whole = Answer::kYes;
   std::vector<std::string> facts;
-  for (const trade::Condition& condition : clause) {
+  for (const trade::TraitCondition& condition : clause) {
     const Answer answer = answer_of(trade, bike, condition);
     whole = std::min(whole, answer);
     if (answer == Answer::kNotKnown) {
@@ -77,7 +80,7 @@ void judge(const trade::Trade& trade, const BikeFacts& bike, const trade::Trait&
            BikeTraits& traits) {
   Answer whole = Answer::kNo;
   std::vector<std::string> open;
-  for (const std::vector<trade::Condition>& clause : trait.any_of) {
+  for (const std::vector<trade::TraitCondition>& clause : trait.any_of) {
     whole = std::max(whole, answer_of(trade, bike, clause, open));
   }
   if (whole == Answer::kYes) traits.holding.insert(trait.id);

@@ -10,7 +10,7 @@ namespace rollwright::build {
 namespace {
 
 /// An invented trade of one trait and a build that needs "hub" and can do without "motor".
-trade::Trade little_trade(std::vector<std::vector<trade::Condition>> any_of) {
+trade::Trade little_trade(std::vector<std::vector<trade::TraitCondition>> any_of) {
   trade::Trade trade;
   trade.templates["T"] = {.id = "T",
                           .required = {trade::SlotId("hub")},
@@ -19,8 +19,13 @@ trade::Trade little_trade(std::vector<std::vector<trade::Condition>> any_of) {
   return trade;
 }
 
-trade::Condition that(const char* slot, const char* attribute, std::vector<std::string> words) {
-  return {.operand = {trade::SlotId(slot), attribute, 0.0}, .words = std::move(words)};
+trade::TraitCondition that(const char* slot, const char* attribute,
+                           std::vector<std::string> words) {
+  return {{.operand = {trade::SlotId(slot), attribute, 0.0}, .words = std::move(words)}, {}};
+}
+
+trade::TraitCondition at_least(const char* slot, const char* attribute, double least) {
+  return {{.operand = {trade::SlotId(slot), attribute, 0.0}, .words = {}}, least};
 }
 
 struct Found {
@@ -71,6 +76,19 @@ TEST(Traits, AreDecidedByOneClauseThatHoldsWhateverElseIsNotKnown) {
       {{that("motor", "drive", {"gears"}), that("hub", "drive", {"gears"})}});
   const Found no = judged(both, {{"hub", hub_with("cog")}, {"motor", {}}});
   EXPECT_TRUE(!no.holds && !no.open);
+}
+
+TEST(Traits, HoldFromANumberOn) {
+  const trade::Trade trade = little_trade({{at_least("hub", "load", 160)}});
+  trade::Part hub{.name = "invented hub"};
+  hub.facts["load"] = {.standing = trade::Standing::kNotKnown};
+  EXPECT_TRUE(judged(trade, {{"hub", hub}}).open);
+  for (const auto& [load, holds] : {std::pair{159.9, false}, {160.0, true}, {250.0, true}}) {
+    hub.facts["load"] = {.standing = trade::Standing::kKnown, .value = load};
+    const Found found = judged(trade, {{"hub", hub}});
+    EXPECT_EQ(found.holds, holds) << load;
+    EXPECT_FALSE(found.open);
+  }
 }
 
 TEST(Traits, AskNoQuestionThatTheKindOfPartCannotAnswer) {

@@ -11,13 +11,19 @@
 
 namespace rollwright::trade {
 
+/// What a clause of a trait asks: of words and flags what a rule's condition does, of a number that it
+/// is at least so much.
+struct TraitCondition : Condition {
+  std::optional<double> at_least;  // own unit of the fact's dimension; then there are no words
+};
+
 /// Something true or false of a bike that decides which operations, readings and checks apply:
 /// "belt", "mid_motor", "threaded_shell". It holds when any of its clauses holds; a clause holds
 /// when all its conditions do.
 struct Trait {
   std::string id;
   std::string name;
-  std::vector<std::vector<Condition>> any_of;
+  std::vector<std::vector<TraitCondition>> any_of;
 };
 
 /// When something applies, by traits: all of `all`, at least one of `any` (if there are any), none
