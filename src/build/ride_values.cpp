@@ -40,6 +40,18 @@ std::optional<T> or_ask(FactReader& facts, const std::string& what, const Result
   return std::nullopt;
 }
 
+/// What carries the load, and the fact that says how much.
+struct Carrier {
+  const char* slot;
+  const char* load;
+};
+Carrier carrier_of(const FactReader& facts) {
+  for (const char* slot : {"cargo_platform", "passenger_kit"}) {
+    if (facts.filled(slot)) return {slot, "cargo_load"};
+  }
+  return {"frame", "rack_load_max"};  // a frame's own rack, or the one on its bosses
+}
+
 }  // namespace
 
 Computed tyre_pressure(FactReader& facts, const std::string& end) {
@@ -104,8 +116,8 @@ Computed bike_mass(FactReader& facts) {
 }
 
 Computed rated_load(FactReader& facts) {
-  const std::string carrier = facts.filled("cargo_platform") ? "cargo_platform" : "passenger_kit";
-  const auto carries = facts.number(carrier, "cargo_load");
+  const Carrier carrier = carrier_of(facts);
+  const auto carries = facts.number(carrier.slot, carrier.load);
   const auto bike = bike_mass_of(facts);
   const auto rider = facts.number("rider", "rider_mass");
   const auto permitted = facts.number("frame", "permitted_total_mass");
@@ -126,7 +138,7 @@ Computed rated_load(FactReader& facts) {
       .most = load,
       .limit_source = "the least of carrier, front load and permitted total mass",
       .how = fmt::format("{} takes {} kg; with a test rider no heavier than the customer",
-                         facts.named(carrier), plain(*carries))};
+                         facts.named(carrier.slot), plain(*carries))};
 }
 
 }  // namespace rollwright::build
