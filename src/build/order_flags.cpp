@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 
 namespace rollwright::build {
@@ -17,7 +18,7 @@ Result<void> reason_is_said(const FlagGiven& given) {
   if (one_line && given.reason.size() <= kLongestReason) return {};
   return refuse(Code::kOutOfRange,
                 fmt::format("the reason is one line of at most {} letters", kLongestReason),
-                {.field = "reason", .value = given.reason.substr(0, 40)});
+                {.field = "reason", .value = shortened(given.reason)});
 }
 
 Result<void> may_change(const trade::Order& order, const FlagGiven& given) {

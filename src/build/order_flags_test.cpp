@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "base/text.hpp"
+
 // The names in these tests are invented.
 namespace rollwright::build {
 namespace {
@@ -42,6 +44,16 @@ TEST(OrderFlags, AreRefusedWithoutReasonOrWithADayThatIsOver) {
   EXPECT_EQ(with_flag(order, over, kToday).error().place.field, "until");
   EXPECT_EQ(with_flag(order, {.flag = "Held", .set = false, .reason = "a"}, kToday).error().code,
             Code::kRefused);
+}
+
+TEST(OrderFlags, QuoteAReasonThatIsTooLongUpToAWholeLetter) {
+  std::string reason = "x";
+  while (reason.size() <= kLongestReason) reason += "ü";
+  const FlagGiven held{.flag = "Held", .reason = reason};
+  const auto refused = with_flag(order_in(trade::OrderState::kBuilding), held, kToday);
+  ASSERT_FALSE(refused);
+  EXPECT_TRUE(is_utf8(refused.error().place.value)) << refused.error().place.value;
+  EXPECT_EQ(refused.error().place.value.size(), 39U);
 }
 
 TEST(OrderFlags, OfABikeThatIsHandedOverAreOnlyThoseThatFollowIt) {

@@ -4,6 +4,7 @@
 #include <pugixml.hpp>
 #include <utility>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 #include "mech/geodesic.hpp"
 #include "mech/route.hpp"
@@ -170,10 +171,6 @@ class GpxReading {
     return std::nullopt;
   }
 
-  static std::string shortened(std::string_view value) {
-    return std::string(value.size() > 40 ? value.substr(0, 40) : value);
-  }
-
   const std::string& file_;
   const GpxLimits& limits_;
   std::vector<std::ptrdiff_t> breaks_;
@@ -239,7 +236,7 @@ std::optional<Error> root_problem(const pugi::xml_node& root, const GpxReading& 
   const std::string_view version = root.attribute("version").value();
   if (version.empty() || version == "1.0" || version == "1.1") return std::nullopt;
   return reading.problem(Code::kBadInput, root, "version", "GPX 1.0 and 1.1 are read.",
-                         std::string(version.substr(0, 40)));
+                         shortened(version));
 }
 
 }  // namespace

@@ -76,6 +76,13 @@ TEST(Gpx, RefusesHostileText) {
   EXPECT_EQ(error_of(gpx_of(deep)).code, Code::kBadInput);
 }
 
+TEST(Gpx, QuotesABadValueUpToAWholeLetter) {
+  std::string version = "x";
+  while (version.size() < 60) version += "🛞";  // four bytes each
+  const std::string quoted = error_of("<gpx version=\"" + version + "\"/>").place.value;
+  EXPECT_EQ(quoted, version.substr(0, 37));
+}
+
 TEST(Gpx, RefusesTruncatedFilesAtEveryLength) {
   const std::string whole =
       gpx_of("<trk><trkseg><trkpt lat=\"46\" lon=\"14\"><ele>1</ele></trkpt></trkseg></trk>\n");

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 
 namespace rollwright::plan {
@@ -15,11 +16,8 @@ bool says_nothing(std::string_view line) {
 
 /// A word from the file, short enough to show.
 std::string shown(std::string_view word) {
-  constexpr std::size_t kMostShown = 40;
-  if (word.size() <= kMostShown) return std::string(word);
-  std::size_t cut = kMostShown;
-  while (cut > 0 && (static_cast<unsigned char>(word[cut]) & 0xC0) == 0x80) --cut;
-  return std::string(word.substr(0, cut)) + "…";
+  const std::string part = shortened(word);
+  return part.size() == word.size() ? part : part + "…";
 }
 
 }  // namespace

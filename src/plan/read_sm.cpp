@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 #include "plan/project_text.hpp"
 
@@ -18,7 +19,7 @@ struct Counts {
 /// The whole number right after the colon of "  - renewable                 :  4   R".
 Result<int> number_after_colon(const ProjectText& text, std::string_view line, int most) {
   const std::vector<std::string_view> words = words_of(line.substr(line.find(':') + 1));
-  const std::string value = words.empty() ? "" : std::string(words.front().substr(0, 40));
+  const std::string value = words.empty() ? "" : shortened(words.front());
   const std::optional<long long> number = to_whole(value);
   const std::string field(trim(line.substr(0, std::min<std::size_t>(line.find(':'), 60))));
   if (!number) {

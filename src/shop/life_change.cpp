@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 #include "build/order_flags.hpp"
 #include "shop/bike.hpp"

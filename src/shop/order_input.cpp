@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 
 namespace rollwright::shop {
@@ -28,23 +29,13 @@ Result<std::optional<Q>> checked(const char* field, const std::optional<double>&
 
 }  // namespace
 
-std::string shortened(std::string text, std::size_t most) {
-  if (text.size() <= most) return text;
-  const auto goes_on = [&text](std::size_t at) {
-    return (static_cast<unsigned char>(text[at]) & 0xc0U) == 0x80U;
-  };
-  while (most > 0 && goes_on(most)) --most;
-  text.resize(most);
-  return text;
-}
-
 Result<void> one_line(const char* field, const std::string& text, std::size_t most) {
   const bool breaks = std::any_of(text.begin(), text.end(), [](char c) {
     return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
   });
-  if (breaks) return wrong_field(field, text.substr(0, 40), "this must be one line of text");
+  if (breaks) return wrong_field(field, shortened(text), "this must be one line of text");
   if (text.size() > most) {
-    return wrong_field(field, text.substr(0, 40),
+    return wrong_field(field, shortened(text),
                        fmt::format("this may have at most {} letters", most));
   }
   return {};

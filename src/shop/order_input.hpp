@@ -1,8 +1,8 @@
 #pragma once
 
 #include "base/result.hpp"
-#include "shop/state.hpp"
 #include "shop/order_views.hpp"
+#include "shop/state.hpp"
 #include "trade/order.hpp"
 #include "trade/trade.hpp"
 
@@ -25,8 +25,5 @@ namespace rollwright::shop {
 
 /// Refuses text that is not one line of at most so many letters. Errors: kOutOfRange.
 [[nodiscard]] Result<void> one_line(const char* field, const std::string& text, std::size_t most);
-
-/// At most so many bytes of the text, and no letter cut in two. The text is UTF-8.
-[[nodiscard]] std::string shortened(std::string text, std::size_t most);
 
 }  // namespace rollwright::shop

@@ -210,14 +210,6 @@ TEST(Shop, WritesASheetWithValuesForEachTemplate) {
   }
 }
 
-TEST(Shop, ShortensATextBetweenTwoLetters) {
-  EXPECT_EQ(shortened("saddle", 6), "saddle");
-  EXPECT_EQ(shortened("saddle", 3), "sad");
-  EXPECT_EQ(shortened("6° stem", 2), "6");  // a degree sign has two bytes
-  EXPECT_EQ(shortened("6° stem", 3), "6°");
-  EXPECT_EQ(shortened("°", 1), "");
-}
-
 TEST(Shop, SaysWhatNeedsAPersonToday) {
   const TodayView today = shared_demo().today().value();
   EXPECT_EQ(iso(today.day), "2026-11-25");

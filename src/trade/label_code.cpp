@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 
 namespace rollwright::trade {
@@ -96,7 +97,7 @@ std::vector<std::string> between_colons(std::string_view text) {
 
 std::unexpected<Error> no_label_code(std::string sentence, std::string_view text) {
   return refuse(Code::kBadInput, std::move(sentence),
-                {.field = "code", .value = std::string(text.substr(0, 80))});
+                {.field = "code", .value = shortened(text, 80)});
 }
 
 std::unexpected<Error> mistyped(std::string_view text) {

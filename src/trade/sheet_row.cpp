@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "base/shortened.hpp"
 #include "base/text.hpp"
 #include "trade/meant.hpp"
 
@@ -126,7 +127,7 @@ class RowReading {
       return;
     }
     if (&into == &row_.article) into = "?";  // said, if badly: one mistake is one problem
-    problem(column.about->heading, cell.substr(0, 60), Code::kOutOfRange,
+    problem(column.about->heading, shortened(cell, 60), Code::kOutOfRange,
             fmt::format("this is one line of at most {} bytes", most));
   }
 
