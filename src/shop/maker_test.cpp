@@ -306,6 +306,45 @@ TEST_F(MakerBuilt, RefusesAnswersThatAreNone) {
   EXPECT_TRUE(desk.answer(kAtMaker, given));
 }
 
+TEST_F(MakerBuilt, SaysWhatComesNextOfFormListAndDifferences) {
+  const auto says = [&] { return desk.look(kAtMaker).value().sentence; };
+  EXPECT_EQ(says(), "The order form can go to the maker.");
+  other("saddle", "SA-0002");
+  rows.erase("kickstand");
+  ASSERT_TRUE(take("confirmed", csv()));
+  EXPECT_EQ(says(), "2 lines differ in the list, confirmed 1: 2 open, 0 accepted, 0 denied. What "
+                    "comes next: 2 open lines are answered.")
+      << "though no form is written down as sent";
+  ASSERT_TRUE(say("denied", {"saddle"}));
+  EXPECT_EQ(says(), "2 lines differ in the list, confirmed 1: 1 open, 0 accepted, 1 denied. What "
+                    "comes next: 1 open line is answered.");
+  ASSERT_TRUE(say("denied", {"kickstand"}));
+  EXPECT_TRUE(says().ends_with("the maker puts right what was denied, and a new list says so."))
+      << says();
+  ASSERT_TRUE(say("accepted", {"saddle"}, "", -1000));
+  EXPECT_TRUE(says().ends_with("the customer signs the specification with what was accepted."))
+      << says();
+}
+
+TEST_F(MakerBuilt, SaysThatTheListIsWaitedForOnceTheFormIsSent) {
+  const auto says = [&] { return desk.look(kAtMaker).value().sentence; };
+  ASSERT_TRUE(desk.send_form(kAtMaker, {.who = "pia", .wanted = parse_day("2027-01-20").value(),
+                                        .how = "mail"}));
+  EXPECT_EQ(says(), "The form is with the maker; what comes next is a list of the maker.");
+  ASSERT_TRUE(take("confirmed", csv()));
+  EXPECT_EQ(says(), "Every line of the list, confirmed 1, is as it was signed. What comes next: "
+                    "the list of the bike as it was built.");
+  ASSERT_TRUE(take("as built", csv()));
+  EXPECT_EQ(says(), "Every line of the list, as built 1, is as it was signed. Nothing is open.");
+}
+
+TEST_F(MakerBuilt, SaysThatNoFormWasSentOnlyOnceNothingElseIsOpen) {
+  ASSERT_TRUE(take("as built", csv()));
+  EXPECT_EQ(desk.look(kAtMaker).value().sentence,
+            "Every line of the list, as built 1, is as it was signed. No order form is written down "
+            "as sent.");
+}
+
 TEST_F(MakerBuilt, PrintsTheFormOnBothPapersTheSameEachTime) {
   const std::string a4 = desk.form_pdf(kAtMaker, false).value();
   EXPECT_TRUE(a4.starts_with("%PDF"));

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "shop/counted.hpp"
 #include "shop/maker_accepting.hpp"
 #include "shop/spec_versions.hpp"
 
@@ -165,23 +166,57 @@ std::vector<DifferenceAnswerView> answer_views(const LifeAt& at) {
   return views;
 }
 
-std::string sentence_of(const LifeAt& at, const MakerView& view) {
+/// How things stand with the form, as long as there is no list of the maker.
+std::string form_in_words(const LifeAt& at, const MakerView& view) {
+  const bool can_go = view.form_missing.empty();
   if (view.form.number == 0) {
-    return view.form_missing.empty() ? "The order form can go to the maker."
-                                     : fmt::format("No order form yet: {}.",
-                                                   join(view.form_missing, "; "));
+    return can_go ? "The order form can go to the maker."
+                  : fmt::format("No order form yet: {}.", join(view.form_missing, "; "));
   }
+  if (view.form_is_current) {
+    return "The form is with the maker; what comes next is a list of the maker.";
+  }
+  const trade::MakerForm* sent = newest_form(at.state, at.order.id);
+  return fmt::format("The form that the maker has is of version {}, and version {} was signed: {}.",
+                     sent->version, view.signed_version,
+                     can_go ? "a new form goes to the maker" : join(view.form_missing, "; "));
+}
+
+/// What has to be done about the lines of the list that counts.
+std::string next_in_words(const LifeAt& at, const MakerView& view, const trade::MakerList& list,
+                          std::size_t open, std::size_t denied) {
+  if (open > 0) {
+    return fmt::format("What comes next: {}.", counted(open, "open line is answered",
+                                                       "open lines are answered"));
+  }
+  if (!signed_state(at.trade, at.state, at.order).changed.empty()) {
+    return "What comes next: the customer signs the specification with what was accepted.";
+  }
+  if (denied > 0) {
+    return "What comes next: the maker puts right what was denied, and a new list says so.";
+  }
+  if (list.kind == MakerListKind::kConfirmed) {
+    return "What comes next: the list of the bike as it was built.";
+  }
+  return view.form.number == 0 ? "No order form is written down as sent." : "Nothing is open.";
+}
+
+std::string sentence_of(const LifeAt& at, const MakerView& view) {
   const trade::MakerList* list = list_that_counts(at.state, at.order.id);
-  if (list == nullptr) return "The form is with the maker; there is no list of the maker yet.";
+  if (list == nullptr) return form_in_words(at, view);
   const auto count = [&view](std::string_view standing) {
-    return std::ranges::count(view.differences, standing, &DifferenceView::standing);
+    return static_cast<std::size_t>(
+        std::ranges::count(view.differences, standing, &DifferenceView::standing));
   };
-  if (view.differences.empty()) {
-    return fmt::format("Every line of the list, {}, is as it was signed.", list_name(*list));
-  }
-  return fmt::format("{} lines differ in the list, {}: {} open, {} accepted, {} denied.",
-                     view.differences.size(), list_name(*list), count("open"),
-                     count("accepted"), count("denied"));
+  const std::size_t open = count("open");
+  const std::size_t denied = count("denied");
+  const std::string stands =
+      view.differences.empty()
+          ? fmt::format("Every line of the list, {}, is as it was signed.", list_name(*list))
+          : fmt::format("{} in the list, {}: {} open, {} accepted, {} denied.",
+                        counted(view.differences.size(), "line differs", "lines differ"),
+                        list_name(*list), open, count("accepted"), denied);
+  return stands + " " + next_in_words(at, view, *list, open, denied);
 }
 
 }  // namespace
