@@ -8,6 +8,7 @@ import { keepSame } from './keep_same';
 export interface Answered<T> {
   value: T | undefined;          // the last good answer, also while a newer one is asked for
   refusal: Refusal | undefined;  // why the latest question was refused
+  heard: number;                 // how many answers came since this is shown
   asOf: string;                  // up to when the value is known to be so, by the shop's clock
   again: () => void;             // soon, once for several changes
   now: () => void;               // at once
@@ -43,17 +44,21 @@ const kCalm = 40;  // milliseconds
 
 /**
  * Asks when shown and again whenever `concerns` says that a change touches it. A page that was seen
- * before appears at once with its old answer, and then catches up: nothing jumps.
+ * before appears at once with its old answer, and then catches up: nothing jumps. Where changes come faster
+ * than answers, each answer is shown that is newer than the one before. A question that gives nothing is not
+ * to be asked now: the old answer stays.
  */
 export function useAnswer<T>(
   key: string,
-  question: () => Promise<T>,
-  concerns: (changed: Changed) => boolean = () => true,
+  question: () => Promise<T> | undefined,
+  concerns: ((changed: Changed) => boolean) | 'nothing' = () => true,
   calm = kCalm,  // milliseconds without a further change before it asks again
 ): Answered<T> {
   const [, redraw] = useState(0);
   const refusal = useRef<Refusal | undefined>(undefined);
   const asked = useRef(0);
+  const taken = useRef(0);  // the newest question that was answered
+  const came = useRef(0);
   const current = useRef(key);
   const questionNow = useRef(question);
   const concernsNow = useRef(concerns);
@@ -62,23 +67,30 @@ export function useAnswer<T>(
   if (current.current !== key) {
     current.current = key;
     refusal.current = undefined;
+    came.current = 0;
   }
 
   const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const now = useCallback(() => {
+    const answer = questionNow.current();
+    if (!answer) return;
     const number = ++asked.current;
-    questionNow.current().then(
+    const isOld = () => number <= taken.current || current.current !== key;
+    answer.then(
       (value) => {
-        if (number !== asked.current) return;  // a newer answer is here or on its way
+        if (isOld()) return;
+        taken.current = number;
+        came.current += 1;
         hear(key, value);
         refusal.current = undefined;
         redraw((n) => n + 1);
       },
       async (error: unknown) => {
-        if (number !== asked.current) return;
+        if (isOld()) return;
         if (!(error instanceof Refusal)) throw error;
         const copy = !error.reached && !kept.has(key) ? await copyOf(key) : undefined;
-        if (number !== asked.current) return;
+        if (isOld()) return;
+        taken.current = number;
         if (copy) {
           kept.set(key, copy.value);
           heard.set(key, copy.at);
@@ -96,6 +108,8 @@ export function useAnswer<T>(
 
   const put = useCallback((value: T) => {
     asked.current += 1;
+    taken.current = asked.current;
+    came.current += 1;
     hear(key, value);
     refusal.current = undefined;
     redraw((n) => n + 1);
@@ -104,6 +118,7 @@ export function useAnswer<T>(
   useEffect(() => {
     now();
     const unlisten = onChanged((changed) => {
+      if (concernsNow.current === 'nothing') return;  // whoever shows it asks again
       if (changed === 'everything' || concernsNow.current(changed)) again();
     });
     // Until now a change would have been told: what is shown here was so up to this moment.
@@ -117,19 +132,19 @@ export function useAnswer<T>(
     };
   }, [now, again]);
 
-  return { value: kept.get(key) as T | undefined, refusal: refusal.current, asOf: heard.get(key) ?? '', again, now, put };
+  return { value: kept.get(key) as T | undefined, refusal: refusal.current, heard: came.current, asOf: heard.get(key) ?? '', again, now, put };
 }
 
 /**
- * Asks again when the revision of the order moves on, also when no event came for it. It asks before
- * the new revision is painted: by the time a person has seen it, the answer is on its way.
+ * Asks again when the revision of the order moves on, also when no event came for it, or when another answer
+ * is `heard`. It asks before that is painted: by the time a person has seen it, the answer is on its way.
  */
-export function useFreshFor(revision: number, again: () => void) {
-  const seen = useRef(revision);
+export function useFreshFor(moved: number, again: () => void) {
+  const seen = useRef(moved);
   useLayoutEffect(() => {
-    if (seen.current !== revision) again();
-    seen.current = revision;
-  }, [revision]);
+    if (seen.current !== moved) again();
+    seen.current = moved;
+  }, [moved]);
 }
 
 /** A change that names this order, or no order in particular. */

@@ -1,6 +1,6 @@
 import { useCallback, useMemo, useRef, useState } from 'preact/hooks';
 import { ask, type OrderView } from '../ask/ask';
-import { concernsOrder, useAnswer, useFreshFor } from '../ask/use_answer';
+import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { Bike, BikeInSight } from '../drawing/bike';
 import { kNothingPointed, type PointedStore } from '../drawing/pointed';
 import { memo } from '../frame/memo';
@@ -90,6 +90,7 @@ function Head({ view }: HeadProps) {
 
 interface OneOrderProps {
   view: OrderView;
+  heard: number;  // answers about this order since its page is shown
   put: (view: OrderView) => void;
   again: () => void;
 }
@@ -110,11 +111,11 @@ interface SlotToolsPart {
   close: () => void;
 }
 
-function OneOrder({ view, put, again }: OneOrderProps) {
+function OneOrder({ view, heard, put, again }: OneOrderProps) {
   const { id, state } = view.line;
   const pointed = useMemo(() => createStore(kNothingPointed), []);
   const { open, setOpen, visit } = useOpenSlot(view);
-  const promise = usePromise(id, view.no_promise);
+  const promise = usePromise(id, view.no_promise, heard);
   const { busy, refusal, take, last } = useChoosing(view, put, again);
   const close = useCallback(() => {
     setOpen((now) => {
@@ -128,7 +129,6 @@ function OneOrder({ view, put, again }: OneOrderProps) {
     take(choices);
   }, [take]);
   const tools = useSlotTools(view, pointed, { busy, take, close });
-  useFreshFor(view.revision, promise.again);
   // A day is only worth proposing for a whole bike.
   const empty = view.spec.missing.length;
   const likely = empty === 0 ? promise.value?.day_90 ?? '' : '';
@@ -181,7 +181,7 @@ export function OrderPage({ id }: { id: string }) {
     <div class="page order">
       <h1><span class="number">{id}</span> {answered.value?.line.rider}</h1>
       <Body answered={answered}>
-        {(view) => <OneOrder view={view} put={answered.put} again={answered.again} />}
+        {(view) => <OneOrder view={view} heard={answered.heard} put={answered.put} again={answered.again} />}
       </Body>
     </div>
   );

@@ -1,5 +1,5 @@
 import { ask, type PromiseView } from '../ask/ask';
-import { concernsOrder, useAnswer } from '../ask/use_answer';
+import { useAnswer, useFreshFor } from '../ask/use_answer';
 import { PromiseCurve } from '../drawing/curve';
 import { memo } from '../frame/memo';
 import { Mark } from '../marks/mark';
@@ -56,11 +56,17 @@ const Promised = memo(({ promise }: { promise: PromiseView }) => {
   );
 });
 
-/** `none`: why no day can be asked for; then nothing is asked. */
-export function usePromise(id: string, none: string) {
-  return useAnswer<PromiseView | undefined>(
-    `promise ${id}`, async () => (none ? undefined : ask.promise(id, kDraws)), concernsOrder(id), kCalm,
+/**
+ * The odds of an order as its last answer shows it; `heard` counts those. Whatever changes the odds changes the
+ * order's answer first, and only that says whether a day can be asked for at all: `none` is why not. So nothing
+ * is asked for an order that is shown from an earlier visit, nor by an event that the order has not caught up with.
+ */
+export function usePromise(id: string, none: string, heard: number) {
+  const answered = useAnswer<PromiseView>(
+    `promise ${id}`, () => (none || heard === 0 ? undefined : ask.promise(id, kDraws)), 'nothing', kCalm,
   );
+  useFreshFor(heard, answered.again);
+  return none ? { ...answered, value: undefined, refusal: undefined } : answered;
 }
 
 interface PanelProps {
