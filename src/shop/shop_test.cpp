@@ -4,12 +4,15 @@
 
 #include <gtest/gtest.h>
 
+#include "build/applicable.hpp"
+#include "build/traits.hpp"
 #include "plan/check_shop_plan.hpp"
 #include "plan/shop_plan.hpp"
 #include "shop/bike.hpp"
 #include "shop/demo_shop.hpp"
 #include "shop/order_input.hpp"
 #include "shop/workshop_input.hpp"
+#include "shop/workshop_pieces.hpp"
 #include "spec/check.hpp"
 #include "trade/load_trade.hpp"
 
@@ -174,6 +177,35 @@ TEST(Shop, PlansTheDemoWithoutBreakingARule) {
   int placed = 0;
   for (const plan::PlannedTask& task : plan->tasks) placed += task.placed() ? 1 : 0;
   EXPECT_GT(placed, 600);
+}
+
+TEST(Shop, KnowsWhetherWorkIsLeftAsTheWholeListOfOperationsSays) {
+  const auto loaded = trade::load_trade(ROLLWRIGHT_ROOT "/data/trade");
+  const auto read = trade::read_shop_files(loaded.trade, ROLLWRIGHT_ROOT "/data/demo");
+  const auto state = make_state(trade::ShopFiles(read.files), 1);
+  std::set<std::string> all;
+  for (const trade::Operation& operation : loaded.trade.operations) all.insert(operation.id);
+  int left = 0;
+  int nothing_left = 0;
+  for (trade::Order order : state->held.orders) {
+    const trade::BuildTemplate& build = *build_of(loaded.trade, order).value();
+    const auto steps = build::applicable_operations(
+        loaded.trade, build::traits_of(loaded.trade, facts_of(*state, build, order)).holding);
+    for (const trade::Operation& missing : loaded.trade.operations) {
+      order.done = all;
+      order.done.erase(missing.id);
+      const bool applies = std::ranges::any_of(steps->steps, [&](const auto& step) {
+        return step.operation->id == missing.id && is_planned(missing);
+      });
+      ASSERT_EQ(is_work_left(loaded.trade, *state, order).value(), applies)
+          << order.id.text << " without " << missing.id;
+      ++(applies ? left : nothing_left);
+    }
+    order.done.clear();
+    EXPECT_TRUE(is_work_left(loaded.trade, *state, order).value()) << order.id.text;
+  }
+  EXPECT_GT(left, 1000);
+  EXPECT_GT(nothing_left, 1000);
 }
 
 TEST(Shop, AsksForNoOddsOnceTheBenchWorkIsDone) {
