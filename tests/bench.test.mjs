@@ -58,6 +58,8 @@ function good(operation, { value }, point) {
   return deed;
 }
 
+/** Somebody else, who needs no skill for it. */
+const helper = (who) => (who === 'tove' ? 'ilka' : 'tove');
 const who_for = (operation) => (operation.second_person ? second : byskill[operation.skill]);
 
 async function do_operation(server, order, operation) {
@@ -68,7 +70,17 @@ async function do_operation(server, order, operation) {
   const { readings } = (await bike(server, order)).operations.find((one) => one.operation === operation.operation);
   const read = readings.flatMap((reading) =>
     reading.points.map((_, index) => good(operation.operation, reading, index + 1)));
-  await done(server, order, who, ...read, { deed: 'done', about: operation.operation });
+  if (operation.hands > 1) {
+    assert.match(await refused(server, order, who, ...read, { deed: 'done', about: operation.operation }),
+      /2 people are at it at once: say who lends a hand, or why nobody is needed/);
+    assert.equal((await write(server, order, who, { deed: 'hand', about: operation.operation, hand: 'nobody-here' })).status, 404);
+    assert.match(await refused(server, order, who, { deed: 'hand', about: operation.operation, hand: who }), /somebody else lends a hand/);
+  }
+  const lent = operation.hands > 1 ? [{ deed: 'hand', about: operation.operation, hand: helper(who) }] : [];
+  await done(server, order, who, ...lent, ...read, { deed: 'done', about: operation.operation });
+  if (operation.hands < 2) return;
+  const { lines } = (await ask(server, 'GET', `/api/bikes/${order}/history`)).value;
+  assert.ok(lines.some((line) => line.deed === 'hand' && line.sentence.startsWith(operation.operation) && line.sentence.endsWith('lent a hand')));
 }
 
 /** Every operation that is open, until none is left but those of `but`. */

@@ -232,6 +232,14 @@ async function judge_importing() {
     assert.deepEqual(lines.map((line) => [line.number, line.deed, line.sentence]), [[1, 'noted', 'note: seen by daylight']]);
     assert.equal(done(book, ...noted('and by lamp')), 'Line 2 of the record of 2016: note: and by lamp\n');
   });
+  await claim('who lends a hand is written down where work takes two, and refused where one is enough', async () => {
+    const book = demo_book();
+    const hand = (operation) => cli(['--book', book, '--who', 'mara', 'write-down', '2016', 'hand', operation, '--hand', 'tove']);
+    assert_refused(hand('A-82'), 5, /A-82 .* is work for one person/);
+    assert_refused(hand('T-60'), 5, /T-60 .* is not yet; start it first/);
+    const stranger = cli(['--book', book, '--who', 'mara', 'write-down', '2016', 'hand', 'T-60', '--hand', 'nobody']);
+    assert_refused(stranger, 3, /nobody of the shop is called so/);
+  });
   await claim('a single file is imported alone', async () => {
     const book = demo_book();
     const file = path.join(temporary_folder(), 'stock.csv');

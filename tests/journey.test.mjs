@@ -302,6 +302,11 @@ class Bike {
     await this.start(page, step);
     await this.read_all(page, step, (await this.view()).operations[step - 1].readings);
     await page.goto(this.place(step));
+    if (operation.hands > 1) {
+      await bar(page, 'Who lends a hand').tap();
+      await page.getByRole('button', { name: 'Pia Lindqvast', exact: true }).tap();
+      await page.getByText('Pia Lindqvast lent a hand.').waitFor();
+    }
     await bar(page, 'Done').tap();
     await page.locator('.standing', { hasText: 'done' }).waitFor();
   }

@@ -30,6 +30,11 @@ bool took_part(const OperationNow& now, const trade::PersonId& who) {
   return std::ranges::count(now.doers, who) > 0;
 }
 
+/// What somebody who had a hand in it did.
+std::string_view did(const OperationNow& now, const trade::PersonId& who) {
+  return took_part(now, who) ? "did" : "lent a hand at";
+}
+
 Result<const OperationNow*> operation_of(const DeedAsked& asked) {
   const OperationNow* now = asked.state.operation(asked.wanted.about);
   if (now != nullptr) return now;
@@ -51,10 +56,10 @@ Result<void> four_eyes(const DeedAsked& asked, const OperationNow& now) {
   if (!now.step->second_person) return {};
   for (const std::string_view checked : asked.four_eyes) {
     const OperationNow* work = asked.state.operation(std::string(checked));
-    if (work == nullptr || !took_part(*work, asked.person.id)) continue;
+    if (work == nullptr || !work->had_hand_in(asked.person.id)) continue;
     return refuse(Code::kNotAllowed,
-                  fmt::format("{} is for a second person: {} did {}", title(now),
-                              asked.person.name, title(*work)),
+                  fmt::format("{} is for a second person: {} {} {}", title(now),
+                              asked.person.name, did(*work, asked.person.id), title(*work)),
                   {.field = "who", .value = asked.person.id.text});
   }
   return {};
@@ -143,6 +148,11 @@ std::vector<std::string> open_in(const DeedAsked& asked, const OperationNow& now
     }
   }
   if (!now.fault.empty()) open.push_back("a fault is not mended: " + now.fault);
+  if (now.lacks_hands()) {
+    open.push_back(fmt::format("{} people are at it at once: say who lends a hand, or why nobody "
+                               "is needed",
+                               now.step->hands));
+  }
   for (const std::string& wheel : now.step->hangs) {
     if (asked.state.paired.contains(wheel)) continue;
     open.push_back(fmt::format("the {} was not scanned at this frame", wheel_words(wheel)));
@@ -284,15 +294,34 @@ Result<void> may_mend(const DeedAsked& asked) {
   return has_skill(asked, **found);
 }
 
+Result<void> may_lend_hand(const DeedAsked& asked) {
+  const auto found = operation_of(asked);
+  if (!found) return std::unexpected(found.error());
+  const OperationNow& now = **found;
+  if (now.step->hands < 2) {
+    return refuse(Code::kRefused, fmt::format("{} is work for one person", title(now)));
+  }
+  if (Result<void> ok = is_running(asked, now); !ok) return ok;
+  const trade::PersonId who(asked.wanted.serial);
+  if (who.empty()) {
+    return asked.wanted.note.empty() ? missing_note("why nobody is needed to lend a hand")
+                                     : Result<void>();
+  }
+  if (who != asked.person.id) return {};
+  return refuse(Code::kContradiction,
+                fmt::format("{} does {}: somebody else lends a hand", asked.person.name, title(now)),
+                {.field = "hand", .value = who.text});
+}
+
 /// A line marked S is signed by somebody who had no hand in what it covers.
 Result<void> second_person(const DeedAsked& asked, const CheckNow& now) {
   if (now.check->mark != "S") return {};
   for (const std::string& covered : now.check->covers) {
     const OperationNow* work = asked.state.operation(covered);
-    if (work == nullptr || !took_part(*work, asked.person.id)) continue;
+    if (work == nullptr || !work->had_hand_in(asked.person.id)) continue;
     return refuse(Code::kNotAllowed,
-                  fmt::format("{} is signed by a second person: {} did {}", now.check->id,
-                              asked.person.name, title(*work)),
+                  fmt::format("{} is signed by a second person: {} {} {}", now.check->id,
+                              asked.person.name, did(*work, asked.person.id), title(*work)),
                   {.field = "who", .value = asked.person.id.text});
   }
   return {};
@@ -423,6 +452,7 @@ Result<void> allowed(const DeedAsked& asked, trade::BikeLine& line) {
     case Deed::kRedo: return may_redo(asked);
     case Deed::kFault: return may_fault(asked);
     case Deed::kMended: return may_mend(asked);
+    case Deed::kHand: return may_lend_hand(asked);
     case Deed::kChecked: return may_check(asked);
     case Deed::kSigned:
     case Deed::kPhoto:

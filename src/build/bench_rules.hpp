@@ -23,7 +23,7 @@ struct DeedWanted {
   trade::Outcome outcome = trade::Outcome::kNone;  // of a check line, or a plain pass or fail
   std::string tool;
   trade::PartId part;
-  std::string serial;
+  std::string serial;   // of a part; or the person who lends a hand, empty: nobody is needed
   std::string lot;
   std::string came_by;
   std::string note;
@@ -37,7 +37,7 @@ struct DeedAsked {
   const trade::Person& person;
   const DeedWanted& wanted;
   const trade::Tool* tool = nullptr;  // that `wanted` names; null when the shop has none such
-  std::span<const std::string_view> four_eyes;  // operations whose doers audit and release nothing
+  std::span<const std::string_view> four_eyes;  // whoever had a hand in them audits nothing
   std::string blocked;  // why nobody may work on this bike now; empty when they may
 };
 

@@ -40,6 +40,19 @@ class Stand {
   }
   BenchState state() const { return bench_state(sheet, lines); }
 
+  /// Everything of an operation for two but saying who lends a hand.
+  void do_alone(const std::string& operation) {
+    std::ranges::find(sheet.steps, operation, &trade::SheetStep::operation)->hands = 2;
+    do_until(operation);
+    ASSERT_TRUE(write(ida, {.deed = Deed::kStarted, .about = operation}));
+    const BenchState now = state();
+    for (const ReadingNow& reading : now.operation(operation)->readings) {
+      for (int point = 1; point <= reading.value->count; ++point) {
+        ASSERT_TRUE(write(ida, good(operation, *reading.value, point)));
+      }
+    }
+  }
+
   /// A value inside the limits.
   static DeedWanted good(const std::string& operation, const trade::SheetValue& value, int point) {
     DeedWanted wanted{.deed = Deed::kRead, .about = operation, .reading = value.reading,
@@ -66,6 +79,9 @@ class Stand {
         const auto read = write(who, good(operation, *reading.value, point));
         ASSERT_TRUE(read) << reading.value->reading << ": " << read.error().full();
       }
+    }
+    if (now.operation(operation)->lacks_hands()) {
+      ASSERT_TRUE(write(who, {.deed = Deed::kHand, .about = operation, .serial = "mo"}));
     }
     const auto done = write(who, {.deed = Deed::kDone, .about = operation});
     ASSERT_TRUE(done) << operation << ": " << done.error().full();
@@ -232,6 +248,66 @@ TEST(Bench, EveryLineMarkedSIsSignedByASecondPersonAndNeverWaived) {
     ++tried;
   }
   EXPECT_GE(tried, 12);
+}
+
+TEST(Bench, WorkForTwoIsNotDoneBeforeItIsSaidWhoLendsAHand) {
+  Stand stand;
+  stand.do_alone("A-20");
+  const DeedWanted done{.deed = Deed::kDone, .about = "A-20"};
+  EXPECT_NE(refused(stand.write(stand.ida, done))
+                .find("2 people are at it at once: say who lends a hand, or why nobody is needed"),
+            std::string::npos);
+  const DeedWanted own{.deed = Deed::kHand, .about = "A-20", .serial = "ida"};
+  EXPECT_EQ(stand.write(stand.ida, own).error().code, Code::kContradiction);
+  const DeedWanted nobody{.deed = Deed::kHand, .about = "A-20"};
+  EXPECT_EQ(stand.write(stand.ida, nobody).error().place.field, "note");
+  const DeedWanted by_otto{.deed = Deed::kHand, .about = "A-20", .serial = "otto"};
+  EXPECT_EQ(stand.write(stand.tim, by_otto).error().code, Code::kNotAllowed) << "is not at it";
+  EXPECT_EQ(stand.state().operation("A-20")->helpers.size(), 0U);
+  ASSERT_TRUE(stand.write(stand.ida, by_otto));
+  EXPECT_TRUE(stand.write(stand.ida, done)) << "though Otto never started it";
+  EXPECT_EQ(stand.state().operation("A-20")->doers, std::vector{stand.ida.id});
+}
+
+TEST(Bench, WhoLentAHandIsNoSecondPersonForThatWork) {
+  Stand stand;
+  stand.do_alone("A-20");
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kHand, .about = "A-20", .serial = "otto"}));
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kDone, .about = "A-20"}));
+  const trade::Person ada = person("ada", {"L3", "WB", "LE", "AD", "DG"});
+  for (const trade::SheetStep& step : stand.sheet.steps) {
+    if (step.operation == "T-10") break;
+    if (stand.state().operation(step.operation)->standing != Standing::kDone) {
+      stand.do_all(stand.ida, step.operation);
+    }
+  }
+  const DeedWanted audit{.deed = Deed::kStarted, .about = "T-10"};
+  EXPECT_NE(refused(stand.write(stand.otto, audit)).find("otto lent a hand at A-20"),
+            std::string::npos);
+  EXPECT_TRUE(stand.write(ada, audit)) << "had no hand in it";
+  const DeedWanted pass{.deed = Deed::kChecked, .about = "D3", .outcome = Outcome::kPass};
+  EXPECT_EQ(stand.write(stand.otto, pass).error().code, Code::kNotAllowed);
+}
+
+TEST(Bench, NobodyLendsAHandForAReasonAndWorkDoneAgainAsksAnew) {
+  Stand stand;
+  stand.do_alone("A-20");
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kHand, .about = "A-20", .note = "with a lift"}));
+  EXPECT_EQ(stand.state().operation("A-20")->no_helper, "with a lift");
+  EXPECT_TRUE(stand.write(stand.ida, {.deed = Deed::kDone, .about = "A-20"}));
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kRedo, .about = "A-20", .note = "preload"}));
+  EXPECT_TRUE(stand.state().operation("A-20")->lacks_hands());
+  EXPECT_EQ(stand.state().operation("A-20")->no_helper, "");
+}
+
+TEST(Bench, WorkForOneAsksForNoHand) {
+  Stand stand;
+  stand.do_until("A-20");
+  ASSERT_TRUE(stand.write(stand.ida, {.deed = Deed::kStarted, .about = "A-20"}));
+  EXPECT_FALSE(stand.state().operation("A-20")->lacks_hands());
+  EXPECT_NE(refused(stand.write(stand.ida, {.deed = Deed::kHand, .about = "A-20", .serial = "otto"}))
+                .find("is work for one person"),
+            std::string::npos);
 }
 
 TEST(Bench, AStopOnAListKeepsEverythingButItsMendingFromBeingBegun) {

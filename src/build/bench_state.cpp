@@ -121,6 +121,7 @@ class Player {
         now.fault = line.note;
         return;
       case Deed::kMended: now.fault.clear(); return;
+      case Deed::kHand: lend_hand(now, line); return;
       default: return;
     }
   }
@@ -132,6 +133,13 @@ class Player {
     now.running = line.who;
     now.running_since = line.at;
     if (std::ranges::count(now.doers, line.who) == 0) now.doers.push_back(line.who);
+  }
+
+  static void lend_hand(OperationNow& now, const trade::BikeLine& line) {
+    const trade::PersonId who(line.serial);
+    now.no_helper = who.empty() ? line.note : std::string();
+    if (who.empty() || std::ranges::count(now.helpers, who) > 0) return;
+    now.helpers.push_back(who);
   }
 
   static void stop_clock(OperationNow& now, Instant at) {
@@ -190,6 +198,8 @@ class Player {
     now.standing = Standing::kRedo;
     now.because = because;
     now.doers.clear();
+    now.helpers.clear();
+    now.no_helper.clear();
     clear_readings(now);
   }
 
@@ -262,6 +272,14 @@ bool ReadingNow::outside() const {
   return std::ranges::any_of(points, [](const PointNow& point) {
     return point.outcome == Outcome::kFix || point.outcome == Outcome::kStop;
   });
+}
+
+bool OperationNow::had_hand_in(const trade::PersonId& who) const {
+  return std::ranges::count(doers, who) > 0 || std::ranges::count(helpers, who) > 0;
+}
+
+bool OperationNow::lacks_hands() const {
+  return no_helper.empty() && static_cast<int>(helpers.size()) + 1 < step->hands;
 }
 
 const OperationNow* BenchState::operation(const std::string& id) const {

@@ -39,11 +39,18 @@ struct OperationNow {
   std::string because;                // why it is paused, to be done again or cannot begin
   std::vector<std::string> waits_for;  // operations that are not done
   std::vector<trade::PersonId> doers;  // of the work that counts: since it was last done again
+  std::vector<trade::PersonId> helpers;  // who lent a hand at it, since then
+  std::string no_helper;              // why nobody was needed; empty when nobody said so
   std::vector<ReadingNow> readings;
   std::string fault;                  // not mended yet; empty when there is none
   std::map<std::pair<trade::PersonId, Day>, double> minutes;  // hands on, as started and paused
   std::optional<Instant> running_since;
   trade::PersonId running;
+
+  /// Whether this person did it or lent a hand.
+  [[nodiscard]] bool had_hand_in(const trade::PersonId& who) const;
+  /// Whether it takes more people at once than are named, and nobody said why not.
+  [[nodiscard]] bool lacks_hands() const;
   friend bool operator==(const OperationNow&, const OperationNow&) = default;
 };
 

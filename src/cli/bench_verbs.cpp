@@ -54,7 +54,7 @@ void add_write_down(Verbs& verbs) {
   auto options = std::make_shared<BenchOptions>();
   CLI::App* write = verbs.add(
       "write-down",
-      "write into a bike's record: started, paused, done, read, redo, fault, mended, kitted, on, "
+      "write into a bike's record: started, paused, done, read, redo, fault, mended, hand, kitted, on, "
       "off, paired, checked, signed, noted",
       [options](const Common& common, shop::Shop& shop) {
         return answer(common, shop.bench().write(options->order,
@@ -72,6 +72,7 @@ void add_write_down(Verbs& verbs) {
   write->add_option("--tool", deed.tool, "tool it was set or read with");
   write->add_option("--serial", deed.serial, "number on the part");
   write->add_option("--lot", deed.lot, "lot of the part");
+  write->add_option("--hand", deed.hand, "person who lends a hand; left out: nobody is needed");
   write->add_option("--note", deed.note, "why, or what was found");
 }
 

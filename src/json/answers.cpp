@@ -184,7 +184,7 @@ ROLLWRIGHT_JSON(BenchPoint, value, text, outcome, who, at, tool)
 ROLLWRIGHT_JSON(BenchReading, value, points)
 ROLLWRIGHT_JSON(BenchOperation, operation, name, area, skill, skill_words, minutes_low, minutes_high,
                 minutes_taken, second_person, hands, steps, tools, consumables, cautions, fits, standing,
-                because, waits_for, doers, running, running_since, fault, readings)
+                because, waits_for, doers, helpers, no_helper, running, running_since, fault, readings)
 ROLLWRIGHT_JSON(BenchCheck, id, list, text, limit, mark, covers, outcome, who, at, note, because)
 ROLLWRIGHT_JSON(KitPart, slot, position, part, name, has_serial, may_follow, bound, serial, lot,
                 came_by, since, who, here, seen)

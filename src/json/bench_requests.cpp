@@ -19,6 +19,7 @@ Result<shop::DeedsGiven> deeds_from(std::string_view text) {
       inner.read("serial", deed.serial, false);
       inner.read("lot", deed.lot, false);
       inner.read("note", deed.note, false);
+      inner.read("hand", deed.hand, false);
       inner.read("at", deed.at, false);
     });
   });

@@ -150,6 +150,11 @@ std::string sentence_of(const trade::BikeLine& line, const trade::Trade& trade,
     case Deed::kChecked:
       return noted(fmt::format("{} {}", line.about, trade::word_of(line.outcome)), line);
     case Deed::kSigned: return noted(fmt::format("signed {}", line.about), line);
+    case Deed::kHand: {
+      const std::string at = operation_name(trade, line.about);
+      if (line.serial.empty()) return noted(fmt::format("{} without a second pair of hands", at), line);
+      return fmt::format("{}: {} lent a hand", at, state.name_of(trade::PersonId(line.serial)));
+    }
     case Deed::kPhoto: return noted(photograph_of(line, trade), line);
     case Deed::kNoted: return noted("note", line);
     default:

@@ -17,15 +17,17 @@ std::string place_in(const trade::Sheet& sheet, const std::string& slot) {
   return part == sheet.parts.end() ? slot : part->position;
 }
 
-/// Names of those who did the work that a check line proves.
+/// Names of those who had a hand in the work that a check line proves.
 std::string doers_of(const BenchDesk::At& at, const trade::SheetCheck& check) {
   std::vector<std::string> names;
   for (const std::string& covered : check.covers) {
     const build::OperationNow* now = at.bench.operation(covered);
     if (now == nullptr) continue;
-    for (const trade::PersonId& who : now->doers) {
-      const std::string name = at.state->name_of(who);
-      if (std::ranges::count(names, name) == 0) names.push_back(name);
+    for (const auto* people : {&now->doers, &now->helpers}) {
+      for (const trade::PersonId& who : *people) {
+        const std::string name = at.state->name_of(who);
+        if (std::ranges::count(names, name) == 0) names.push_back(name);
+      }
     }
   }
   return listed(names);

@@ -61,10 +61,12 @@ BenchOperation operation_view(const BenchDesk::At& at, const build::OperationNow
                       .cautions = step.cautions, .fits = places_of(at.sheet, step.fits),
                       .standing = std::string(build::word_of(now.standing)),
                       .because = now.because, .waits_for = now.waits_for, .doers = {},
+                      .helpers = {}, .no_helper = now.no_helper,
                       .running = {}, .running_since = {}, .fault = now.fault,
                       .readings = reading_views(*at.state, now)};
   for (const auto& [who, minutes] : now.minutes) view.minutes_taken += minutes;
   for (const trade::PersonId& who : now.doers) view.doers.push_back(at.state->name_of(who));
+  for (const trade::PersonId& who : now.helpers) view.helpers.push_back(at.state->name_of(who));
   if (now.running_since) {
     view.running = at.state->name_of(now.running);
     view.running_since = iso(*now.running_since);

@@ -45,6 +45,8 @@ struct BenchOperation {
   std::string because;
   std::vector<std::string> waits_for;
   std::vector<std::string> doers;     // names
+  std::vector<std::string> helpers;   // names of those who lent a hand
+  std::string no_helper;              // why nobody was needed
   std::string running;                // name; empty when nobody is at it
   std::string running_since;
   std::string fault;
@@ -169,6 +171,7 @@ struct DeedGiven {
   std::string serial;
   std::string lot;
   std::string note;
+  std::string hand;      // person who lends one
   std::string at;        // ISO moment; empty: now
 };
 

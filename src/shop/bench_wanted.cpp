@@ -20,7 +20,7 @@ Result<void> texts_fit(const DeedGiven& given) {
   const std::pair<const char*, const std::string*> texts[] = {
       {"about", &given.about}, {"reading", &given.reading}, {"value", &given.value},
       {"tool", &given.tool},   {"serial", &given.serial},   {"lot", &given.lot},
-      {"note", &given.note}};
+      {"note", &given.note},   {"hand", &given.hand}};
   for (const auto& [field, text] : texts) {
     if (text->size() <= kLongestText) continue;
     return refuse(Code::kTooLarge, fmt::format("this is longer than {} characters", kLongestText),
@@ -127,6 +127,11 @@ Result<build::DeedWanted> BenchDesk::wanted(const At& at,
       return std::unexpected(ok.error());
     }
     if (Result<void> ok = on_no_other_bike(at, wanted); !ok) return std::unexpected(ok.error());
+  }
+  if (*deed == Deed::kHand) {
+    const auto person = person_called(*at.state, given.hand, "hand");
+    if (!person && !given.hand.empty()) return std::unexpected(person.error());
+    wanted.serial = person ? (*person)->id.text : std::string();
   }
   if (*deed == Deed::kOff) {
     if (const build::FittedNow* part = now.in_place(given.about)) {

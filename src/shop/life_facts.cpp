@@ -125,8 +125,8 @@ void add_operation(const LifeAt& at, const build::OperationNow& now, LifeFacts& 
   if (!now.fault.empty()) facts.redo_open.push_back(fmt::format("{} ({})", named, now.fault));
   add_readings(now, facts);
   if (is_among(kFourEyes, std::string_view(step.operation))) {
-    for (const trade::PersonId& who : now.doers) {
-      facts.worked_on_it.insert(at.state.name_of(who));
+    for (const auto* people : {&now.doers, &now.helpers}) {
+      for (const trade::PersonId& who : *people) facts.worked_on_it.insert(at.state.name_of(who));
     }
   }
   if (now.standing == Standing::kDone || is_after_checks(step.area)) return;

@@ -17,7 +17,8 @@ constexpr std::array kDeedRows = {
     DeedRow{Deed::kDone, "done"},       DeedRow{Deed::kRead, "read"},
     DeedRow{Deed::kRedo, "redo"},       DeedRow{Deed::kFault, "fault"},
     DeedRow{Deed::kMended, "mended"},   DeedRow{Deed::kChecked, "checked"},
-    DeedRow{Deed::kSigned, "signed"},   DeedRow{Deed::kPhoto, "photo"},
+    DeedRow{Deed::kSigned, "signed"},   DeedRow{Deed::kHand, "hand"},
+    DeedRow{Deed::kPhoto, "photo"},
     DeedRow{Deed::kNoted, "noted"},
 };
 

@@ -26,6 +26,7 @@ enum class Deed {
   kMended,   // the fault of this operation is out of the way; `note` says how
   kChecked,  // a line of a check list
   kSigned,   // a signature; `about` says for what
+  kHand,     // somebody lent a hand: `serial` is who; empty: nobody was needed, `note` says why
   kPhoto,    // `serial` is the picture's hash
   kNoted,
 };

@@ -11,7 +11,7 @@ const value = (reading: string, change: Partial<SheetValue> = {}): SheetValue =>
 const blank = { value: null, text: '', outcome: '', who: '', at: '', tool: '' };
 const operation = (id: string, change: Partial<BenchOperation> = {}): BenchOperation => ({
   operation: id, name: `name of ${id}`, area: 'assembly', skill: 'L2', skill_words: 'mechanic’s work', minutes_low: 1, minutes_high: 2, minutes_taken: 0,
-  second_person: false, hands: 1, steps: '', tools: [], consumables: [], cautions: [], fits: [], standing: 'open', because: '', waits_for: [], doers: [], running: '',
+  second_person: false, hands: 1, steps: '', tools: [], consumables: [], cautions: [], fits: [], standing: 'open', because: '', waits_for: [], doers: [], helpers: [], no_helper: '', running: '',
   running_since: '', fault: '', readings: [{ value: value('stem'), points: [blank] }], ...change,
 });
 const bike = (change: Partial<BenchView> = {}): BenchView => ({
@@ -61,6 +61,20 @@ describe('a bike ahead of what is written', () => {
     const faulty = write({ deed: 'fault', about: 'A-60', note: 'It leaks' });
     expect(ahead(faulty).view.operations[0]).toMatchObject({ fault: 'It leaks', standing: 'paused' });
     expect(ahead(faulty, write({ deed: 'mended', about: 'A-60', note: 'new' })).view.operations[0]?.fault).toBe('');
+  });
+  it('says who lends a hand, or why nobody does, until it is done again', () => {
+    const two = bike({ operations: [operation('A-60', { hands: 2, readings: [] })] });
+    const after = (...deeds: DeedGiven[]) => aheadOf(two, [write({ deed: 'started', about: 'A-60' }, ...deeds)], (id) => (id === 'otto' ? 'Otto' : id)).view.operations[0] as BenchOperation;
+    expect(openIn(after())).toEqual(['two people are at it at once: say who lends a hand']);
+    const lent: DeedGiven = { deed: 'hand', about: 'A-60', hand: 'otto' };
+    expect(after(lent)).toMatchObject({ helpers: ['Otto'], no_helper: '' });
+    expect(openIn(after(lent))).toEqual([]);
+    expect(openIn(after({ deed: 'hand', about: 'A-60', note: 'a lift holds it' }))).toEqual([]);
+    expect(after(lent, { deed: 'redo', about: 'A-60', note: 'fell over' })).toMatchObject({ helpers: [], no_helper: '' });
+  });
+  it('keeps whoever lent a hand from signing a line over that work', () => {
+    const view = bike({ operations: [operation('A-60', { standing: 'done', doers: ['Otto'], helpers: ['Tove'] })] });
+    expect(whyNotPass(view, view.checks[0] as BenchView['checks'][0], tove)).toEqual(['A second person signs this: Tove lent a hand at A-60 name of A-60.']);
   });
   it('binds parts, pairs wheels and signs lines', () => {
     const { view } = ahead(write({ deed: 'kitted', about: 'fork', serial: 'K9' }), write({ deed: 'paired', about: 'front_wheel' }), write({ deed: 'checked', about: 'D4', outcome: 'fix', note: 'Loose' }));

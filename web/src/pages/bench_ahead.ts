@@ -32,21 +32,22 @@ const cleared = (readings: BenchReading[]) =>
 
 const idle = { running: '', running_since: '' };
 
-function worked(now: BenchOperation, deed: DeedGiven, who: string): BenchOperation {
+function worked(now: BenchOperation, deed: DeedGiven, who: string, hand: string): BenchOperation {
   const note = deed.note ?? '';
   switch (deed.deed) {
     case 'started': return { ...now, standing: 'running', because: '', running: who, running_since: deed.at ?? '', doers: [...new Set([...now.doers, who])] };
     case 'paused': return { ...now, ...idle, standing: 'paused', because: note };
     case 'done': return { ...now, ...idle, standing: 'done', because: '' };
     case 'read': return { ...now, readings: now.readings.map((one) => (one.value.reading === deed.reading ? readInto(one, deed, who) : one)) };
-    case 'redo': return { ...now, ...idle, standing: 'redo', because: note, doers: [], readings: cleared(now.readings) };
+    case 'redo': return { ...now, ...idle, standing: 'redo', because: note, doers: [], helpers: [], no_helper: '', readings: cleared(now.readings) };
     case 'fault': return { ...now, ...idle, standing: 'paused', because: note, fault: note };
     case 'mended': return { ...now, fault: '' };
+    case 'hand': return hand ? { ...now, helpers: [...new Set([...now.helpers, hand])], no_helper: '' } : { ...now, no_helper: note };
     default: return now;
   }
 }
 
-function told(view: BenchView, deed: DeedGiven, who: string): BenchView {
+function told(view: BenchView, deed: DeedGiven, who: string, hand: string): BenchView {
   const about = deed.about ?? '';
   const at = deed.at ?? '';
   switch (deed.deed) {
@@ -62,7 +63,7 @@ function told(view: BenchView, deed: DeedGiven, who: string): BenchView {
       return { ...view, checks: view.checks.map((check) => (check.id === about
         ? { ...check, outcome: deed.outcome ?? '', who, at, note: deed.note ?? '', because: '' } : check)) };
     default:
-      return { ...view, operations: view.operations.map((now) => (now.operation === about ? worked(now, deed, who) : now)) };
+      return { ...view, operations: view.operations.map((now) => (now.operation === about ? worked(now, deed, who, hand) : now)) };
   }
 }
 
@@ -80,15 +81,16 @@ function opened(operations: BenchOperation[]): BenchOperation[] {
 /** `nameOf`: the name of a person of the shop by id. */
 export function aheadOf(view: BenchView, writes: Write[], nameOf: (id: string) => string, landed: Landed[] = []): Ahead {
   const waits = new Set<string>();
+  const hand = (deed: DeedGiven) => (deed.hand ? nameOf(deed.hand) : '');
   let now = view;
   for (const { write } of notYetSeen(landed, view.order, view.last)) {
     if (write.order !== view.order) continue;
-    for (const deed of write.deeds) now = told(now, deed, nameOf(write.who));
+    for (const deed of write.deeds) now = told(now, deed, nameOf(write.who), hand(deed));
   }
   for (const write of writes) {
     if (write.order !== view.order || write.refused !== '') continue;
     for (const deed of write.deeds) {
-      now = told(now, deed, nameOf(write.who));
+      now = told(now, deed, nameOf(write.who), hand(deed));
       waits.add(deed.about ?? '');
       if (deed.deed === 'read') waits.add(pointKey(deed.about ?? '', deed.reading ?? '', Math.max(1, deed.point ?? 1)));
     }

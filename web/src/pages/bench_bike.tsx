@@ -112,7 +112,7 @@ function Bike({ fresh, list, shown, asOf }: { fresh: BenchView; list: BenchListV
   const operation = shown.reading ? undefined : view.operations[shown.step - 1]?.operation;
   const below: PhotoOf | undefined = operation === undefined ? undefined : { kind: 'bike', order: view.order, about: operation, who: '' };
   const [asked, setAsked] = useState<{ text: string; parts: KitPart[] } | undefined>(undefined);
-  const stand: Stand = { view, waits, person, tools: list.tools, write: writerFor(view.order, person), takeTool };
+  const stand: Stand = { view, waits, person, people: list.people, tools: list.tools, write: writerFor(view.order, person), takeTool };
   const scans = useScans({ list, stand, tab: shown.step > 0 ? 'work' : shown.tab, ask: (text, parts) => setAsked({ text, parts }) });
   return (
     <StandIs value={stand}>

@@ -8,7 +8,8 @@ import { bench } from '../words/bench';
 import { clockHere } from '../words/day';
 import { pointKey } from './bench_ahead';
 import { BenchValue } from './bench_value';
-import { handIn, isAtIt, openIn, whyNotStart } from './bench_why';
+import { handIn, isAtIt, lacksHands, openIn, whyNotStart } from './bench_why';
+import { LendHand } from './lend_hand';
 import { BikePhotos } from './photos';
 import { nextPoint } from './reading_state';
 import { Reason } from './reason';
@@ -69,13 +70,15 @@ function Says({ operation }: { operation: BenchOperation }) {
       {operation.because && operation.standing !== 'done' && <p>{t.because(operation.because)}</p>}
       {operation.fault && <p class="stop"><Mark shape="cross" tone="stop" /> {t.faultIs(operation.fault)}</p>}
       {operation.standing === 'done' && operation.doers.length > 0 && <p>{t.doers(operation.doers)}</p>}
+      {operation.helpers.length > 0 && <p>{t.lent(operation.helpers)}</p>}
+      {operation.no_helper && <p>{t.lentNobody(operation.no_helper)}</p>}
       {operation.hands > 1 && operation.standing !== 'done' && <p class="second"><Mark shape="triangle" tone="care" /> {t.hands(operation.hands)}</p>}
       {operation.second_person && <p class="second"><Mark shape="eye" tone="ink" /> {t.second} {person && hand.length > 0 && t.hand(person.name, hand)}</p>}
     </div>
   );
 }
 
-type Asked = 'paused' | 'redo' | 'fault' | 'mended';
+type Asked = 'paused' | 'redo' | 'fault' | 'mended' | 'hand';
 
 /** The deeds of an operation at the thumb, with what keeps one from being done above them. */
 function Bar({ operation, busy, refused, onDeed, onAsk }: {
@@ -99,6 +102,7 @@ function Bar({ operation, busy, refused, onDeed, onAsk }: {
         {begun && operation.standing !== 'redo' && ask('redo', t.redo)}
         {begun && !operation.fault && ask('fault', t.fault)}
         {running && ask('paused', t.pause)}
+        {atIt && lacksHands(operation) && ask('hand', t.lend)}
         {operation.standing !== 'done' && !atIt && (
           <button type="button" class="main" disabled={busy || whyNot.length > 0} aria-describedby={whyNot.length > 0 ? 'why-not' : undefined} onClick={() => onDeed('started')}>{startWord}</button>
         )}
@@ -156,8 +160,13 @@ export function OperationPage({ step }: { step: number }) {
   const operation = view.operations[step - 1];
   if (!operation) return <p class="lead">{t.nothing(String(step))}</p>;
   const words = (deed: string) => `${operation.operation} ${operation.name}: ${bench.deeds[deed]}`;
-  const deed = (kind: 'started' | 'done' | Asked, note = '') =>
-    run(words(kind), [{ deed: kind, about: operation.operation, ...(note ? { note } : {}) }]);
+  const deed = (kind: 'started' | 'done' | Asked, more: Pick<DeedGiven, 'note' | 'hand'> = {}) =>
+    run(words(kind), [{ deed: kind, about: operation.operation, ...more }]);
+  const onDeed = async (kind: 'started' | 'done') => {
+    if (await deed(kind) && kind === 'started' && lacksHands(operation)) setAsked('hand');
+  };
+  const leave = () => { forget(); setAsked(undefined); };
+  const say = (kind: Asked, more: Pick<DeedGiven, 'note' | 'hand'>) => void deed(kind, more).then((taken) => { if (taken) setAsked(undefined); });
   return (
     <article class="step" aria-labelledby="step-name">
       <p class="step-at">
@@ -168,15 +177,16 @@ export function OperationPage({ step }: { step: number }) {
       <div aria-live="polite"><Says operation={operation} /></div>
       {asked ? (
         <>
-          <Reason kind={asked} detail={operation.fault || operation.because} busy={busy} onLeave={() => { forget(); setAsked(undefined); }}
-            onSay={(note) => void deed(asked, note).then((taken) => { if (taken) setAsked(undefined); })} />
+          {asked === 'hand'
+            ? <LendHand operation={operation} busy={busy} onLeave={leave} onHand={(hand) => say(asked, { hand })} onNobody={(note) => say(asked, { note })} />
+            : <Reason kind={asked} detail={operation.fault || operation.because} busy={busy} onLeave={leave} onSay={(note) => say(asked, { note })} />}
           {refused && <p class="bar-said refusal" role="alert"><Mark shape="cross" tone="stop" /> {refused}</p>}
         </>
       ) : (
         <>
           <Instruction operation={operation} step={step} />
           <p class="papers-of-bike"><a href={sheetPath(view.order)}>{t.whole}</a> <a href={historyPath(view.order)}>{t.history}</a></p>
-          <Bar operation={operation} busy={busy} refused={refused} onDeed={(kind) => void deed(kind)} onAsk={(kind) => { forget(); setAsked(kind); }} />
+          <Bar operation={operation} busy={busy} refused={refused} onDeed={(kind) => void onDeed(kind)} onAsk={(kind) => { forget(); setAsked(kind); }} />
         </>
       )}
     </article>

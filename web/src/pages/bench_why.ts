@@ -42,6 +42,10 @@ export function whyNotStart(view: BenchView, operation: BenchOperation, person: 
 export const isAtIt = (operation: BenchOperation, person: BenchPerson | undefined) =>
   operation.standing === 'running' && person !== undefined && operation.doers.includes(person.name);
 
+/** Whether it takes more people at once than are named, and nobody said why not. */
+export const lacksHands = (operation: BenchOperation) =>
+  operation.no_helper === '' && operation.helpers.length + 1 < operation.hands;
+
 /** What is still open before it is done. */
 export function openIn(operation: BenchOperation): string[] {
   const open: string[] = [];
@@ -51,12 +55,16 @@ export function openIn(operation: BenchOperation): string[] {
     else if (taken < points.length) open.push(points.length === 1 ? t.why.notRead(value.name) : t.why.points(value.name, taken, points.length));
   }
   if (operation.fault) open.push(t.why.fault(operation.fault));
+  if (lacksHands(operation)) open.push(t.why.hands(operation.hands));
   return open;
 }
 
+const hadHandIn = (operation: BenchOperation, person: BenchPerson) =>
+  operation.doers.includes(person.name) || operation.helpers.includes(person.name);
+
 /** Operations of this bike in which the person had a hand: an audit is for somebody else. */
 export const handIn = (view: BenchView, person: BenchPerson | undefined): string[] =>
-  (person ? view.operations.filter((one) => one.doers.includes(person.name)).map((one) => one.operation) : []);
+  (person ? view.operations.filter((one) => hadHandIn(one, person)).map((one) => one.operation) : []);
 
 /** What keeps this line of a list from being passed by this person. */
 export function whyNotPass(view: BenchView, check: BenchCheck, person: BenchPerson | undefined): string[] {
@@ -68,5 +76,7 @@ export function whyNotPass(view: BenchView, check: BenchCheck, person: BenchPers
   if ((check.outcome === 'fix' || check.outcome === 'stop') && check.covers.length > 0) why.push(t.why.redoFirst(check.covers));
   const mine = check.mark === 'S' && person ? covered.filter((one) => one.doers.includes(person.name)) : [];
   if (person && mine.length > 0) why.push(t.why.ownWork(person.name, mine.map((one) => titleOf(view, one.operation))));
+  const lent = check.mark === 'S' && person ? covered.filter((one) => one.helpers.includes(person.name) && !mine.includes(one)) : [];
+  if (person && lent.length > 0) why.push(t.why.lentHand(person.name, lent.map((one) => titleOf(view, one.operation))));
   return why;
 }

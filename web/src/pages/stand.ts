@@ -13,6 +13,7 @@ export interface Stand {
   view: BenchView;
   waits: ReadonlySet<string>;
   person: BenchPerson | undefined;
+  people: BenchPerson[];
   tools: ToolView[];
   write: (words: string, deeds: DeedGiven[]) => Promise<Taken>;
   takeTool: RefObject<((id: string) => void) | undefined>;  // while a reading is open

@@ -45,11 +45,12 @@ export const bench = {
     othersWork: (who: string) => `${who} is at it. Join in to write into it.`,
     because: (why: string) => `Because: ${why}`, faultIs: (what: string) => `Fault: ${what}`, open: (what: string[]) => `Still open: ${what.join('; ')}.`,
     nothing: (id: string) => `This bike’s sheet has no step ${id}.`,
+    lend: 'Who lends a hand', lendAsk: 'Who lends a hand?', lent: (names: string[]) => `${listed(names)} lent a hand.`, lentNobody: (why: string) => `Nobody was needed to lend a hand: ${why}.`,
   },
   reason: {
     ask: {
       paused: 'Why is it paused?', redo: 'What is done again, and why?', fault: 'What is wrong?', mended: 'How was it mended?', off: 'Why is it taken off?',
-      fix: 'What was found?', stop: 'What stops the bike?', signed: 'A word on it',
+      fix: 'What was found?', stop: 'What stops the bike?', signed: 'A word on it', hand: 'Nobody is needed: why?',
     } as Record<string, string>,
     other: 'In other words', write: 'Write it down', leave: 'Back', choose: 'Choose one, or say it below.',
     list: {
@@ -61,6 +62,7 @@ export const bench = {
       fix: ['Loose', 'Rubs', 'Not set', 'Missing', 'Scratched'],
       stop: ['Brake does not hold', 'Play in the steering', 'Wheel not held', 'A part is damaged', 'Battery or wiring'],
       signed: [],
+      hand: ['A lift or hoist holds it', 'It is light enough for one'],
     } as Record<string, string[]>,
   },
   pad: {
@@ -96,6 +98,8 @@ export const bench = {
     outside: (name: string) => `${name} is outside its limits`, notRead: (name: string) => `${name} is not written down`,
     points: (name: string, taken: number, of: number) => `${name}: ${taken} of ${of} points`,
     proves: (work: string[]) => `It proves ${listed(work)}, not done yet.`, redoFirst: (work: string[]) => `It did not pass: say first which of ${listed(work)} was done again.`,
+    hands: (n: number) => `${['', '', 'two', 'three', 'four'][n]} people are at it at once: say who lends a hand`,
+    lentHand: (name: string, work: string[]) => `A second person signs this: ${name} lent a hand at ${listed(work)}.`,
     ownWork: (name: string, work: string[]) => `A second person signs this: ${name} did ${listed(work)}.`,
   },
   queue: {
@@ -114,7 +118,7 @@ export const bench = {
     of: (order: string, who: string, at: string) => [order && `bike ${order}`, who, at].filter(Boolean).join(', '), behind: (n: number) => `${count(n, 'thing', 'things')} about the same ${n === 1 ? 'waits' : 'wait'} behind it.`,
   },
   deeds: {
-    started: 'started', paused: 'paused', done: 'done', redo: 'to be done again', fault: 'fault', mended: 'mended', off: 'taken off', kitted: 'bound', paired: 'at its frame', pass: 'pass', fix: 'to be mended', stop: 'stop',
+    started: 'started', paused: 'paused', done: 'done', redo: 'to be done again', fault: 'fault', mended: 'mended', hand: 'who lends a hand', off: 'taken off', kitted: 'bound', paired: 'at its frame', pass: 'pass', fix: 'to be mended', stop: 'stop',
   } as Record<string, string>,
   history: {
     pdf: 'History to keep (PDF)', ownersPack: 'Owner’s pack (PDF)',
