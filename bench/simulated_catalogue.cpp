@@ -27,7 +27,7 @@ Result<std::vector<DesignStep>> steps_of(const Catalogue& catalogue, const trade
     if (const auto found = parts.find(id); found != parts.end()) bike.parts[slot] = found->second;
   }
   const build::BikeTraits traits = build::traits_of(catalogue.trade, bike);
-  const auto operations = build::applicable_operations(catalogue.trade, traits.holding);
+  const auto operations = build::applicable_operations(catalogue.trade.operations, traits.holding);
   if (!operations) return std::unexpected(operations.error());
   std::vector<DesignStep> steps;
   std::map<std::string, int> place;

@@ -71,7 +71,7 @@ Result<Figures> figures_of(const Demo& demo, const trade::Order& order) {
     if (found != demo.parts.end()) bike.parts[slot] = found->second;
   }
   const build::BikeTraits traits = build::traits_of(demo.trade, bike);
-  const auto operations = build::applicable_operations(demo.trade, traits.holding);
+  const auto operations = build::applicable_operations(demo.trade.operations, traits.holding);
   if (!operations) return std::unexpected(operations.error());
   return Figures{.order = order.id.text,
                  .operations = static_cast<int>(operations->steps.size()),

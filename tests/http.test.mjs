@@ -269,6 +269,14 @@ async function examples(server) {
       return ['/api/orders/2022/change', { choices, by: 'pia', total_cents, revision: now }];
     },
     'GET /api/orders/{id}/settlement': () => [`/api/orders/${gathering}/settlement`],
+    'GET /api/orders/{id}/care': () => ['/api/orders/2003/care'],
+    'POST /api/orders/{id}/care/visit': () =>
+      ['/api/orders/2003/care/visit',
+       { who: 'pia', key: 'v1', visits: ['yearly service'], km: '1 412', note: 'creaks', operations: ['A-85'] }],
+    'POST /api/orders/{id}/care/asked': () =>
+      ['/api/orders/2003/care/asked', { who: 'pia', operations: ['A-20'], note: 'it creaks there' }],
+    'POST /api/orders/{id}/care/back': () =>
+      ['/api/orders/2003/care/back', { who: 'pia', to_be_ridden: false, note: 'waits for a part; told' }],
     'GET /api/orders/{id}/maker': () => [`/api/orders/${atMaker}/maker`],
     'POST /api/orders/{id}/maker/form': () =>
       [`/api/orders/${atMaker}/maker/form`, { who: 'mara', wanted: '2027-01-20', how: 'mail' }],

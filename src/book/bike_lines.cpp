@@ -109,7 +109,7 @@ Result<void> is_range(const std::string& from, const std::string& to, const char
 }
 
 Result<void> take_marks(Database& database, const std::string& where, const Row& arguments,
-                        std::vector<MarkFound>& found) {
+                        std::vector<LineFound>& found) {
   const Result<Rows> rows = database.run(
       fmt::format("select {} from bike_line where deed in ('kitted', 'on', 'off') and {}",
                   kLineColumns, where),
@@ -277,7 +277,16 @@ Result<std::vector<trade::BikeLine>> read_bike_photos(Database& database,
       line_from, {order.text});
 }
 
-Result<std::vector<MarkFound>> find_marks(Database& database, const MarksWanted& wanted) {
+Result<std::vector<LineFound>> read_visits(Database& database) {
+  return read_each<LineFound>(
+      database,
+      fmt::format("select {} from bike_line where deed in ('visit', 'given back') "
+                  "order by order_id, number",
+                  kLineColumns),
+      [](const Row& row) { return LineFound{trade::OrderId(text(row[0])), line_from(row)}; });
+}
+
+Result<std::vector<LineFound>> find_marks(Database& database, const MarksWanted& wanted) {
   const bool lots = !wanted.lot_from.empty() || !wanted.lot_to.empty();
   const bool serials = !wanted.serial_from.empty() || !wanted.serial_to.empty();
   if (!lots && !serials && wanted.parts.empty()) {
@@ -290,7 +299,7 @@ Result<std::vector<MarkFound>> find_marks(Database& database, const MarksWanted&
   Row range_arguments;
   ask_range(range, range_arguments, "lot", wanted.lot_from, wanted.lot_to);
   ask_range(range, range_arguments, "serial", wanted.serial_from, wanted.serial_to);
-  std::vector<MarkFound> found;
+  std::vector<LineFound> found;
   if (wanted.parts.empty()) {
     ok = take_marks(database, range, range_arguments, found);
   }
@@ -305,7 +314,7 @@ Result<std::vector<MarkFound>> find_marks(Database& database, const MarksWanted&
     ok = take_marks(database, unmarked, {part.text}, found);
   }
   if (!ok) return std::unexpected(ok.error());
-  std::ranges::sort(found, {}, [](const MarkFound& each) {
+  std::ranges::sort(found, {}, [](const LineFound& each) {
     return std::pair(each.order.text, each.line.number);
   });
   return found;

@@ -25,6 +25,12 @@ namespace rollwright::book {
 [[nodiscard]] Result<std::vector<trade::BikeLine>> read_bike_photos(Database& database,
                                                                     const trade::OrderId& order);
 
+/// One line of some bike's record.
+struct LineFound {
+  trade::OrderId order;
+  trade::BikeLine line;
+};
+
 /// Which parts somebody looks for; what is empty is not asked. At least one of part, lot and serial
 /// must be given.
 struct MarksWanted {
@@ -35,15 +41,13 @@ struct MarksWanted {
   bool unmarked_too = false;
 };
 
-/// A line by which a part came onto a bike or off it.
-struct MarkFound {
-  trade::OrderId order;
-  trade::BikeLine line;
-};
-/// In the order of bikes and of their records. Errors: kBadInput when nothing is asked or a range's
+/// Lines by which parts came onto a bike or off it, in the order of bikes and of their records. Errors: kBadInput when nothing is asked or a range's
 /// ends differ in length.
-[[nodiscard]] Result<std::vector<MarkFound>> find_marks(Database& database,
+[[nodiscard]] Result<std::vector<LineFound>> find_marks(Database& database,
                                                         const MarksWanted& wanted);
+
+/// Of all bikes, when they came back and when they were given back; by bike, in order.
+[[nodiscard]] Result<std::vector<LineFound>> read_visits(Database& database);
 
 /// The journal's subject for a bike: "bike 2041"; and what it says of lines that are written together.
 [[nodiscard]] std::string bike_subject(const trade::OrderId& order);

@@ -70,7 +70,12 @@ Result<std::vector<trade::BikeLine>> Book::bike_photos(const trade::OrderId& ord
   return read_bike_photos(*database_, order);
 }
 
-Result<std::vector<MarkFound>> Book::find_marks(const MarksWanted& wanted) {
+Result<std::vector<LineFound>> Book::bike_visits() {
+  const std::lock_guard lock(*mutex_);
+  return read_visits(*database_);
+}
+
+Result<std::vector<LineFound>> Book::find_marks(const MarksWanted& wanted) {
   const std::lock_guard lock(*mutex_);
   return book::find_marks(*database_, wanted);
 }

@@ -312,6 +312,9 @@ alter table customer_order add column budget_cents bigint;
 alter table customer_order add column follow_up text;
 alter table customer_order add column follow_up_about text not null default '';
 )sql"},
+    {17, R"sql(
+create index bike_line_visit on bike_line (order_id, number) where deed in ('visit', 'given back');
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

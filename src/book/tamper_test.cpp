@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "book/book.hpp"
+#include "book/database.hpp"
 
 namespace rollwright::book {
 namespace {
@@ -45,6 +46,28 @@ TEST_F(BikeLines, AreGivenBackAsTheyWerePutAndOnlyOncePerKey) {
   Change late = two_lines();
   late.record[0].key = "tablet 2";
   EXPECT_EQ(book.write(late).error().code, Code::kConflict);
+}
+
+TEST_F(BikeLines, OfVisitsAreFoundByAnIndexOfTheirOwn) {
+  Book book = Book::open(path_, true).value();
+  for (const char* order : {"9", "10"}) {
+    Change change = two_lines();
+    change.record[0].order = trade::OrderId(order);
+    change.record[0].key = order;
+    change.record[0].lines = {line(1, trade::Deed::kVisit), line(2, trade::Deed::kAsked),
+                              line(3, trade::Deed::kBack)};
+    ASSERT_TRUE(book.write(change));
+  }
+  const auto visits = book.bike_visits().value();
+  ASSERT_EQ(visits.size(), 4U);
+  EXPECT_EQ(visits[0].order.text, "10");
+  EXPECT_EQ(visits[1].line.deed, trade::Deed::kBack);
+  EXPECT_EQ(visits[1].line.number, 3);
+  const auto how = open_sqlite(path_).value()->run(
+      "explain query plan select order_id from bike_line where deed in ('visit', 'given back') "
+      "order by order_id, number", {});
+  ASSERT_TRUE(how);
+  EXPECT_NE(std::get<std::string>(how->front().back()).find("bike_line_visit"), std::string::npos);
 }
 
 TEST_F(BikeLines, AreFoundByLotAndSerialInARange) {

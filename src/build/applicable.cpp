@@ -18,11 +18,11 @@ struct Network {
   std::vector<bool> applies;
 };
 
-Result<Network> network_of(const trade::Trade& trade, const std::set<std::string>& traits) {
+Result<Network> network_of(const Operations& operations, const std::set<std::string>& traits) {
   std::map<std::string, std::size_t> number;
-  for (std::size_t i = 0; i < trade.operations.size(); ++i) number[trade.operations[i].id] = i;
-  Network network{.operations = &trade.operations};
-  for (const trade::Operation& operation : trade.operations) {
+  for (std::size_t i = 0; i < operations.size(); ++i) number[operations[i].id] = i;
+  Network network{.operations = &operations};
+  for (const trade::Operation& operation : operations) {
     network.applies.push_back(applies(operation.when, traits));
     std::vector<std::size_t>& after = network.after.emplace_back();
     for (const std::string& before : operation.after) {
@@ -151,9 +151,9 @@ LongestChain longest_chain(const Operations& operations, const std::vector<std::
 
 }  // namespace
 
-Result<ApplicableOperations> applicable_operations(const trade::Trade& trade,
+Result<ApplicableOperations> applicable_operations(const Operations& operations,
                                                    const std::set<std::string>& traits) {
-  const Result<Network> network = network_of(trade, traits);
+  const Result<Network> network = network_of(operations, traits);
   if (!network) return std::unexpected(network.error());
   const Result<std::vector<std::size_t>> loop_free = loop_free_order(*network);
   if (!loop_free) return std::unexpected(loop_free.error());
@@ -162,16 +162,16 @@ Result<ApplicableOperations> applicable_operations(const trade::Trade& trade,
 
   ApplicableOperations applicable;
   for (const std::size_t at : order) {
-    const trade::Operation& operation = trade.operations[at];
+    const trade::Operation& operation = operations[at];
     ApplicableStep& step = applicable.steps.emplace_back();
     step.operation = &operation;
     if (applies(operation.hands_when, traits)) step.hands = operation.hands;
-    for (const std::size_t before : waits[at]) step.after.push_back(trade.operations[before].id);
+    for (const std::size_t before : waits[at]) step.after.push_back(operations[before].id);
     applicable.minutes_low += operation.minutes_low;
     applicable.minutes_high += operation.minutes_high;
     applicable.middle_minutes_by_area[operation.area] += middle_of(operation);
   }
-  applicable.chain = longest_chain(trade.operations, order, waits);
+  applicable.chain = longest_chain(operations, order, waits);
   return applicable;
 }
 

@@ -37,11 +37,11 @@ struct ApplicableOperations {
   std::map<std::string, double> middle_minutes_by_area;
 };
 
-/// The operations for a bike of these traits.
+/// Those of the operations (the trade's, of building or of care) that a bike of these traits needs.
 /// Method: predecessors that do not apply are replaced by their own, again and again (bridging).
 /// Errors: kNotFound when an operation names a predecessor that is not in the list;
 /// kContradiction when operations wait for each other.
 [[nodiscard]] Result<ApplicableOperations> applicable_operations(
-    const trade::Trade& trade, const std::set<std::string>& traits);
+    const std::vector<trade::Operation>& operations, const std::set<std::string>& traits);
 
 }  // namespace rollwright::build

@@ -45,7 +45,7 @@ bool waits_for(const trade::Trade& trade, const std::set<std::string>& traits,
 }
 
 void expect_bridged_as_defined(const trade::Trade& trade, const std::set<std::string>& traits) {
-  const auto operations = applicable_operations(trade, traits);
+  const auto operations = applicable_operations(trade.operations, traits);
   ASSERT_TRUE(operations.has_value());
   for (const ApplicableStep& late : operations->steps) {
     for (const ApplicableStep& early : operations->steps) {
@@ -99,7 +99,7 @@ TEST(ApplicableOperations, KeepEveryPredecessorBeforeItsStepAndFindTheLongestCha
     for (int i = 0; i < 12; ++i) {
       if (random.below(3) > 0) traits.insert(std::to_string(i));
     }
-    const auto operations = applicable_operations(trade, traits);
+    const auto operations = applicable_operations(trade.operations, traits);
     ASSERT_TRUE(operations.has_value());
     EXPECT_EQ(operations->steps.size(), traits.size());
     expect_everything_waits_its_turn(*operations);
@@ -121,7 +121,7 @@ TEST(ApplicableOperations, OfTheShippedTradeAreBridgedAndOrderedForSampledTraits
     for (const auto& [id, trait] : trade.traits) {
       if (!trait.any_of.empty() && random.below(2) == 0) traits.insert(id);
     }
-    const auto operations = applicable_operations(trade, traits);
+    const auto operations = applicable_operations(trade.operations, traits);
     ASSERT_TRUE(operations.has_value());
     expect_everything_waits_its_turn(*operations);
     if (round < 8) expect_bridged_as_defined(trade, traits);
@@ -134,7 +134,7 @@ TEST(ApplicableOperations, StayInOneAreaWhileTheyCan) {
                       {.id = "b", .area = "stand"},
                       {.id = "c", .area = "bench"},
                       {.id = "d", .area = "stand", .after = {"c"}}};
-  const auto operations = applicable_operations(trade, {});
+  const auto operations = applicable_operations(trade.operations, {});
   ASSERT_TRUE(operations.has_value());
   std::string order;
   for (const ApplicableStep& step : operations->steps) order += step.operation->id;
@@ -144,13 +144,13 @@ TEST(ApplicableOperations, StayInOneAreaWhileTheyCan) {
 TEST(ApplicableOperations, RefuseALoopAndAnUnknownPredecessorByName) {
   trade::Trade loop;
   loop.operations = {{.id = "a", .after = {"b"}}, {.id = "b", .after = {"a"}}};
-  const auto refused = applicable_operations(loop, {});
+  const auto refused = applicable_operations(loop.operations, {});
   ASSERT_FALSE(refused.has_value());
   EXPECT_EQ(refused.error().code, Code::kContradiction);
 
   trade::Trade unknown;
   unknown.operations = {{.id = "a", .after = {"A-99"}}};
-  const auto missing = applicable_operations(unknown, {});
+  const auto missing = applicable_operations(unknown.operations, {});
   ASSERT_FALSE(missing.has_value());
   EXPECT_EQ(missing.error().code, Code::kNotFound);
   EXPECT_NE(missing.error().sentence.find("A-99"), std::string::npos);
@@ -237,7 +237,7 @@ std::vector<UsualBuild> usual_builds() {
 TEST(UsualBuilds, HaveTheOperationsMinutesAndChainsOfTheProcessTable) {
   for (const UsualBuild& build : usual_builds()) {
     SCOPED_TRACE(build.name);
-    const auto ours = applicable_operations(shipped_trade(), build.traits);
+    const auto ours = applicable_operations(shipped_trade().operations, build.traits);
     ASSERT_TRUE(ours.has_value());
     std::set<std::string> ids;
     for (const ApplicableStep& step : ours->steps) ids.insert(step.operation->id);
@@ -262,7 +262,7 @@ TEST(Hands, AreSeveralOnlyOfTheBikesThatTakeThem) {
   trade.operations[2].hands_when.any = {"heavy"};
   const auto hands = [&](const std::set<std::string>& traits) {
     std::map<std::string, int> of;
-    const auto steps = applicable_operations(trade, traits).value().steps;
+    const auto steps = applicable_operations(trade.operations, traits).value().steps;
     for (const ApplicableStep& step : steps) of[step.operation->id] = step.hands;
     return of;
   };
@@ -279,7 +279,7 @@ TEST(Hands, ShippedAreTwoForEBikesAndCargoBikesOnly) {
            {{"shop_built", "by_freight", "cargo", "cargo_by_freight"}, "P-21 P-40 T-60"},
            {{"maker_built", "e_bike"}, "N-10"}}) {
     std::set<std::string> two;
-    const auto steps = applicable_operations(shipped_trade(), traits).value().steps;
+    const auto steps = applicable_operations(shipped_trade().operations, traits).value().steps;
     for (const ApplicableStep& step : steps) {
       if (step.hands == 2) two.insert(step.operation->id);
     }

@@ -6,6 +6,8 @@
 
 #include <fmt/format.h>
 
+#include "trade/operation.hpp"
+
 namespace rollwright::build {
 namespace {
 
@@ -27,10 +29,13 @@ class Player {
     for (const trade::SheetStep& step : sheet_.steps) {
       OperationNow& now = state_.operations.emplace_back();
       now.step = &step;
+      now.asked = !step.care;
       now.standing = step.done ? Standing::kDone : Standing::kNotYet;
       clear_readings(now);
     }
-    for (const trade::SheetCheck& check : sheet_.checks) state_.checks.push_back({.check = &check});
+    for (const trade::SheetCheck& check : sheet_.checks) {
+      state_.checks.push_back({.check = &check, .asked = check.list != trade::kCareList});
+    }
   }
 
   /// Takes back what `finish` read off.
@@ -53,6 +58,8 @@ class Player {
       case Deed::kSigned: state_.signatures[line.about] = {line.who, line.at}; return;
       case Deed::kPhoto:
       case Deed::kNoted: return;
+      case Deed::kVisit: come_back(line); return;
+      case Deed::kBack: give_back(line); return;
       default: work(line);
     }
   }
@@ -81,6 +88,60 @@ class Player {
     if (FittedNow* part = held(line.about, line.serial)) {
       part->off = line.at;
       part->why_off = line.note;
+    }
+  }
+
+  void come_back(const trade::BikeLine& line) {
+    state_.visits.push_back({.about = line.about, .km = line.value, .since = line.at,
+                             .who = line.who, .note = line.note, .asked = {}, .back = {},
+                             .back_by = {}, .back_note = {}});
+    for (OperationNow& now : state_.operations) {
+      const bool settled = now.standing == Standing::kDone && now.fault.empty();
+      if (now.step->care && settled) put_away(now);
+    }
+    for (CheckNow& now : state_.checks) {
+      const bool failed = now.outcome == Outcome::kFix || now.outcome == Outcome::kStop;
+      if (now.check->list != trade::kCareList || failed) continue;
+      now = {.check = now.check, .asked = now.check->covers.empty()};
+    }
+  }
+
+  static void put_away(OperationNow& now) {
+    const trade::SheetStep* step = now.step;
+    now = {.step = step, .asked = false, .standing = Standing::kDone};
+    clear_readings(now);
+  }
+
+  void give_back(const trade::BikeLine& line) {
+    if (state_.visits.empty()) return;
+    VisitNow& visit = state_.visits.back();
+    visit.back = line.at;
+    visit.back_by = line.who;
+    visit.how = line.outcome;
+    visit.back_note = line.note;
+  }
+
+  void ask(OperationNow& now, const trade::BikeLine& line) {
+    now.asked = true;
+    redo(now, line);
+    if (!state_.visits.empty()) state_.visits.back().asked.push_back(now.step->operation);
+    for (CheckNow& check : state_.checks) {
+      const bool covers = std::ranges::count(check.check->covers, now.step->operation) > 0;
+      if (covers && check.check->list == trade::kCareList) check = {.check = check.check};
+    }
+  }
+
+  /// Lines marked S stay: what nobody waives is looked at although nothing was done to it.
+  void leave_out(OperationNow& now) {
+    put_away(now);
+    for (CheckNow& check : state_.checks) {
+      const auto& covers = check.check->covers;
+      const bool covered = std::ranges::count(covers, now.step->operation) > 0;
+      const bool fixed = check.check->list != trade::kCareList || check.check->mark == "S";
+      if (!covered || fixed || check.outcome != Outcome::kNone) continue;
+      check.asked = std::ranges::any_of(state_.operations, [&](const OperationNow& other) {
+        return other.asked && std::ranges::count(covers, other.step->operation) > 0;
+      });
     }
   }
 
@@ -114,6 +175,8 @@ class Player {
         return;
       case Deed::kRead: read(now, line); return;
       case Deed::kRedo: redo(now, line); return;
+      case Deed::kAsked: ask(now, line); return;
+      case Deed::kLeftOut: leave_out(now); return;
       case Deed::kFault:
         stop_clock(now, line.at);
         now.standing = Standing::kPaused;
@@ -173,12 +236,13 @@ class Player {
     stop_clock(now, line.at);
     again(now, line.note);
     const std::string because =
-        fmt::format("{} was done again: {}", now.step->operation, line.note);
+        fmt::format("{} was {}: {}", now.step->operation,
+                    line.deed == Deed::kAsked ? "asked for" : "done again", line.note);
     std::set<std::string> touched = {now.step->operation};
     const std::set<std::string> later = after(now.step->operation);
     for (OperationNow& other : state_.operations) {
       const bool proves = other.step->second_person || other.step->area == kTestArea;
-      const bool begun = other.standing != Standing::kNotYet;
+      const bool begun = other.standing != Standing::kNotYet && other.asked;
       if (!proves || !begun || !later.contains(other.step->operation)) continue;
       again(other, because);
       touched.insert(other.step->operation);
@@ -190,7 +254,7 @@ class Player {
         check = {.check = check.check, .because = because};
       }
     }
-    state_.signatures.erase("release");
+    if (!now.step->care) state_.signatures.erase("release");
   }
 
   static void again(OperationNow& now, const std::string& because) {
@@ -299,6 +363,10 @@ const FittedNow* BenchState::in_place(const std::string& slot) const {
     if (part->slot == slot && !part->off) return &*part;
   }
   return nullptr;
+}
+
+const VisitNow* BenchState::open_visit() const {
+  return visits.empty() || visits.back().back ? nullptr : &visits.back();
 }
 
 BenchState bench_state(const trade::Sheet& sheet, const std::vector<trade::BikeLine>& lines) {

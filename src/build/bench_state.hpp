@@ -35,6 +35,7 @@ struct ReadingNow {
 
 struct OperationNow {
   const trade::SheetStep* step = nullptr;
+  bool asked = true;                  // of care: a visit asked for it; until then it is done
   Standing standing = Standing::kNotYet;
   std::string because;                // why it is paused, to be done again or cannot begin
   std::vector<std::string> waits_for;  // operations that are not done
@@ -56,6 +57,7 @@ struct OperationNow {
 
 struct CheckNow {
   const trade::SheetCheck* check = nullptr;
+  bool asked = true;    // of care: the visit asks for what it covers, or it covers nothing
   trade::Outcome outcome = trade::Outcome::kNone;
   trade::PersonId who;
   Instant at = {};
@@ -85,6 +87,21 @@ struct StopNow {
   friend bool operator==(const StopNow&, const StopNow&) = default;
 };
 
+/// One time that the bike came back.
+struct VisitNow {
+  std::string about;               // "first service", "repair", "recall R1"
+  std::optional<double> km;
+  Instant since = {};
+  trade::PersonId who;
+  std::string note;                // what the rider says
+  std::vector<std::string> asked;  // operations
+  std::optional<Instant> back;
+  trade::PersonId back_by;
+  trade::Outcome how = trade::Outcome::kNone;  // stop: it is not to be ridden
+  std::string back_note;
+  friend bool operator==(const VisitNow&, const VisitNow&) = default;
+};
+
 struct BenchState {
   std::vector<OperationNow> operations;  // in the order of the sheet
   std::vector<CheckNow> checks;
@@ -93,12 +110,15 @@ struct BenchState {
   std::map<std::string, std::pair<trade::PersonId, Instant>> paired;
   std::vector<StopNow> stops;
   std::map<std::string, std::pair<trade::PersonId, Instant>> signatures;  // by what is signed
+  std::vector<VisitNow> visits;          // in the order in which they were
   int last = 0;                          // number of the last line
 
   [[nodiscard]] const OperationNow* operation(const std::string& id) const;
   [[nodiscard]] const CheckNow* check(const std::string& id) const;
   /// The part that is in this place now, or null.
   [[nodiscard]] const FittedNow* in_place(const std::string& slot) const;
+  /// The visit that is not over, or null: one at a time.
+  [[nodiscard]] const VisitNow* open_visit() const;
   friend bool operator==(const BenchState&, const BenchState&) = default;
 };
 
@@ -107,7 +127,9 @@ struct BenchState {
 /// (`SheetStep::done`) and the record does not mention are done: they are older than the record.
 ///
 /// What an operation that is done again touches is open again: audits by a second person and work of
-/// the test area that came after it, and check lines that cover any of these or the operation.
+/// the test area that came after it, and check lines that cover any of these or the operation. So it is
+/// with what a visit asks for. With a visit what was done in the last one is put away; what was left
+/// open then is open still.
 [[nodiscard]] BenchState bench_state(const trade::Sheet& sheet,
                                      const std::vector<trade::BikeLine>& lines);
 

@@ -83,6 +83,9 @@ struct LifeFacts {
   std::set<std::string> operations_done;        // ids
   std::vector<std::string> serials_missing;     // parts that carry a number which nobody wrote down
 
+  // In care
+  std::string visit_open;                       // what the bike is here for; empty: it is not here
+
   // End
   std::optional<Money> settlement;              // to be paid back on cancelling, as computed
 

@@ -179,6 +179,8 @@ std::string missing_for(LifeNeed need, const LifeFacts& f) {
     case kTalkLines: return open_of("handover lines open", f.talk_lines_open);
     case kAnotherPerson: return done_by_another(f);
     case kSerials: return open_of("no serial number is filed for", f.serials_missing);
+    case kNoVisit:
+      return f.visit_open.empty() ? "" : fmt::format("a visit is not over: {}", f.visit_open);
     case kOperationsNamed: return named_are_done(f);
     case kSettlement: return settlement_as_computed(f);
     case kLinesSettled: return lines_settled(f);

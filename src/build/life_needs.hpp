@@ -17,7 +17,7 @@ enum class LifeNeed {
   kWorkDone, kChecksDone, kReadings, kReadingsInside, kNoRedo, kNoStop, kValuesKnown,
   kTestRide,
   kArrivalLines, kFinalLines, kStopLines, kTalkLines, kAnotherPerson,
-  kSerials, kOperationsNamed, kSettlement, kLinesSettled,
+  kSerials, kNoVisit, kOperationsNamed, kSettlement, kLinesSettled,
 };
 
 /// What is missing for a need, as a piece of a sentence; empty when the facts meet it.

@@ -57,7 +57,7 @@ std::vector<LifeMove> forward() {
        kHandover},
       {kHandedOver, kInCare, LifeRoad::kAny, {kAdviser, kOwner}, {kSerials},
        {"first_service", "warranty_started"}},
-      {kInCare, kClosed, LifeRoad::kAny, {kOwner}, {}, {"why_closed"}},
+      {kInCare, kClosed, LifeRoad::kAny, {kOwner}, {kNoVisit}, {"why_closed"}},
   };
 }
 

@@ -110,6 +110,7 @@ TEST(OrderLife, NamesTheThingThatStopsIt) {
       {"own work", kChecking, kReady, "Ada did work on it"},
       {"work unknown", kChecking, kReady, "who did the work"},
       {"serial", kHandedOver, kInCare, "serial number is filed for: frame"},
+      {"visit", kInCare, kClosed, "a visit is not over: first service"},
       {"no settlement", kKitted, kCancelled, "settlement is not computed"},
       {"other sum", kKitted, kCancelled, "comes to 119.99, not 120.00"},
       {"line open", kGathering, kCancelled, "P-7 (rim)"},

@@ -140,6 +140,7 @@ void add_checks(const trade::Trade& trade, const std::set<std::string>& traits,
                 trade::Sheet& sheet) {
   for (const trade::CheckLine& line : trade.check_lines) {
     if (!applies(line.when, traits)) continue;
+    if (line.list == trade::kCareList && !sheet.care) continue;
     sheet.checks.push_back({line.id, line.list, line.text, line.limit, letter_of(line.mark),
                             line.covers});
   }
@@ -151,10 +152,24 @@ void add_steps(const ApplicableOperations& operations, const std::set<std::strin
     trade::SheetStep& step = sheet.steps.emplace_back(step_of(applicable, traits, facts));
     step.number = static_cast<int>(sheet.steps.size());
   }
+}
+
+void add_minutes(const ApplicableOperations& operations, trade::Sheet& sheet) {
   sheet.minutes_low = operations.minutes_low;
   sheet.minutes_high = operations.minutes_high;
   sheet.longest_chain_low = operations.chain.low;
   sheet.longest_chain_high = operations.chain.high;
+}
+
+/// What a visit may ask for; until it does, none of it is open.
+Result<void> add_care(const trade::Trade& trade, const std::set<std::string>& traits,
+                      FactReader& facts, trade::Sheet& sheet) {
+  const auto operations = applicable_operations(trade.care, traits);
+  if (!operations) return std::unexpected(operations.error());
+  const std::size_t built = sheet.steps.size();
+  add_steps(*operations, traits, facts, sheet);
+  for (std::size_t i = built; i < sheet.steps.size(); ++i) sheet.steps[i].care = true;
+  return {};
 }
 
 /// Each wheel hangs with the last step whose operation hangs it.
@@ -175,22 +190,29 @@ Result<trade::Sheet> make_sheet(const SheetRequest& request) {
   const Result<BikeFacts> bike = bike_of(request);
   if (!bike) return std::unexpected(bike.error());
   const BikeTraits traits = traits_of(trade, *bike);
-  const auto operations = applicable_operations(trade, traits.holding);
+  const auto operations = applicable_operations(trade.operations, traits.holding);
   if (!operations) return std::unexpected(operations.error());
 
   trade::Sheet sheet{.order = request.order->id,
                      .rider = request.order->rider.name,
                      .need = request.order->need.words,
-                     .build = bike->build->name};
+                     .build = bike->build->name,
+                     .care = request.care};
   FactReader facts(trade, *bike);
   ask_for_empty_slots(trade, facts);
   ask_for_traits(trade, traits, facts);
   add_parts(trade, *bike, sheet);
   add_steps(*operations, traits.holding, facts, sheet);
+  add_minutes(*operations, sheet);
   add_wheels(trade, sheet);
+  if (request.care) {
+    if (Result<void> ok = add_care(trade, traits.holding, facts, sheet); !ok) {
+      return std::unexpected(ok.error());
+    }
+  }
   add_checks(trade, traits.holding, sheet);
   for (trade::SheetStep& step : sheet.steps) {
-    step.done = request.order->done.contains(step.operation);
+    step.done = request.care || request.order->done.contains(step.operation);
   }
   sheet.open_questions = facts.questions();
   return sheet;

@@ -17,6 +17,8 @@ struct SheetRequest {
   std::map<trade::SlotId, const trade::Part*> parts;
   /// What the order's route comes to; empty when it names none or that is not known.
   std::optional<trade::RideFacts> ride = {};
+  /// The bike is in care: all of building counts as done, and what a visit may ask for stands behind it.
+  bool care = false;
 };
 
 /// The bench sheet of one bike: its operations in working order with their values, limits, cautions

@@ -45,8 +45,9 @@ struct WorkedBike {
     for (const auto& [slot, part] : parts) bike.parts[slot] = &part;
     return bike;
   }
-  [[nodiscard]] Result<trade::Sheet> sheet(const trade::Trade& trade) const {
-    return make_sheet({.trade = &trade, .order = &order, .parts = facts(trade).parts});
+  [[nodiscard]] Result<trade::Sheet> sheet(const trade::Trade& trade, bool care = false) const {
+    return make_sheet(
+        {.trade = &trade, .order = &order, .parts = facts(trade).parts, .ride = {}, .care = care});
   }
 };
 

@@ -7,6 +7,7 @@
 #include "aids/filled.hpp"
 #include "shop/bench_views.hpp"
 #include "shop/buy_views.hpp"
+#include "shop/care_views.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/fact_views.hpp"
 #include "shop/fit_views.hpp"
@@ -40,6 +41,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::RecallsView& view);
 [[nodiscard]] std::string as_text(const shop::RecallView& view);
 [[nodiscard]] std::string as_text(const shop::MakerView& view);
+[[nodiscard]] std::string as_text(const shop::CareView& view);
 [[nodiscard]] std::string as_text(const shop::TodayView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
 [[nodiscard]] std::string as_text(const shop::OrderView& view);

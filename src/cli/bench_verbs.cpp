@@ -55,7 +55,7 @@ void add_write_down(Verbs& verbs) {
   CLI::App* write = verbs.add(
       "write-down",
       "write into a bike's record: started, paused, done, read, redo, fault, mended, hand, kitted, on, "
-      "off, paired, checked, signed, noted",
+      "off, paired, checked, signed, noted; of a bike in care also asked, left out",
       [options](const Common& common, shop::Shop& shop) {
         return answer(common, shop.bench().write(options->order,
                                                  {.who = common.who, .key = {},
@@ -70,6 +70,7 @@ void add_write_down(Verbs& verbs) {
   write->add_option("--value", deed.value, "number, with its unit or in the reading's");
   write->add_option("--outcome", deed.outcome, "pass, fix or stop");
   write->add_option("--tool", deed.tool, "tool it was set or read with");
+  write->add_option("--part", deed.part, "another part than the order's, on a bike in care");
   write->add_option("--serial", deed.serial, "number on the part");
   write->add_option("--lot", deed.lot, "lot of the part");
   write->add_option("--hand", deed.hand, "person who lends a hand; left out: nobody is needed");
@@ -119,6 +120,7 @@ std::string as_text(const shop::BenchListView& view) {
     text += fmt::format("{} {}, {}: {} of {} operations done{}\n", bike.order, bike.rider,
                         bike.frame, bike.done, bike.operations,
                         bike.blocked.empty() ? std::string() : "; " + bike.blocked);
+    if (!bike.visit.empty()) text += "  here for: " + bike.visit + "\n";
     for (const std::string& stop : bike.stops) text += "  STOP " + stop + "\n";
     for (const shop::BenchNow& now : bike.now) {
       text += fmt::format("  {:<5} {}, {}{}\n", now.operation, now.name, now.standing,
@@ -135,6 +137,7 @@ std::string as_text(const shop::BenchView& view) {
   std::string text = fmt::format("{} {}, {}: {} of {} operations done\n", view.order, view.rider,
                                  view.frame, view.done, view.operations.size());
   if (!view.blocked.empty()) text += view.blocked + "\n";
+  if (view.visit) text += "Here for: " + view.visit->about + "\n";
   for (const std::string& stop : view.stops) text += "STOP " + stop + "\n";
   using enum Columns::Side;
   Columns columns({kLeft, kLeft, kLeft, kRight});

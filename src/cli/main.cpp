@@ -99,6 +99,7 @@ int main(int argc, char** argv) {
   add_purchase_verbs(verbs);
   add_goods_verbs(verbs);
   add_bench_verbs(verbs);
+  add_care_verbs(verbs);
   add_recall_verbs(verbs);
   add_maker_verbs(verbs);
   add_photo_verbs(verbs);

@@ -72,6 +72,7 @@ void add_part_verbs(Verbs& verbs);       // part_verbs.cpp: parts, not-known, me
 void add_purchase_verbs(Verbs& verbs);   // purchase_verbs.cpp: buy, place, give-up
 void add_goods_verbs(Verbs& verbs);      // goods_verbs.cpp: arrivals, receive, claim, small-stock ...
 void add_bench_verbs(Verbs& verbs);      // bench_verbs.cpp: bench, write-down, history, owners-pack, trace
+void add_care_verbs(Verbs& verbs);       // care_verbs.cpp: care, visit, ask-for, give-back
 void add_catalogue_verbs(Verbs& verbs);  // catalogue_verbs.cpp: catalogue import ...
 void add_aid_verbs(Verbs& verbs);        // aid_verbs.cpp: reckon, does, wheel-card
 void add_label_verbs(Verbs& verbs);      // label_verbs.cpp: labels

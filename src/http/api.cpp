@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "http/answer.hpp"
 #include "http/bench_api.hpp"
+#include "http/care_api.hpp"
 #include "http/label_api.hpp"
 #include "http/life_api.hpp"
 #include "http/maker_api.hpp"
@@ -286,6 +287,10 @@ const std::vector<Route>& routes() {
       {"GET", {"api", "orders", ":id", "maker", "form.csv"}, maker_form_csv_of},
       {"POST", {"api", "orders", ":id", "maker", "lists"}, take_maker_list},
       {"POST", {"api", "orders", ":id", "maker", "answers"}, answer_difference},
+      {"GET", {"api", "orders", ":id", "care"}, see_care},
+      {"POST", {"api", "orders", ":id", "care", "visit"}, open_visit},
+      {"POST", {"api", "orders", ":id", "care", "asked"}, ask_in_visit},
+      {"POST", {"api", "orders", ":id", "care", "back"}, give_bike_back},
       {"GET", {"api", "questions"}, [](S& s, const R&) { return answer(s.questions("")); }},
       {"PUT", {"api", "orders", ":id", "questions", ":question"}, answer_question},
       {"PUT", {"api", "orders", ":id", "budget"}, set_budget},

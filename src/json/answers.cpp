@@ -184,17 +184,20 @@ ROLLWRIGHT_JSON(BenchPoint, value, text, outcome, who, at, tool)
 ROLLWRIGHT_JSON(BenchReading, value, points)
 ROLLWRIGHT_JSON(BenchOperation, operation, name, area, skill, skill_words, minutes_low, minutes_high,
                 minutes_taken, second_person, hands, steps, tools, consumables, cautions, fits, standing,
-                because, waits_for, doers, helpers, no_helper, running, running_since, fault, readings)
+                because, waits_for, doers, helpers, no_helper, running, running_since, fault, care,
+                readings)
 ROLLWRIGHT_JSON(BenchCheck, id, list, text, limit, mark, covers, outcome, who, at, note, because)
 ROLLWRIGHT_JSON(KitPart, slot, position, part, name, has_serial, may_follow, bound, serial, lot,
                 came_by, since, who, here, seen)
 ROLLWRIGHT_JSON(BuildAsFar, missing, possible, not_possible, sentence)
+ROLLWRIGHT_JSON(BenchVisit, about, km, since, who, note, missing)
 ROLLWRIGHT_JSON(BenchView, order, rider, build, frame, state, promised, last, done, blocked, stops,
-                operations, checks, kit, as_far, paired, open_questions)
+                operations, checks, kit, as_far, paired, open_questions,
+                care, visit)
 ROLLWRIGHT_JSON(WrittenLine, number, deed, about, reading, point, outcome, sentence)
 ROLLWRIGHT_JSON(WrittenView, order, last, already, lines)
 ROLLWRIGHT_JSON(BenchNow, operation, name, area, skill, standing, who, since, because)
-ROLLWRIGHT_JSON(BenchBike, order, rider, build, frame, state, promised, done, operations, blocked,
+ROLLWRIGHT_JSON(BenchBike, order, rider, build, frame, state, promised, done, operations, blocked, visit,
                 stops, now)
 ROLLWRIGHT_JSON(ToolView, id, name, measures, good_until, good, sentence)
 ROLLWRIGHT_JSON(BenchPerson, id, name, skills)
@@ -313,6 +316,12 @@ ROLLWRIGHT_JSON(DifferenceAnswerView, number, position_name, ordered, listed, an
                 signed_by, price_change_cents, who, day, list)
 ROLLWRIGHT_JSON(MakerView, order, state, sentence, signed_version, form_missing, form,
                 form_is_current, papers, lists, rows, differences, answers, revision)
+ROLLWRIGHT_JSON(CareOperation, operation, name, standing, care)
+ROLLWRIGHT_JSON(CareVisitView, about, km, since, who, note, asked, back, back_by, to_be_ridden,
+                back_note)
+ROLLWRIGHT_JSON(CareOffer, about, when, due, work, operations)
+ROLLWRIGHT_JSON(CareView, order, rider, contact, state, frame, sentence, may_open, open, missing,
+                visits, offers, operations)
 ROLLWRIGHT_JSON(OpenLineView, line, part, supplier, state)
 ROLLWRIGHT_JSON(SettlementView, order, law, sentence, lines, back_cents, open_lines)
 ROLLWRIGHT_JSON(ImportReport, counts, problems, imported)
@@ -366,6 +375,7 @@ std::string text_of(const shop::TraceView& view) { return dumped(view); }
 std::string text_of(const shop::RecallsView& view) { return dumped(view); }
 std::string text_of(const shop::RecallView& view) { return dumped(view); }
 std::string text_of(const shop::MakerView& view) { return dumped(view); }
+std::string text_of(const shop::CareView& view) { return dumped(view); }
 std::string text_of(const shop::LabelsView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }

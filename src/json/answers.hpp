@@ -8,6 +8,7 @@
 #include "base/result.hpp"
 #include "shop/bench_views.hpp"
 #include "shop/buy_views.hpp"
+#include "shop/care_views.hpp"
 #include "shop/catalogue_views.hpp"
 #include "shop/fact_views.hpp"
 #include "shop/fit_views.hpp"
@@ -86,6 +87,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::RecallsView& view);
 [[nodiscard]] std::string text_of(const shop::RecallView& view);
 [[nodiscard]] std::string text_of(const shop::MakerView& view);
+[[nodiscard]] std::string text_of(const shop::CareView& view);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);

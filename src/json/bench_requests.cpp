@@ -16,6 +16,7 @@ Result<shop::DeedsGiven> deeds_from(std::string_view text) {
       inner.read("value", deed.value, false);
       inner.read("outcome", deed.outcome, false);
       inner.read("tool", deed.tool, false);
+      inner.read("part", deed.part, false);
       inner.read("serial", deed.serial, false);
       inner.read("lot", deed.lot, false);
       inner.read("note", deed.note, false);

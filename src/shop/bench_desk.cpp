@@ -51,6 +51,30 @@ void add_times(const build::BenchState& bench, const std::string& operation,
   }
 }
 
+/// The order with the operations that are done now; nothing when these were.
+std::optional<trade::Order> with_done(const trade::Order& order, const build::BenchState& now) {
+  std::set<std::string> done = build::done_by(now, order.done);
+  if (done == order.done) return std::nullopt;
+  trade::Order changed = order;
+  changed.done = std::move(done);
+  return changed;
+}
+
+/// The order of a bike in care with the parts that came on, so that values and rules are those of the
+/// bike as it is; what was signed stays with its version.
+std::optional<trade::Order> with_other_parts(const trade::Order& order,
+                                             const std::vector<trade::BikeLine>& lines) {
+  trade::Order changed = order;
+  bool is_other = false;
+  for (const trade::BikeLine& line : lines) {
+    if (line.deed != Deed::kOn && line.deed != Deed::kKitted) continue;
+    trade::PartId& part = changed.choices[trade::SlotId(line.about)];
+    is_other = is_other || part != line.part;
+    part = line.part;
+  }
+  return is_other ? std::optional(std::move(changed)) : std::nullopt;
+}
+
 }  // namespace
 
 std::string blocked_because(const trade::Order& order) {
@@ -101,7 +125,7 @@ Result<BenchDesk::At> BenchDesk::at(const std::string& order, bool to_write) {
     if (Result<void> ok = may_be_worked_on(*found->order); !ok) return std::unexpected(ok.error());
   }
   const auto record =
-      this->record(*found->state, *found->order, [&] { return shop_.sheet_of(*found); });
+      this->record(*found->state, *found->order, [&] { return shop_.stand_sheet_of(*found); });
   if (!record) return std::unexpected(record.error());
   return At{.state = found->state, .order = found->order, .now = found->now,
             .moment = shop_.clock_.now(), .record = *record,
@@ -157,12 +181,11 @@ Result<BenchDesk::Judged> BenchDesk::judged_all(const At& at, const DeedsGiven& 
       add_times(writing.now(), wanted->about, at.order->id, judged.change.put);
     }
   }
-  std::set<std::string> done = build::done_by(writing.now(), at.order->done);
-  if (done != at.order->done) {
-    judged.change.put.orders = {*at.order};
-    judged.change.put.orders.front().done = std::move(done);
-  }
   judged.lines = writing.lines();
+  if (auto changed = at.sheet.care ? with_other_parts(*at.order, judged.lines)
+                                   : with_done(*at.order, writing.now())) {
+    judged.change.put.orders = {std::move(*changed)};
+  }
   judged.change.pictures = given.pictures;
   judged.change.record = {{.order = at.order->id, .after = at.bench.last, .key = given.key,
                            .lines = judged.lines}};

@@ -5,6 +5,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -55,6 +56,7 @@ class BenchDesk {
   struct At;  // bench_at.hpp
 
  private:
+  friend class CareDesk;
   friend class LifeDesk;
   /// What deeds come to once they are judged, and the record with them.
   struct Judged {
@@ -77,12 +79,16 @@ class BenchDesk {
       const State& state, const trade::Order& order, const BenchRecords::MakeSheet& make_sheet);
   [[nodiscard]] Result<At> at(const std::string& order, bool to_write);
   [[nodiscard]] Covers covers(const At& at);
+  [[nodiscard]] Result<std::set<trade::OrderId>> here_for_a_visit();
   [[nodiscard]] Result<Judged> judged_all(const At& at, const DeedsGiven& given);
   [[nodiscard]] WrittenView written_view(const At& at,
                                          const std::vector<trade::BikeLine>& lines) const;
   /// `now`: the bike with what is written before this deed.
   [[nodiscard]] Result<build::DeedWanted> wanted(const At& at, const build::BenchState& now,
                                                  const DeedGiven& given);
+  /// The order's part for this place; for a bike in care another that is named and fits. Errors: those of
+  /// `belongs`; kRefused with what does not fit.
+  [[nodiscard]] Result<trade::PartId> part_for(const At& at, const DeedGiven& given) const;
   [[nodiscard]] Result<void> on_no_other_bike(const At& at, const build::DeedWanted& wanted);
 
   Shop& shop_;

@@ -16,8 +16,8 @@ namespace {
 using trade::Deed;
 
 std::string operation_name(const trade::Trade& trade, const std::string& id) {
-  const auto found = std::ranges::find(trade.operations, id, &trade::Operation::id);
-  return found == trade.operations.end() ? id : fmt::format("{} {}", id, found->name);
+  const trade::Operation* found = trade::find_operation(trade, id);
+  return found == nullptr ? id : fmt::format("{} {}", id, found->name);
 }
 
 std::string place_name(const trade::Trade& trade, const std::string& slot) {
@@ -60,16 +60,22 @@ std::string noted(std::string text, const trade::BikeLine& line) {
   return line.note.empty() ? text : text + ": " + line.note;
 }
 
+std::string visit_sentence(const trade::BikeLine& line) {
+  std::string text = "came back: " + line.about;
+  if (line.value) text += fmt::format(", {:g} km", *line.value);
+  return text;
+}
+
 /// What a part's last line says of where it is.
 struct Where {
-  book::MarkFound on;
+  book::LineFound on;
   std::optional<Instant> off;
 };
 
 /// By bike, place and number, in the order in which they came on.
-std::vector<Where> where_now(const std::vector<book::MarkFound>& marks) {
+std::vector<Where> where_now(const std::vector<book::LineFound>& marks) {
   std::vector<Where> places;
-  for (const book::MarkFound& mark : marks) {
+  for (const book::LineFound& mark : marks) {
     if (mark.line.deed != Deed::kOff) {
       places.push_back({.on = mark, .off = {}});
       continue;
@@ -157,6 +163,13 @@ std::string sentence_of(const trade::BikeLine& line, const trade::Trade& trade,
     }
     case Deed::kPhoto: return noted(photograph_of(line, trade), line);
     case Deed::kNoted: return noted("note", line);
+    case Deed::kVisit: return noted(visit_sentence(line), line);
+    case Deed::kAsked:
+      return noted(operation_name(trade, line.about) + " asked for", line);
+    case Deed::kBack:
+      return noted(line.outcome == trade::Outcome::kPass ? "given back to its rider"
+                                                         : "given back, not to be ridden",
+                   line);
     default:
       return noted(fmt::format("{} {}", operation_name(trade, line.about),
                                trade::word_of(line.deed)),

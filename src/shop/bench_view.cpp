@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
+#include "build/care.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
 #include "trade/skills.hpp"
@@ -63,6 +64,7 @@ BenchOperation operation_view(const BenchDesk::At& at, const build::OperationNow
                       .because = now.because, .waits_for = now.waits_for, .doers = {},
                       .helpers = {}, .no_helper = now.no_helper,
                       .running = {}, .running_since = {}, .fault = now.fault,
+                      .care = step.care,
                       .readings = reading_views(*at.state, now)};
   for (const auto& [who, minutes] : now.minutes) view.minutes_taken += minutes;
   for (const trade::PersonId& who : now.doers) view.doers.push_back(at.state->name_of(who));
@@ -154,6 +156,25 @@ BuildAsFar as_far_as(const BenchDesk::At& at, const std::vector<KitPart>& kit) {
   return far;
 }
 
+std::optional<BenchVisit> visit_view(const BenchDesk::At& at) {
+  const build::VisitNow* visit = at.bench.open_visit();
+  if (visit == nullptr) return std::nullopt;
+  return BenchVisit{.about = visit->about, .km = visit->km, .since = iso(visit->since),
+                    .who = at.state->name_of(visit->who), .note = visit->note,
+                    .missing = build::open_in_visit(at.bench)};
+}
+
+int asked_of(const build::BenchState& bench) {
+  return static_cast<int>(
+      std::ranges::count(bench.operations, true, &build::OperationNow::asked));
+}
+
+int done_of(const build::BenchState& bench) {
+  return static_cast<int>(std::ranges::count_if(bench.operations, [](const auto& now) {
+    return now.asked && now.standing == Standing::kDone;
+  }));
+}
+
 constexpr std::array kWorkedOn = {Standing::kRunning, Standing::kRedo, Standing::kPaused,
                                   Standing::kOpen};
 
@@ -162,8 +183,9 @@ BenchBike bike_line(const BenchDesk::At& at) {
                  .build = at.sheet.build, .frame = at.sheet.frame,
                  .state = std::string(trade::word_of(at.order->state)),
                  .promised = at.order->promised,
-                 .operations = static_cast<int>(at.bench.operations.size()),
-                 .blocked = at.blocked, .stops = {}, .now = {}};
+                 .done = done_of(at.bench), .operations = asked_of(at.bench),
+                 .blocked = at.blocked, .visit = {}, .stops = {}, .now = {}};
+  if (const build::VisitNow* visit = at.bench.open_visit()) bike.visit = visit->about;
   for (const build::StopNow& stop : at.bench.stops) bike.stops.push_back(stop.sentence);
   for (const Standing standing : kWorkedOn) {
     for (const build::OperationNow& now : at.bench.operations) {
@@ -177,8 +199,6 @@ BenchBike bike_line(const BenchDesk::At& at) {
                           .because = now.because});
     }
   }
-  bike.done = static_cast<int>(
-      std::ranges::count(at.bench.operations, Standing::kDone, &build::OperationNow::standing));
   return bike;
 }
 
@@ -207,14 +227,15 @@ BenchView view_of_bike(const BenchDesk::At& at, const std::vector<supply::Cover>
                  .state = std::string(trade::word_of(at.order->state)),
                  .promised = at.order->promised, .last = at.bench.last, .blocked = at.blocked,
                  .stops = {}, .operations = {}, .checks = {}, .kit = kit_views(at, covers),
-                 .as_far = {}, .paired = {}, .open_questions = at.sheet.open_questions};
+                 .as_far = {}, .paired = {}, .open_questions = at.sheet.open_questions,
+                 .care = at.sheet.care, .visit = visit_view(at)};
   for (const build::StopNow& stop : at.bench.stops) view.stops.push_back(stop.sentence);
+  view.done = done_of(at.bench);
   for (const build::OperationNow& now : at.bench.operations) {
-    view.operations.push_back(operation_view(at, now));
-    if (now.standing == Standing::kDone) ++view.done;
+    if (now.asked) view.operations.push_back(operation_view(at, now));
   }
   for (const build::CheckNow& now : at.bench.checks) {
-    view.checks.push_back(check_view(*at.state, now));
+    if (now.asked) view.checks.push_back(check_view(*at.state, now));
   }
   for (const auto& [wheel, by] : at.bench.paired) view.paired.push_back(wheel);
   view.as_far = as_far_as(at, view.kit);
@@ -232,14 +253,30 @@ Result<BenchView> BenchDesk::bike(const std::string& order) {
   return view_of_bike(*at, *covers(*at));
 }
 
+Result<std::set<trade::OrderId>> BenchDesk::here_for_a_visit() {
+  const auto lines = shop_.book_.bike_visits();
+  if (!lines) return std::unexpected(lines.error());
+  std::set<trade::OrderId> here;
+  for (const book::LineFound& found : *lines) {  // in the order in which they were written
+    if (found.line.deed == trade::Deed::kVisit) {
+      here.insert(found.order);
+    } else {
+      here.erase(found.order);
+    }
+  }
+  return here;
+}
+
 Result<BenchListView> BenchDesk::list() {
   const auto state = shop_.state();
   if (!state) return std::unexpected(state.error());
   const auto now = shop_.now(**state);
   if (!now) return std::unexpected(now.error());
+  const auto here = here_for_a_visit();
+  if (!here) return std::unexpected(here.error());
   BenchListView view;
   for (const trade::Order& order : (*state)->held.orders) {
-    if (!trade::is_live(order.state)) continue;
+    if (!trade::is_live(order.state) && !here->contains(order.id)) continue;
     const auto at = this->at(order.id.text, false);
     if (!at) return std::unexpected(at.error());
     view.bikes.push_back(bike_line(*at));

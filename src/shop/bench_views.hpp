@@ -50,6 +50,7 @@ struct BenchOperation {
   std::string running;                // name; empty when nobody is at it
   std::string running_since;
   std::string fault;
+  bool care = false;                  // beside building: a visit asked for it
   std::vector<BenchReading> readings;
 };
 
@@ -92,6 +93,16 @@ struct BuildAsFar {
   std::string sentence;
 };
 
+/// What a bike is here for that was handed over before.
+struct BenchVisit {
+  std::string about;
+  std::optional<double> km;
+  std::string since;
+  std::string who;
+  std::string note;                  // what the rider says
+  std::vector<std::string> missing;  // what keeps it from being given back to be ridden
+};
+
 /// One bike at the bench.
 struct BenchView {
   std::string order;
@@ -110,6 +121,8 @@ struct BenchView {
   BuildAsFar as_far;
   std::vector<std::string> paired;    // front_wheel, rear_wheel
   std::vector<std::string> open_questions;
+  bool care = false;                  // it was handed over: work on it belongs to a visit
+  std::optional<BenchVisit> visit;    // the one that is open
 };
 
 struct BenchNow {
@@ -134,6 +147,7 @@ struct BenchBike {
   int done = 0;
   int operations = 0;
   std::string blocked;
+  std::string visit;          // what a bike in care is here for
   std::vector<std::string> stops;
   std::vector<BenchNow> now;  // running, paused, to be done again and open, in this order
 };
@@ -168,6 +182,7 @@ struct DeedGiven {
   std::string value;     // as typed: "5,2", "46 in-lb"; in the reading's unit when it has none
   std::string outcome;   // pass, fix, stop
   std::string tool;
+  std::string part;      // number of another part than the order's, on a bike in care; may be empty
   std::string serial;
   std::string lot;
   std::string note;

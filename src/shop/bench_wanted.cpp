@@ -2,7 +2,11 @@
 
 #include <fmt/format.h>
 
+#include "base/text.hpp"
 #include "shop/bench_at.hpp"
+#include "shop/bike.hpp"
+#include "shop/fit_after.hpp"
+#include "shop/order_input.hpp"
 #include "shop/shop.hpp"
 #include "trade/meant.hpp"
 
@@ -19,8 +23,9 @@ constexpr std::chrono::minutes kAhead{10};
 Result<void> texts_fit(const DeedGiven& given) {
   const std::pair<const char*, const std::string*> texts[] = {
       {"about", &given.about}, {"reading", &given.reading}, {"value", &given.value},
-      {"tool", &given.tool},   {"serial", &given.serial},   {"lot", &given.lot},
-      {"note", &given.note},   {"hand", &given.hand}};
+      {"tool", &given.tool},   {"part", &given.part},       {"serial", &given.serial},
+      {"lot", &given.lot},     {"note", &given.note},
+      {"hand", &given.hand}};
   for (const auto& [field, text] : texts) {
     if (text->size() <= kLongestText) continue;
     return refuse(Code::kTooLarge, fmt::format("this is longer than {} characters", kLongestText),
@@ -45,6 +50,16 @@ Result<double> number_read(std::string text, const trade::SheetValue& value) {
   Result<double> read = parse_amount(text, value.dimension, value.unit);
   if (!read) read.error().place.field = "value";
   return read;
+}
+
+/// "412", "412 km", "1 204,5": what the bike's display shows.
+Result<double> km_read(std::string text) {
+  const Place place{.field = "value", .value = text};
+  std::ranges::replace(text, ',', '.');
+  std::erase(text, ' ');
+  if (text.ends_with("km")) text.resize(text.size() - 2);
+  if (const auto number = to_number(text)) return *number;
+  return refuse(Code::kBadInput, "write the km as a number, as in 412", place);
 }
 
 Result<Instant> moment_of(const DeedGiven& given, Instant now) {
@@ -119,10 +134,15 @@ Result<build::DeedWanted> BenchDesk::wanted(const At& at,
     if (!number) return std::unexpected(number.error());
     wanted.value = *number;
   }
+  if (*deed == Deed::kVisit && !given.value.empty()) {
+    const Result<double> km = km_read(given.value);
+    if (!km) return std::unexpected(km.error());
+    wanted.value = *km;
+  }
   if (*deed == Deed::kKitted || *deed == Deed::kOn) {
-    const auto part =
-        std::ranges::find(at.sheet.parts, given.about, &trade::SheetPart::slot);
-    if (part != at.sheet.parts.end()) wanted.part = trade::PartId(part->part);
+    auto part = part_for(at, given);
+    if (!part) return std::unexpected(part.error());
+    wanted.part = std::move(*part);
     if (Result<void> ok = add_from_goods_in(*at.state, at.order->id, wanted); !ok) {
       return std::unexpected(ok.error());
     }
@@ -144,13 +164,37 @@ Result<build::DeedWanted> BenchDesk::wanted(const At& at,
   return wanted;
 }
 
+Result<trade::PartId> BenchDesk::part_for(const At& at, const DeedGiven& given) const {
+  const auto place = std::ranges::find(at.sheet.parts, given.about, &trade::SheetPart::slot);
+  if (place == at.sheet.parts.end()) return trade::PartId();
+  if (given.part.empty() || given.part == place->part) return trade::PartId(place->part);
+  trade::PartId other(given.part);
+  if (!at.sheet.care) return other;  // the rules of the stand refuse it
+  const trade::SlotId slot(given.about);
+  const auto build = build_of(shop_.trade_, *at.order);
+  if (!build) return std::unexpected(build.error());
+  if (Result<void> ok = belongs(shop_.trade_, *at.state, **build, slot, other); !ok) {
+    return std::unexpected(ok.error());
+  }
+  trade::Order changed = *at.order;
+  changed.choices[slot] = other;
+  const FitAfter fit = fit_after({.trade = shop_.trade_, .state = *at.state, .build = **build,
+                                  .order = *at.order, .today = at.now.day},
+                                 changed, {slot});
+  if (fit.stops.empty()) return other;
+  return refuse(Code::kRefused,
+                fmt::format("{} does not go onto this bike: {}", at.state->name_of(other),
+                            join(fit.stops, "; ")),
+                {.field = "part", .value = given.part});
+}
+
 Result<void> BenchDesk::on_no_other_bike(const At& at, const build::DeedWanted& wanted) {
   if (wanted.serial.empty()) return {};
   const auto found = shop_.book_.find_marks({.parts = {wanted.part}, .lot_from = {}, .lot_to = {},
                                              .serial_from = wanted.serial, .serial_to = {}});
   if (!found) return std::unexpected(found.error());
   std::map<trade::OrderId, bool> on;
-  for (const book::MarkFound& mark : *found) on[mark.order] = mark.line.deed != Deed::kOff;
+  for (const book::LineFound& mark : *found) on[mark.order] = mark.line.deed != Deed::kOff;
   for (const auto& [order, is_on] : on) {
     if (!is_on || order == at.order->id) continue;
     return refuse(Code::kConflict,

@@ -75,7 +75,7 @@ double hands_on_minutes(const trade::Trade& trade, const State& state,
   const auto build = build_of(trade, order);
   if (!build) return 0;
   const build::BikeTraits traits = build::traits_of(trade, facts_of(state, **build, order));
-  const auto steps = build::applicable_operations(trade, traits.holding);
+  const auto steps = build::applicable_operations(trade.operations, traits.holding);
   return steps ? (steps->minutes_low + steps->minutes_high) / 2 : 0;
 }
 

@@ -12,7 +12,7 @@ namespace rollwright::shop {
 
 struct TodayLine {
   std::string kind;      // at risk, to buy, arriving, to claim, to check, on the stands, to hand over,
-                         // to follow up, first service
+                         // to follow up, here for a visit, to come back
   std::string sentence;
   std::string order;     // may be empty
   std::string link;      // page to go to: "/orders/2041"

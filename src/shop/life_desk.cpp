@@ -76,7 +76,7 @@ Result<LifeDesk::Looked> LifeDesk::looked(const std::string& order) {
   const auto found = shop_.order_at(order);
   if (!found) return std::unexpected(found.error());
   const auto record = shop_.bench().record(*found->state, *found->order,
-                                           [&] { return shop_.sheet_of(*found); });
+                                           [&] { return shop_.stand_sheet_of(*found); });
   if (!record) return std::unexpected(record.error());
   return Looked{.state = found->state, .build = found->build, .order = *found->order,
                 .record = *record, .now = found->now};

@@ -142,6 +142,7 @@ void add_bench(const LifeAt& at, const build::BenchState& bench, LifeFacts& fact
     (now.standing == Standing::kDone ? ridden : ride_open) = true;
   }
   facts.test_ride_done = ridden && !ride_open;
+  if (const build::VisitNow* visit = bench.open_visit()) facts.visit_open = visit->about;
   for (const build::StopNow& stop : bench.stops) facts.stops_open.push_back(stop.sentence);
 }
 

@@ -5,8 +5,8 @@
 
 #include "base/text.hpp"
 #include "base/working_days.hpp"
+#include "shop/care_due.hpp"
 #include "shop/enquiry.hpp"
-#include "shop/first_services.hpp"
 #include "shop/shop.hpp"
 #include "trade/label_code.hpp"
 
@@ -125,22 +125,24 @@ std::vector<FoundLine> found_by_code(const State& state, const trade::LabelCode&
   return found;
 }
 
-/// Of bikes on whose record nothing was written since they went into care.
-Result<void> add_first_services(book::Book& book, const State& state, TodayView& view) {
-  for (const FirstService& service : first_services(state, view.day)) {
-    const auto lines = book.bike_lines(service.order->id);
-    if (!lines) return std::unexpected(lines.error());
-    const bool was_here = std::ranges::any_of(*lines, [&](const trade::BikeLine& line) {
-      const auto then = local_time(state.settings.time_zone, line.at);
-      return then && then->day > service.in_care;
-    });
-    if (was_here) continue;
-    view.lines.push_back({.kind = "first service", .sentence = sentence_of(service, view.day),
-                          .order = service.order->id.text,
-                          .link = "/orders/" + service.order->id.text,
+/// Bikes that are here for a visit, and those that should come for one.
+void add_care(const CareAsked& asked, TodayView& view) {
+  for (const auto& [id, of_bike] : asked.visits) {
+    const auto order = asked.state.orders.find(id);
+    if (order == asked.state.orders.end() || of_bike.back().back) continue;
+    view.lines.push_back({.kind = "here for a visit",
+                          .sentence = fmt::format("{} {}: {}, here since {}.", id.text,
+                                                  order->second->rider.name, of_bike.back().about,
+                                                  in_words(of_bike.back().since)),
+                          .order = id.text, .link = "/orders/" + id.text + "/care",
+                          .action = "look at the visit"});
+  }
+  for (const CareDue& due : care_due(asked)) {
+    view.lines.push_back({.kind = "to come back", .sentence = sentence_of(due),
+                          .order = due.order->id.text,
+                          .link = "/orders/" + due.order->id.text + "/care",
                           .action = "call the rider"});
   }
-  return {};
 }
 
 }  // namespace
@@ -230,8 +232,11 @@ Result<TodayView> Shop::today() {
     }
   }
   for (TodayLine& line : to_follow_up(**current, time->day)) view.lines.push_back(std::move(line));
-  const Result<void> added = add_first_services(book_, **current, view);
-  if (!added) return std::unexpected(added.error());
+  const auto lines = book_.bike_visits();
+  if (!lines) return std::unexpected(lines.error());
+  add_care({.trade = trade_, .state = **current, .plan = service_plan_,
+            .visits = care_visits(*lines, (*current)->settings.time_zone), .today = time->day},
+           view);
   return view;
 }
 

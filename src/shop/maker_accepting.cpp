@@ -1,29 +1,17 @@
 #include "shop/maker_accepting.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <set>
 
 #include <fmt/format.h>
 
-#include "shop/bike.hpp"
-#include "shop/questions.hpp"
+#include "shop/fit_after.hpp"
 
 namespace rollwright::shop {
 namespace {
 
 using build::Differs;
-using trade::Severity;
-using trade::Verdict;
-
-bool is_question(const trade::Trade& trade, const std::string& rule) {
-  return std::ranges::find(trade.questions, rule, &trade::Question::id) != trade.questions.end();
-}
-
-bool looks_at(const spec::Finding& finding, const std::set<trade::SlotId>& slots) {
-  return std::ranges::any_of(finding.parts, [&slots](const spec::SlotPart& part) {
-    return slots.contains(part.slot);
-  });
-}
 
 bool is_required(const trade::BuildTemplate& build, const trade::SlotId& slot) {
   return std::ranges::count(build.required, slot) > 0;
@@ -81,28 +69,6 @@ std::set<trade::SlotId> put_in(const LifeAt& at, const std::vector<const MakerRo
   return changed;
 }
 
-void judge(const LifeAt& at, const spec::SpecCheck& now, const spec::SpecCheck& before,
-           const std::set<trade::SlotId>& changed, Accepting& into) {
-  for (const spec::Finding& finding : now.findings) {
-    const bool is_new = std::ranges::none_of(before.findings, [&finding](const auto& old) {
-      return old.rule == finding.rule && old.verdict == finding.verdict &&
-             old.sentence == finding.sentence;
-    });
-    const bool asked = is_question(at.trade, finding.rule);
-    const bool unknown_stop = finding.verdict == Verdict::kNotKnown &&
-                              finding.severity == Severity::kStop && !asked &&
-                              looks_at(finding, changed);
-    if (finding.verdict == Verdict::kDoesNotFit || unknown_stop) {
-      into.stops.push_back(fmt::format("{} ({}): {}", finding.rule,
-                                       trade::word_of(finding.severity), finding.sentence));
-    } else if (is_new) {
-      into.warns.push_back(fmt::format("{} ({}, {}): {}", finding.rule,
-                                       trade::word_of(finding.severity),
-                                       trade::word_of(finding.verdict), finding.sentence));
-    }
-  }
-}
-
 }  // namespace
 
 Accepting accepting(const LifeAt& at, const std::vector<const MakerRow*>& rows) {
@@ -110,14 +76,14 @@ Accepting accepting(const LifeAt& at, const std::vector<const MakerRow*>& rows) 
                  .price_change = {}};
   const std::set<trade::SlotId> changed = put_in(at, rows, into);
   if (changed.empty()) return into;
-  const spec::SpecCheck before =
-      check_order(at.trade, at.build, bike_of(at.state, at.order), at.order);
-  const spec::SpecCheck now =
-      check_order(at.trade, at.build, bike_of(at.state, into.order), into.order);
-  judge(at, now, before, changed, into);
-  into.price_change = now.totals.price - before.totals.price;
-  if (now.totals.masses_not_known == 0 && before.totals.masses_not_known == 0) {
-    into.mass_change = now.totals.mass - before.totals.mass;
+  FitAfter fit = fit_after(at, into.order, changed);
+  std::ranges::move(fit.stops, std::back_inserter(into.stops));
+  into.warns = std::move(fit.warns);
+  const spec::Totals& before = fit.before.totals;
+  const spec::Totals& after = fit.after.totals;
+  into.price_change = after.price - before.price;
+  if (after.masses_not_known == 0 && before.masses_not_known == 0) {
+    into.mass_change = after.mass - before.mass;
   }
   return into;
 }

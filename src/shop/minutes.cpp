@@ -57,8 +57,10 @@ Result<MinutesView> Shop::minutes() {
   const auto current = state();
   if (!current) return std::unexpected(current.error());
   MinutesView view;
-  for (const trade::Operation& operation : trade_.operations) {
-    view.lines.push_back(line_of(**current, operation));
+  for (const std::vector<trade::Operation>* list : {&trade_.operations, &trade_.care}) {
+    for (const trade::Operation& operation : *list) {
+      view.lines.push_back(line_of(**current, operation));
+    }
   }
   view.sentence = sentence_for(view);
   return view;

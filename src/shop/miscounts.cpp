@@ -262,9 +262,9 @@ std::vector<trade::Receipt> deliveries_of(const State& state, const trade::Purch
   return deliveries;
 }
 
-Bound bound_to_bikes(const std::vector<book::MarkFound>& marks) {
+Bound bound_to_bikes(const std::vector<book::LineFound>& marks) {
   Bound bound;
-  for (const book::MarkFound& mark : marks) {
+  for (const book::LineFound& mark : marks) {
     const bool is_off = mark.line.deed == trade::Deed::kOff;
     bound.pieces[mark.order] += is_off ? -1 : 1;
     if (mark.line.serial.empty()) continue;

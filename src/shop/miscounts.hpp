@@ -17,7 +17,7 @@ struct Bound {
   std::map<std::string, trade::OrderId> serials;   // with a number
 };
 /// `marks` are all by which the part came onto bikes and off them.
-[[nodiscard]] Bound bound_to_bikes(const std::vector<book::MarkFound>& marks);
+[[nodiscard]] Bound bound_to_bikes(const std::vector<book::LineFound>& marks);
 
 /// What a miscount changes, put together.
 struct Miscounted {

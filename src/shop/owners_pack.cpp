@@ -7,6 +7,7 @@
 #include "build/traits.hpp"
 #include "shop/bench_papers.hpp"
 #include "shop/bike.hpp"
+#include "shop/care_due.hpp"
 
 // What a rider takes home, read off the record. Nothing is made up: what was not read stays empty.
 namespace rollwright::shop {
@@ -189,8 +190,7 @@ Result<OwnersPack> owners_pack_of(const trade::Trade& trade,
                   .order = at.order->id.text, .rider = at.order->rider.name,
                   .contact = at.order->rider.contact, .build = (*build)->name,
                   .handed_over = handed_over ? in_words(*handed_over, true) : std::string()};
-  pack.halved = at.order->need.child_seat || traits.holding.contains("cargo") ||
-                traits.holding.contains("passenger_kit");
+  pack.halved = halves_distances(*at.order, traits.holding);
   add_pack_parts(at, pack);
   add_values(at, pack);
   add_mass(at, pack);

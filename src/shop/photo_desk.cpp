@@ -17,7 +17,7 @@ PhotoDesk::PhotoDesk(Shop& shop) : shop_(shop), small_copies_(shop.book_) {}
 Result<void> PhotoDesk::is_something(const std::string& about) const {
   const trade::Trade& trade = shop_.trade_;
   const bool known = about.empty() || about == kOfBoxes || about == kOfMaker ||
-                     std::ranges::count(trade.operations, about, &trade::Operation::id) > 0 ||
+                     trade::find_operation(trade, about) != nullptr ||
                      std::ranges::count(trade.check_lines, about, &trade::CheckLine::id) > 0;
   if (known) return {};
   return refuse(Code::kNotFound,

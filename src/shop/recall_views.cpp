@@ -88,7 +88,7 @@ Result<std::vector<TouchedBike>> touched_bikes(book::Book& book, const State& st
     const auto marks = book.find_marks({.parts = {parts.begin(), parts.end()}, .lot_from = {},
                                         .lot_to = {}, .serial_from = {}, .serial_to = {}});
     if (!marks) return std::unexpected(marks.error());
-    for (const book::MarkFound& mark : *marks) candidates.insert(mark.order);
+    for (const book::LineFound& mark : *marks) candidates.insert(mark.order);
   }
   std::set<trade::OrderId> spoken_of;
   for (const trade::RecallStep& step : state.held.recall_steps) {

@@ -38,7 +38,7 @@ Result<std::unique_ptr<Shop>> Shop::open(const ShopPaths& paths, const Clock& cl
   if (!terms) return std::unexpected(terms.error());
   Result<trade::ChangeTerms> changes = trade::load_change_terms(paths.trade_folder);
   if (!changes) return std::unexpected(changes.error());
-  auto services = trade::load_service_plan(paths.trade_folder, loaded.trade.traits);
+  auto services = trade::load_service_plan(paths.trade_folder, loaded.trade);
   if (!services) return std::unexpected(services.error());
   auto papers = trade::load_maker_papers(paths.trade_folder, loaded.trade.traits);
   if (!papers) return std::unexpected(papers.error());

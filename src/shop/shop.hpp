@@ -255,6 +255,7 @@ class Shop {
 
  private:
   friend class BenchDesk;
+  friend class CareDesk;
   friend class PlanDesk;
   friend class LifeDesk;
   friend class MakerDesk;
@@ -280,7 +281,9 @@ class Shop {
     LocalTime now;
   };
   [[nodiscard]] Result<OrderAt> order_at(const std::string& id);
-  [[nodiscard]] Result<trade::Sheet> sheet_of(const OrderAt& at) const;
+  [[nodiscard]] Result<trade::Sheet> sheet_of(const OrderAt& at, bool care) const;
+  /// The sheet over which the bike's record is played: of a bike in care with what care may ask for.
+  [[nodiscard]] Result<trade::Sheet> stand_sheet_of(const OrderAt& at) const;
   /// What the engine says of the order as it is, kept until something changes.
   [[nodiscard]] Result<std::shared_ptr<const Reckoned>> reckoned(const OrderAt& at);
   /// Writes one order and answers with how it looks then.

@@ -190,7 +190,7 @@ TEST(Shop, KnowsWhetherWorkIsLeftAsTheWholeListOfOperationsSays) {
   for (trade::Order order : state->held.orders) {
     const trade::BuildTemplate& build = *build_of(loaded.trade, order).value();
     const auto steps = build::applicable_operations(
-        loaded.trade, build::traits_of(loaded.trade, facts_of(*state, build, order)).holding);
+        loaded.trade.operations, build::traits_of(loaded.trade, facts_of(*state, build, order)).holding);
     for (const trade::Operation& missing : loaded.trade.operations) {
       order.done = all;
       order.done.erase(missing.id);

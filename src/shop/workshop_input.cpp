@@ -26,7 +26,7 @@ Result<build::ApplicableOperations> steps_of(const trade::Trade& trade, const St
                                              const trade::BuildTemplate& build,
                                              const trade::Order& order) {
   return build::applicable_operations(
-      trade, build::traits_of(trade, facts_of(state, build, order)).holding);
+      trade.operations, build::traits_of(trade, facts_of(state, build, order)).holding);
 }
 
 bool any_left(const trade::Order& order, const build::ApplicableOperations& steps) {

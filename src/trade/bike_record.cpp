@@ -18,8 +18,9 @@ constexpr std::array kDeedRows = {
     DeedRow{Deed::kRedo, "redo"},       DeedRow{Deed::kFault, "fault"},
     DeedRow{Deed::kMended, "mended"},   DeedRow{Deed::kChecked, "checked"},
     DeedRow{Deed::kSigned, "signed"},   DeedRow{Deed::kHand, "hand"},
-    DeedRow{Deed::kPhoto, "photo"},
-    DeedRow{Deed::kNoted, "noted"},
+    DeedRow{Deed::kPhoto, "photo"},     DeedRow{Deed::kNoted, "noted"},
+    DeedRow{Deed::kVisit, "visit"},     DeedRow{Deed::kAsked, "asked"},
+    DeedRow{Deed::kLeftOut, "left out"}, DeedRow{Deed::kBack, "given back"},
 };
 
 struct OutcomeRow {

@@ -29,8 +29,12 @@ enum class Deed {
   kHand,     // somebody lent a hand: `serial` is who; empty: nobody was needed, `note` says why
   kPhoto,    // `serial` is the picture's hash
   kNoted,
+  kVisit,    // the bike came back: `about` says for what, `value` how many km it shows
+  kAsked,    // the visit asks for this operation
+  kLeftOut,  // this operation of care is not done in this visit; `note` says why
+  kBack,     // given back to its rider: pass, or stop when it is not to be ridden
 };
-[[nodiscard]] std::string_view word_of(Deed deed);  // "kitted", "started", ...
+[[nodiscard]] std::string_view word_of(Deed deed);  // "kitted", "given back", ...
 [[nodiscard]] std::optional<Deed> deed_named(std::string_view word);
 [[nodiscard]] const std::vector<Deed>& all_deeds();
 
@@ -51,7 +55,7 @@ struct BikeLine {
   std::string about;    // operation, check line, slot, or what is signed
   std::string reading;  // of the trade's readings
   int point = 0;        // from 1, of readings taken at several points
-  std::optional<double> value;  // in the dimension's own unit
+  std::optional<double> value;  // in the dimension's own unit; of a visit, km
   Outcome outcome = Outcome::kNone;
   std::string limit;    // as it stood then, in words, with who says so
   std::string tool;

@@ -94,11 +94,12 @@ Place place_of(const Operation& operation, std::string value) {
       .file = operation.file, .line = operation.line, .field = "after", .value = std::move(value)};
 }
 
-void check_predecessors(TradeLoading& loading) {
+/// Each list by itself: building does not wait for care.
+void check_predecessors(TradeLoading& loading, const std::vector<Operation>& operations) {
   std::vector<std::string> ids;
-  for (const Operation& operation : loading.trade.operations) ids.push_back(operation.id);
+  for (const Operation& operation : operations) ids.push_back(operation.id);
   std::map<std::string, std::vector<std::string>> after;
-  for (const Operation& operation : loading.trade.operations) {
+  for (const Operation& operation : operations) {
     std::vector<std::string>& known = after[operation.id];
     std::set<std::string> seen;
     for (const std::string& before : operation.after) {
@@ -127,13 +128,15 @@ void check_predecessors(TradeLoading& loading) {
 
 void load_operations(TradeLoading& loading) {
   OnlyOnce once("operation");
-  loading.toml_file("operations.toml", "operation", [&](TableReader& reader) {
-    Operation operation = read_operation(loading, reader);
-    if (once.is_new(reader, operation.id)) {
-      loading.trade.operations.push_back(std::move(operation));
-    }
-  });
-  check_predecessors(loading);
+  const auto load = [&](const std::string& file, std::vector<Operation>& operations) {
+    loading.toml_file(file, "operation", [&](TableReader& reader) {
+      Operation operation = read_operation(loading, reader);
+      if (once.is_new(reader, operation.id)) operations.push_back(std::move(operation));
+    });
+    check_predecessors(loading, operations);
+  };
+  load("operations.toml", loading.trade.operations);
+  load("care.toml", loading.trade.care);
 }
 
 }  // namespace rollwright::trade

@@ -113,10 +113,11 @@ void check_compute(TableReader& reader, const Reading& reading) {
   }
 }
 
-std::vector<std::string> operations_of(const Trade& trade) {
-  std::vector<std::string> ids;
-  for (const Operation& operation : trade.operations) ids.push_back(operation.id);
-  return ids;
+/// Names what is no operation, once both files of them were read.
+void check_operations(TradeLoading& loading, TableReader& reader, std::string_view key,
+                      const std::vector<std::string>& named) {
+  if (!loading.is_read("operations.toml") || !loading.is_read("care.toml")) return;
+  check_names(reader, key, named, operation_ids(loading.trade), "operation");
 }
 
 Reading read_reading(TradeLoading& loading, TableReader& reader) {
@@ -141,10 +142,7 @@ Reading read_reading(TradeLoading& loading, TableReader& reader) {
   if (reading.operations.empty()) {
     reader.missing("operations", "name the operations during which it is taken");
   }
-  if (loading.is_read("operations.toml")) {
-    check_names(reader, "operations", reading.operations, operations_of(loading.trade),
-                "operation");
-  }
+  check_operations(loading, reader, "operations", reading.operations);
   return reading;
 }
 
@@ -188,7 +186,8 @@ void load_cautions(TradeLoading& loading) {
 }
 
 void load_check_lines(TradeLoading& loading) {
-  const std::vector<std::string> lists = {"arrival", "final build", "pre-delivery", "handover"};
+  const std::vector<std::string> lists = {"arrival", "final build", "pre-delivery", "handover",
+                                          std::string(kCareList)};
   OnlyOnce once("check");
   loading.toml_file("checklists.toml", "line", [&](TableReader& reader) {
     CheckLine check{.id = reader.text("id"), .list = reader.text("list")};
@@ -199,9 +198,7 @@ void load_check_lines(TradeLoading& loading) {
     check.when = read_when(loading, reader);
     reader.finish();
     if (!check.list.empty()) check_names(reader, "list", {check.list}, lists, "list");
-    if (loading.is_read("operations.toml")) {
-      check_names(reader, "covers", check.covers, operations_of(loading.trade), "operation");
-    }
+    check_operations(loading, reader, "covers", check.covers);
     if (once.is_new(reader, check.id)) loading.trade.check_lines.push_back(std::move(check));
   });
 }

@@ -308,6 +308,16 @@ skill = "L3"
 second_person = true
 steps = "Pull both levers."
 )"},
+      {"care.toml", R"(
+[[operation]]
+id = "C-1"
+name = "Look at the brakes"
+area = "build stand"
+after = []
+minutes = [5, 10]
+skill = "L2"
+steps = "Pull both levers."
+)"},
       {"readings.toml", R"(
 [[reading]]
 id = "depth"

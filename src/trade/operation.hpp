@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "trade/fact.hpp"
@@ -39,7 +40,7 @@ struct Caution {
   std::string sentence;
 };
 
-/// One step of building, checking, packing or handing over.
+/// One step of building, checking, packing or handing over; or of caring for a bike later.
 struct Operation {
   std::string id;  // "W-31"
   std::string name;
@@ -98,12 +99,15 @@ enum class CheckMark { kStop, kMust, kNote };  // S, M, N
 
 struct CheckLine {
   std::string id;    // "D3"
-  std::string list;  // arrival, final build, pre-delivery, handover
+  std::string list;  // arrival, final build, pre-delivery, handover, care
   std::string text;
   std::string limit;
   CheckMark mark = CheckMark::kMust;
   std::vector<std::string> covers;  // operations whose work it proves: done again, it is open again
   AppliesWhen when;
 };
+
+/// Lines of this list are for bikes that come back, and stand on no other bike's sheet.
+inline constexpr std::string_view kCareList = "care";
 
 }  // namespace rollwright::trade

@@ -15,8 +15,7 @@ constexpr int kLongestMinutes = 1440;
 
 std::string operation_named(ShopReading& reading, CsvRowReader& row) {
   std::string id = row.text("operation");
-  std::vector<std::string> known;
-  for (const Operation& operation : reading.trade.operations) known.push_back(operation.id);
+  const std::vector<std::string> known = operation_ids(reading.trade);
   if (!id.empty() && std::ranges::count(known, id) == 0) {
     row.problem("operation", Code::kNotFound, "no operation is called so" + meant(id, known));
   }

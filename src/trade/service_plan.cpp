@@ -28,21 +28,41 @@ std::optional<ServiceSpan> span_in(CsvRowReader& row, const std::string& unit, i
   return std::nullopt;
 }
 
-ServiceVisit visit_in(CsvRowReader& row, const std::map<std::string, Trait>& traits) {
+/// Operations of the trade's care, written with spaces between them.
+std::vector<std::string> operations_in(CsvRowReader& row, const Trade& trade) {
+  std::vector<std::string> known;
+  for (const Operation& operation : trade.care) known.push_back(operation.id);
+  std::vector<std::string> operations;
+  for (const std::string& id : split(row.text("operations"), ' ')) {
+    if (id.empty()) continue;
+    if (std::ranges::count(known, id) == 0) {
+      row.problem("operations", Code::kNotFound,
+                  fmt::format("care.toml has no operation {}{}", id, meant(id, known)));
+    }
+    operations.push_back(id);
+  }
+  return operations;
+}
+
+ServiceVisit visit_in(CsvRowReader& row, const Trade& trade) {
   ServiceVisit visit{.name = row.text("visit"), .repeats = row.flag("repeats")};
+  if (visit.name.find(',') != std::string::npos) {
+    row.problem("visit", Code::kBadInput, "a visit's name has no comma: several of them are listed with "
+                                          "commas between them");
+  }
   visit.km = span_in(row, "km", kMostKm);
   visit.weeks = span_in(row, "weeks", kMostWeeks);
   visit.hours = row.whole_or_none("hours", 1, kMostHours);
   visit.trait = row.cell("trait");
   visit.work = row.text("work");
+  visit.operations = operations_in(row, trade);
   visit.source = row.text("source");
   if (row.is_good() && !visit.km && !visit.weeks && !visit.hours) {
     row.problem("km_low", Code::kBadInput, "say by km, weeks or hours when this visit is due");
   }
-  if (!visit.trait.empty() && !traits.contains(visit.trait)) {
-    std::vector<std::string> known;
-    for (const auto& [id, trait] : traits) known.push_back(id);
-    row.problem("trait", Code::kNotFound, "no trait is called so" + meant(visit.trait, known));
+  if (!visit.trait.empty() && !trade.traits.contains(visit.trait)) {
+    row.problem("trait", Code::kNotFound,
+                "no trait is called so" + meant(visit.trait, names_in(trade.traits)));
   }
   return visit;
 }
@@ -66,18 +86,20 @@ std::string when_in_words(const ServiceVisit& visit, bool halved) {
   return text;
 }
 
-Result<std::vector<ServiceVisit>> read_service_plan(
-    std::string_view text, const std::string& file, const std::map<std::string, Trait>& traits) {
+Result<std::vector<ServiceVisit>> read_service_plan(std::string_view text,
+                                                    const std::string& file,
+                                                    const Trade& trade) {
   const Result<Csv> csv = parse_csv(text, file);
   if (!csv) return std::unexpected(csv.error());
-  const std::vector<std::string> headings = {"visit",      "repeats", "km_low", "km_high", "weeks_low",
-                                             "weeks_high", "hours",   "trait",  "work",    "source"};
+  const std::vector<std::string> headings = {"visit",     "repeats",    "km_low", "km_high",
+                                             "weeks_low", "weeks_high", "hours",  "trait",
+                                             "work",      "operations", "source"};
   Problems problems;
   std::vector<ServiceVisit> visits;
   if (!check_headings(*csv, headings, {}, problems)) return std::unexpected(problems.front());
   for (const CsvRow& line : csv->rows) {
     CsvRowReader row(*csv, line, problems);
-    ServiceVisit visit = visit_in(row, traits);
+    ServiceVisit visit = visit_in(row, trade);
     if (std::ranges::count(visits, visit.name, &ServiceVisit::name) > 0) {
       row.problem("visit", Code::kConflict, "this visit is there twice; keep one row");
     }
@@ -88,10 +110,10 @@ Result<std::vector<ServiceVisit>> read_service_plan(
 }
 
 Result<std::vector<ServiceVisit>> load_service_plan(const std::string& folder,
-                                                    const std::map<std::string, Trait>& traits) {
+                                                    const Trade& trade) {
   const Result<std::string> text = read_file(folder + "/" + kServicePlan);
   if (!text) return std::unexpected(text.error());
-  return read_service_plan(*text, kServicePlan, traits);
+  return read_service_plan(*text, kServicePlan, trade);
 }
 
 }  // namespace rollwright::trade

@@ -57,6 +57,7 @@ struct SheetStep {
   std::vector<std::string> cautions;  // sentences
   std::vector<SheetValue> values;
   bool done = false;
+  bool care = false;  // of a bike that comes back: nothing of it is open until a visit asks for it
 };
 
 struct SheetPart {
@@ -97,7 +98,8 @@ struct Sheet {
   std::vector<SheetPart> parts;
   std::vector<SheetStep> steps;  // in an order that respects every predecessor
   std::vector<SheetCheck> checks;
-  double minutes_low = 0;
+  bool care = false;  // the bike is in care, and its operations and checks are there too
+  double minutes_low = 0;  // of building, as the chain
   double minutes_high = 0;
   double longest_chain_low = 0;   // minutes, enough people and stands
   double longest_chain_high = 0;

@@ -14,8 +14,19 @@ const Slot* find_slot(const Trade& trade, const SlotId& id) {
 }
 
 const Operation* find_operation(const Trade& trade, const std::string& id) {
-  const auto found = std::ranges::find(trade.operations, id, &Operation::id);
-  return found == trade.operations.end() ? nullptr : &*found;
+  for (const std::vector<Operation>* list : {&trade.operations, &trade.care}) {
+    const auto found = std::ranges::find(*list, id, &Operation::id);
+    if (found != list->end()) return &*found;
+  }
+  return nullptr;
+}
+
+std::vector<std::string> operation_ids(const Trade& trade) {
+  std::vector<std::string> ids;
+  for (const std::vector<Operation>* list : {&trade.operations, &trade.care}) {
+    for (const Operation& operation : *list) ids.push_back(operation.id);
+  }
+  return ids;
 }
 
 Result<const Attribute*> attribute_of(const Trade& trade, const PartKind& kind,

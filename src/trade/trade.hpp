@@ -32,6 +32,7 @@ struct Trade {
   std::vector<Question> questions;  // that only a person can decide
   std::map<std::string, Trait> traits;
   std::vector<Operation> operations;
+  std::vector<Operation> care;  // of bikes that come back; no other bike's sheet has them
   std::vector<Reading> readings;
   std::vector<CheckLine> check_lines;
   std::map<std::string, Caution> cautions;
@@ -40,7 +41,10 @@ struct Trade {
 };
 
 [[nodiscard]] const Slot* find_slot(const Trade& trade, const SlotId& id);
+/// Of building or of care.
 [[nodiscard]] const Operation* find_operation(const Trade& trade, const std::string& id);
+/// Of building, then of care.
+[[nodiscard]] std::vector<std::string> operation_ids(const Trade& trade);
 /// An attribute that parts of this kind can state. Errors: kBadInput, with the one that was meant.
 [[nodiscard]] Result<const Attribute*> attribute_of(const Trade& trade, const PartKind& kind,
                                                     const std::string& id);

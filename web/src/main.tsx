@@ -24,6 +24,7 @@ import './look/aids.css';
 import './look/wheel.css';
 import './look/labels.css';
 import './look/people.css';
+import './look/care.css';
 import './look/maker.css';
 import './look/recalls.css';
 import './look/photos.css';

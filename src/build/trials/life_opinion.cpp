@@ -15,6 +15,7 @@ namespace {
 // each difference of the list answered, and what was denied put right before a release, and the
 // numbers read at the bench are those of the list. What the customer means to spend is a budget, an
 // amount or nothing said; it is said with the move unless the order has it, and never twice.
+// A bike that is here for a visit is given back before its record is closed.
 constexpr const char* kNotes = R"(
 Enquiry      | Draft       | any         | adviser       | contact, use, height, mass, needed by, budget in words, budget twice, Held | budget
 Draft        | Offer       | any         | adviser       | slot, misfit, unknown unowned, cost, offer over, Held, Stop-sale | window, valid_until
@@ -35,7 +36,7 @@ Boxed        | On the road | by freight  | packer        | Held, Stop-sale | ins
 On the road  | Delivered   | by freight  | packer        | Held |
 Delivered    | Handed over | by freight  | adviser       | unsigned, changed, talk line, stop, Held, Stop-sale, Change open, Money open | balance, rider_fitted, documents_given, counted, signature
 Handed over  | In care     | any         | adviser owner | serial, Held | first_service, warranty_started
-In care      | Closed      | any         | owner         | Held | why_closed
+In care      | Closed      | any         | owner         | visit, Held | why_closed
 Checking     | Building    | shop-built  | second lead   | not done, Held | operations, why_back
 Checking     | Finishing   | maker-built | second lead   | not done, Held | operations, why_back
 )";
@@ -215,6 +216,7 @@ const std::vector<Spoiler>& spoilers() {
       {"serial", [](F& f) { f.serials_missing = {"frame"}; }},
       {"no settlement", [](F& f) { f.settlement.reset(); }},
       {"other sum", [](F& f) { f.settlement = Money{11999}; }},
+      {"visit", [](F& f) { f.visit_open = "first service"; }},
       {"line open", [](F& f) { f.lines_open = {"P-7 (rim)"}; }},
       {"not done", [](F& f) { f.operations_done = {"A-61"}; }},
       {"Held", [](F& f) { f.flags.insert("Held"); }},

@@ -86,6 +86,13 @@ export type NotKnownFact = Schemas['NotKnownFact'];
 export type RecallLine = Schemas['RecallLine'];
 export type RecallsView = Schemas['RecallsView'];
 export type RecallView = Schemas['RecallView'];
+export type CareView = Schemas['CareView'];
+export type CareVisitView = Schemas['CareVisitView'];
+export type CareOffer = Schemas['CareOffer'];
+export type CareOperation = Schemas['CareOperation'];
+export type VisitGiven = Schemas['VisitGiven'];
+export type AskedGiven = Schemas['AskedGiven'];
+export type BackGiven = Schemas['BackGiven'];
 export type MakerView = Schemas['MakerView'];
 export type MakerTableRow = Schemas['MakerTableRow'];
 export type DifferenceView = Schemas['DifferenceView'];
@@ -307,6 +314,13 @@ export const ask = {
   labels: (query: LabelsQuestion) => answer<LabelsView>(client.GET('/api/labels', { params: { query } })),
   /** Who works in the shop. */
   staff: async () => (await answer<Schemas['BenchListView']>(client.GET('/api/bench'))).people,
+  care: (id: string) => answer<CareView>(client.GET('/api/orders/{id}/care', path({ id }))),
+  openVisit: (id: string, body: VisitGiven) =>
+    answer<CareView>(client.POST('/api/orders/{id}/care/visit', { ...path({ id }), body })),
+  askInVisit: (id: string, body: AskedGiven) =>
+    answer<CareView>(client.POST('/api/orders/{id}/care/asked', { ...path({ id }), body })),
+  giveBack: (id: string, body: BackGiven) =>
+    answer<CareView>(client.POST('/api/orders/{id}/care/back', { ...path({ id }), body })),
   maker: (id: string) => answer<MakerView>(client.GET('/api/orders/{id}/maker', path({ id }))),
   sendMakerForm: (id: string, body: Schemas['MakerFormGiven']) =>
     answer<MakerView>(client.POST('/api/orders/{id}/maker/form', { ...path({ id }), body })),

@@ -29,6 +29,7 @@ import { PeoplePage } from '../pages/people';
 import { PeopleFirstPage } from '../pages/people_first';
 import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
+import { CarePage } from '../pages/care';
 import { MakerPage } from '../pages/maker';
 import { RecallPage } from '../pages/recall';
 import { RecallsPage } from '../pages/recalls';
@@ -81,6 +82,7 @@ function Page({ route }: { route: Route }) {
     case 'history': return <HistoryPage key={route.id} id={route.id} />;
     case 'trace': return <TracePage query={route.query} />;
     case 'load': return <LoadPage />;
+    case 'care': return <CarePage key={route.id} id={route.id} />;
     case 'maker': return <MakerPage key={route.id} id={route.id} />;
     case 'recalls': return <RecallsPage />;
     case 'recall': return <RecallPage key={route.id} id={route.id} />;

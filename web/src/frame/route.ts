@@ -27,6 +27,7 @@ export type Route =
   | { page: 'records' }
   | { page: 'history'; id: string }
   | { page: 'trace'; query: string }
+  | { page: 'care'; id: string }
   | { page: 'maker'; id: string }
   | { page: 'recalls' }
   | { page: 'recall'; id: string }
@@ -64,6 +65,7 @@ export function routeOf(path: string): Route {
   if (first === 'orders' && depth === 1) return { page: 'orders' };
   if (first === 'orders' && second === 'new' && depth === 2) return { page: 'new order' };
   if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
+  if (first === 'orders' && second && third === 'care' && depth === 3) return { page: 'care', id: second };
   if (first === 'orders' && second && third === 'maker' && depth === 3) return { page: 'maker', id: second };
   if (first === 'orders' && second && third === 'wheels' && depth === 4) {
     const end = pieces[3];
@@ -126,6 +128,7 @@ export const signInPath = (atStation: boolean, to: string) => {
 };
 export const orderPath = (id: string) => `/orders/${encodeURIComponent(id)}`;
 export const wheelCardPath = (id: string, end: string) => `${orderPath(id)}/wheels/${end}`;
+export const carePath = (id: string) => `${orderPath(id)}/care`;
 export const makerPath = (id: string) => `${orderPath(id)}/maker`;
 /** Without its ending, .pdf or .csv. */
 export const makerFormPath = (id: string) => `/api/orders/${encodeURIComponent(id)}/maker/form`;

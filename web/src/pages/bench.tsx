@@ -18,7 +18,7 @@ import { WhoIsIt } from './who_is_it';
 const t = bench;
 const kShownOfNext = 3;
 
-const kInHand = ['building', 'finishing', 'checking'];
+const kInHand = ['building', 'finishing', 'checking', 'in care'];
 const kCanBegin = ['kitted', 'arrived'];
 const kAway = ['ready', 'boxed', 'on the road', 'delivered'];
 
@@ -44,10 +44,10 @@ export function bikesByNeed(bikes: BenchBike[]): BikesByNeed {
   return groups;
 }
 
-const NowLine = ({ now }: { now: BenchNow }) => (
+const NowLine = ({ now, care }: { now: BenchNow; care: boolean }) => (
   <span class="now-line">
     <Work word={now.standing}><span class="quiet">{now.operation}</span> {now.name}</Work>
-    <span class="quiet">{now.who ? t.at(now.who, clockHere(now.since)) : now.standing === 'open' ? '' : [t.standing[now.standing], now.because].filter(Boolean).join(': ')}</span>
+    <span class="quiet">{now.who ? t.at(now.who, clockHere(now.since)) : now.standing === 'open' ? '' : [t.standingOf(now.standing, care), now.because].filter(Boolean).join(': ')}</span>
   </span>
 );
 
@@ -60,8 +60,9 @@ function Bike({ bike }: { bike: BenchBike }) {
         <span class="who"><b>{bike.rider}</b><span>{bike.build}</span></span>
         <span class="nows">
           {bike.blocked && <span class="stop-line"><Mark shape="bar" tone="stop" /> {bike.blocked}</span>}
+          {bike.visit && <span><b>{bike.visit}</b></span>}
           {bike.stops.map((stop) => <span key={stop} class="stop-line"><Mark shape="struck square" tone="stop" /> {stop}</span>)}
-          {shown.map((now) => <NowLine key={now.operation} now={now} />)}
+          {shown.map((now) => <NowLine key={now.operation} now={now} care={bike.visit !== ''} />)}
           {bike.now.length > shown.length && <span class="quiet">{t.more(bike.now.length - shown.length)}</span>}
           {bike.now.length === 0 && <span class="quiet">{t.allDone}</span>}
         </span>

@@ -12,14 +12,14 @@ const blank = { value: null, text: '', outcome: '', who: '', at: '', tool: '' };
 const operation = (id: string, change: Partial<BenchOperation> = {}): BenchOperation => ({
   operation: id, name: `name of ${id}`, area: 'assembly', skill: 'L2', skill_words: 'mechanic’s work', minutes_low: 1, minutes_high: 2, minutes_taken: 0,
   second_person: false, hands: 1, steps: '', tools: [], consumables: [], cautions: [], fits: [], standing: 'open', because: '', waits_for: [], doers: [], helpers: [], no_helper: '', running: '',
-  running_since: '', fault: '', readings: [{ value: value('stem'), points: [blank] }], ...change,
+  running_since: '', fault: '', care: false, readings: [{ value: value('stem'), points: [blank] }], ...change,
 });
 const bike = (change: Partial<BenchView> = {}): BenchView => ({
   order: '2016', rider: '', build: '', frame: '', state: '', promised: null, last: 0, done: 0, blocked: '', stops: [],
   operations: [operation('A-60'), operation('A-61', { standing: 'not yet', waits_for: ['A-60'] })],
   checks: [{ id: 'D4', list: 'pre-delivery', text: '', limit: '', mark: 'S', covers: ['A-60'], outcome: '', who: '', at: '', note: '', because: 'A-60 was done again' }],
   kit: [{ slot: 'fork', bound: false, serial: '', here: 'put by', seen: ['K9'] } as unknown as KitPart],
-  as_far: { missing: [], possible: [], not_possible: [], sentence: '' }, paired: [], open_questions: [], ...change,
+  as_far: { missing: [], possible: [], not_possible: [], sentence: '' }, paired: [], open_questions: [], care: false, visit: null, ...change,
 });
 const write = (...deeds: DeedGiven[]): Write => ({ key: 'k', order: '2016', who: 'tove', words: '', deeds, made: 1, tries: 1, after: 0, refused: '' });
 const ahead = (...writes: Write[]) => aheadOf(bike(), writes, (id) => (id === 'tove' ? 'Tove' : id));

@@ -43,6 +43,7 @@ function worked(now: BenchOperation, deed: DeedGiven, who: string, hand: string)
     case 'fault': return { ...now, ...idle, standing: 'paused', because: note, fault: note };
     case 'mended': return { ...now, fault: '' };
     case 'hand': return hand ? { ...now, helpers: [...new Set([...now.helpers, hand])], no_helper: '' } : { ...now, no_helper: note };
+    case 'left out': return { ...now, standing: 'done', because: note };
     default: return now;
   }
 }

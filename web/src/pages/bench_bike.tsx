@@ -1,10 +1,11 @@
 import { useRef, useState } from 'preact/hooks';
 import type { BenchListView, BenchOperation, BenchView, KitPart } from '../ask/ask';
 import type { PhotoOf } from '../ask/waiting_photos';
-import { type BenchTab, benchPath, benchTabPath, orderPath, sheetPath } from '../frame/route';
+import { type BenchTab, benchPath, benchTabPath, carePath, orderPath, sheetPath } from '../frame/route';
 import { Mark, State, Work } from '../marks/mark';
 import { Refused, Waiting } from '../marks/waiting';
 import { bench } from '../words/bench';
+import { careWords } from '../words/care';
 import { clockHere, dayInWords } from '../words/day';
 import { say } from '../words/say';
 import { BenchChecks } from './bench_checks';
@@ -50,7 +51,7 @@ function Row({ operation, step }: { operation: BenchOperation; step: number }) {
           {operation.standing !== 'done' && operation.because && <span>{operation.because}</span>}
           {operation.standing === 'not yet' && <span class="quiet">{bench.why.after(operation.waits_for)}</span>}
         </span>
-        <Work word={operation.standing}>{bench.standing[operation.standing]}{waits.has(operation.operation) && <span class="care">, {bench.waitsShort}</span>}</Work>
+        <Work word={operation.standing}>{bench.standingOf(operation.standing, operation.care)}{waits.has(operation.operation) && <span class="care">, {bench.waitsShort}</span>}</Work>
       </a>
     </li>
   );
@@ -91,6 +92,21 @@ function Stops() {
   );
 }
 
+/** What a bike in care is here for; without a visit nothing is done to it. */
+function Visit() {
+  const { view } = useStand();
+  if (!view.care) return null;
+  const { visit } = view;
+  return (
+    <div class="visit-line">
+      {visit
+        ? <p><b>{visit.about}</b>{visit.km !== null && `, ${careWords.km(visit.km)}`}. {visit.missing.length === 0 ? careWords.ready : bench.visit.missing(visit.missing.length)} <a href={carePath(view.order)}>{bench.visit.look}</a></p>
+        : <p>{bench.visit.none} <a href={carePath(view.order)}>{bench.visit.look}</a></p>}
+      {visit?.note && <p>{careWords.rider}: {visit.note}</p>}
+    </div>
+  );
+}
+
 interface Shown {
   step: number;
   reading: string;
@@ -127,6 +143,7 @@ function Bike({ fresh, list, shown, asOf }: { fresh: BenchView; list: BenchListV
       </div>
       <BenchQueue people={list.people} asOf={asOf} below={below} />
       <Stops />
+      {shown.step === 0 && <Visit />}
       {asked
         ? <WhichPart text={asked.text} parts={asked.parts} onChosen={(part) => { setAsked(undefined); if (part) scans.bind(part, asked.text); }} />
         : <Inside {...shown} />}

@@ -27,10 +27,15 @@ export function WhichPart({ text, parts, onChosen }: { text: string; parts: KitP
 
 /** Binding by hand, for a part that is opened: its number typed, or none where it carries none. */
 function Bind({ part, onDone }: { part: KitPart; onDone: () => void }) {
-  const { person } = useStand();
+  const { view, person } = useStand();
   const { busy, refused, run } = useBenchDeed();
   const [mark, setMark] = useState('');
-  const bind = (number: string) => run(`${part.position} ${number}: ${bench.deeds['kitted']}`, [kittedDeed(part, number)])
+  const [other, setOther] = useState('');  // number of another part, on a bike in care
+  const [why, setWhy] = useState('');
+  const deedOf = (number: string): DeedGiven => (view.care
+    ? { ...kittedDeed(part, number), deed: 'on', ...(other.trim() ? { part: other.trim() } : {}), note: why.trim() }
+    : kittedDeed(part, number));
+  const bind = (number: string) => run(`${part.position} ${number}: ${bench.deeds[view.care ? 'on' : 'kitted']}`, [deedOf(number)])
     .then((taken) => { if (taken) onDone(); });
   const submit = (event: Event) => {
     event.preventDefault();
@@ -46,6 +51,16 @@ function Bind({ part, onDone }: { part: KitPart; onDone: () => void }) {
       <label><span>{part.has_serial ? t.number : t.lot} <span class="quiet">{part.has_serial ? t.byNumber : t.byLot}</span></span>
         <input type="text" value={mark} maxLength={120} autocomplete="off" onInput={(event) => setMark(event.currentTarget.value)} />
       </label>
+      {view.care && (
+        <>
+          <label><span>{t.other} <span class="quiet">{t.otherHint}</span></span>
+            <input type="text" value={other} maxLength={120} autocomplete="off" onInput={(event) => setOther(event.currentTarget.value)} />
+          </label>
+          <label><span>{t.otherWhy}</span>
+            <input type="text" value={why} maxLength={400} autocomplete="off" onInput={(event) => setWhy(event.currentTarget.value)} />
+          </label>
+        </>
+      )}
       {refused && <p class="bar-said refusal" role="alert"><Mark shape="cross" tone="stop" /> {refused}</p>}
       {!person && <p class="bar-said">{bench.why.nobody}</p>}
       <p class="deeds">

@@ -63,7 +63,7 @@ function Says({ operation }: { operation: BenchOperation }) {
   const hand = operation.second_person ? handIn(view, person) : [];
   return (
     <div class="says">
-      <p class="standing"><Work word={operation.standing}>{bench.standing[operation.standing]}</Work>
+      <p class="standing"><Work word={operation.standing}>{bench.standingOf(operation.standing, operation.care)}</Work>
         {operation.running && <span>: {t.since(operation.running, clockHere(operation.running_since))}</span>}
         {waits.has(operation.operation) && <span class="care"> <Mark shape="dashes" tone="care" /> {bench.waits}</span>}
       </p>
@@ -78,7 +78,7 @@ function Says({ operation }: { operation: BenchOperation }) {
   );
 }
 
-type Asked = 'paused' | 'redo' | 'fault' | 'mended' | 'hand';
+type Asked = 'paused' | 'redo' | 'fault' | 'mended' | 'left out' | 'hand';
 
 /** The deeds of an operation at the thumb, with what keeps one from being done above them. */
 function Bar({ operation, busy, refused, onDeed, onAsk }: {
@@ -103,6 +103,7 @@ function Bar({ operation, busy, refused, onDeed, onAsk }: {
         {begun && !operation.fault && ask('fault', t.fault)}
         {running && ask('paused', t.pause)}
         {atIt && lacksHands(operation) && ask('hand', t.lend)}
+        {operation.care && operation.standing === 'redo' && operation.minutes_taken === 0 && ask('left out', t.leaveOut)}
         {operation.standing !== 'done' && !atIt && (
           <button type="button" class="main" disabled={busy || whyNot.length > 0} aria-describedby={whyNot.length > 0 ? 'why-not' : undefined} onClick={() => onDeed('started')}>{startWord}</button>
         )}

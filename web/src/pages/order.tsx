@@ -4,12 +4,13 @@ import { concernsOrder, useAnswer } from '../ask/use_answer';
 import { Bike, BikeInSight } from '../drawing/bike';
 import { kNothingPointed, type PointedStore } from '../drawing/pointed';
 import { memo } from '../frame/memo';
-import { benchPath, historyPath, labelsPath, makerPath, pdfPath, sheetPath } from '../frame/route';
+import { benchPath, carePath, historyPath, labelsPath, makerPath, pdfPath, sheetPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { createStore } from '../frame/store';
 import { Body, Refused } from '../marks/waiting';
 import { bench } from '../words/bench';
 import { labelWords } from '../words/labels';
+import { careWords } from '../words/care';
 import { makerWords } from '../words/maker';
 import { say } from '../words/say';
 import { AgreePanel, mayBeAgreed } from './agree_panel';
@@ -42,6 +43,12 @@ function MakerLink({ view }: { view: OrderView }) {
   const { builds } = useShop();
   if (!builds.find(({ id }) => id === view.build_id)?.maker_built) return null;
   return <p class="papers"><a href={makerPath(view.line.id)}>{makerWords.link}</a></p>;
+}
+
+/** A bike that was handed over comes back: its visits have a page of their own. */
+function CareLink({ view }: { view: OrderView }) {
+  if (!['handed over', 'in care', 'closed'].includes(view.line.state.toLowerCase())) return null;
+  return <p class="papers"><a href={carePath(view.line.id)}>{careWords.link}</a></p>;
 }
 
 const slotButton = (slot: string) =>
@@ -159,6 +166,7 @@ function OneOrder({ view, heard, put, again }: OneOrderProps) {
           )}
           {chooses && <AgreePanel view={view} likely={likely} onAgreed={put} />}
           <MakerLink view={view} />
+          <CareLink view={view} />
           {view.may_be_followed_up && <EnquiryPanel key={view.revision} view={view} put={put} />}
           <LifePanel id={id} again={again} />
           <DoesPanel view={view} />

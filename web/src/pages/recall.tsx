@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { ask, type RecallView, type RecalledBike } from '../ask/ask';
 import { useAnswer } from '../ask/use_answer';
-import { orderPath, partPath, recallPapersPath } from '../frame/route';
+import { carePath, orderPath, partPath, recallPapersPath } from '../frame/route';
 import { Mark } from '../marks/mark';
 import type { Shape, Tone } from '../marks/shape_of';
 import { Body } from '../marks/waiting';
@@ -60,7 +60,8 @@ function Row({ view, bike, onTell }: { view: RecallView; bike: RecalledBike; onT
   return (
     <tr>
       <th scope="row"><a href={orderPath(bike.order)}>{bike.order}</a> <span class="small quiet">{bike.state}</span>
-        <a class="small" href={`/records/bike/${encodeURIComponent(bike.order)}`}>{t.history}<span class="unseen"> {bike.order}</span></a></th>
+        <a class="small" href={`/records/bike/${encodeURIComponent(bike.order)}`}>{t.history}<span class="unseen"> {bike.order}</span></a>
+        {bike.state === 'In care' && <a class="small" href={carePath(bike.order)}>{t.care}<span class="unseen"> {bike.order}</span></a>}</th>
       <td>{bike.rider}<span class="small quiet">{bike.contact || t.noContact}</span></td>
       <td>{bike.part ? <a href={partPath(bike.part)}>{bike.name}</a> : bike.name}<span class="small quiet">{bike.place}</span></td>
       <td>{marks || <span class="quiet">{t.notWritten}</span>}</td>

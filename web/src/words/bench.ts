@@ -1,5 +1,9 @@
 import { count, listed } from './count';
 
+const standings: Record<string, string> = {
+    'not yet': 'not yet', 'open': 'can be begun', 'running': 'at it', 'paused': 'paused', 'done': 'done', 'redo': 'to be done again',
+};
+
 /** Words of the pages at the stand, of a bike's history and of tracing. */
 export const bench = {
   title: 'Bench', none: 'No bike is agreed yet: there is nothing to build.',
@@ -13,11 +17,12 @@ export const bench = {
   at: (who: string, since: string) => `${who} is at it${since ? ` since ${since}` : ''}`,
   more: (n: number) => `and ${n} more`, allDone: 'Everything is done.',
   tools: 'Measuring tools', toolsOver: (n: number) => `${count(n, 'tool', 'tools')} must not be used`, toolsGood: 'Every tool is good.',
-  standing: {
-    'not yet': 'not yet', 'open': 'can be begun', 'running': 'at it', 'paused': 'paused', 'done': 'done', 'redo': 'to be done again',
-  } as Record<string, string>,
+  standing: standings,
+  /** What a visit asks for in a bike's care was not done before. */
+  standingOf: (standing: string, care: boolean) => (care && standing === 'redo' ? 'to be done' : standings[standing] ?? standing),
   tabs: { label: 'What to see of this bike', work: 'Work', kit: 'Kit', checks: 'Checks', leave: 'All bikes' },
   list: { now: 'At it now', begin: 'Can be begun', later: 'Later', done: 'Done', empty: 'Nothing can be begun now.' },
+  visit: { none: 'This bike is in care, and not here: say first what it comes for.', look: 'The visit', missing: (n: number) => `${count(n, 'thing is', 'things are')} open before it is given back.` },
   stopped: 'This bike is stopped', blocked: 'Nobody works on this bike',
   waits: 'waits to be written', waitsShort: 'waits',
   scan: { label: 'Scan or type a code', button: 'Take it',
@@ -36,7 +41,7 @@ export const bench = {
   wheels: { front_wheel: 'front wheel', rear_wheel: 'rear wheel' } as Record<string, string>,
   operation: {
     of: (n: number) => `of ${n}`, previous: 'Back', next: 'Next', whole: 'Whole sheet', history: 'History',
-    start: 'Start', startToo: 'Join in', goOn: 'Go on', pause: 'Pause', done: 'Done', redo: 'Do it again', fault: 'Fault', mended: 'It is mended',
+    start: 'Start', startToo: 'Join in', goOn: 'Go on', pause: 'Pause', done: 'Done', redo: 'Do it again', fault: 'Fault', mended: 'It is mended', leaveOut: 'Leave it out',
     readings: 'To read', toRead: 'to read', readAgain: 'read again', tools: 'Tools', consumables: 'Uses up', cautions: 'Take care', comesOn: 'Comes on here',
     hands: (n: number) => `${['', '', 'Two', 'Three', 'Four'][n]} people are at it from its start to its end: call somebody before you begin.`,
     second: 'For a second person, not one who did the work.', hand: (name: string, work: string[]) => `${name} had a hand in ${listed(work)} of this bike.`,
@@ -49,7 +54,7 @@ export const bench = {
   },
   reason: {
     ask: {
-      paused: 'Why is it paused?', redo: 'What is done again, and why?', fault: 'What is wrong?', mended: 'How was it mended?', off: 'Why is it taken off?',
+      paused: 'Why is it paused?', redo: 'What is done again, and why?', fault: 'What is wrong?', mended: 'How was it mended?', 'left out': 'Why is it left out?', off: 'Why is it taken off?',
       fix: 'What was found?', stop: 'What stops the bike?', signed: 'A word on it', hand: 'Nobody is needed: why?',
     } as Record<string, string>,
     other: 'In other words', write: 'Write it down', leave: 'Back', choose: 'Choose one, or say it below.',
@@ -58,6 +63,7 @@ export const bench = {
       redo: ['A value was outside its limits', 'Something moved afterwards', 'A part was changed', 'It was done in the wrong order'],
       fault: ['A part is damaged', 'It is the wrong part', 'A thread is damaged', 'A value cannot be reached', 'It leaks'],
       mended: ['The part was changed', 'It was set anew', 'It was cleaned and fitted anew'],
+      'left out': ['The rider does not want it', 'It was done elsewhere', 'The part for it is missing'],
       off: ['It is damaged', 'It is the wrong part', 'Another one goes on', 'It was bound by mistake'],
       fix: ['Loose', 'Rubs', 'Not set', 'Missing', 'Scratched'],
       stop: ['Brake does not hold', 'Play in the steering', 'Wheel not held', 'A part is damaged', 'Battery or wiring'],
@@ -78,7 +84,7 @@ export const bench = {
   },
   kit: {
     title: 'Kit', bound: 'Bound to this bike', open: 'Not bound yet', bind: 'Bind it', off: 'Take it off', number: 'Number', lot: 'Lot',
-    byNumber: 'its number', byLot: 'its lot, when it has one', noMark: 'It carries no number: bind it by hand', seen: 'seen at goods-in', follow: 'may follow later',
+    other: 'Another part', otherHint: 'its number in the catalogue, when not the same goes on', otherWhy: 'Why it goes on', byNumber: 'its number', byLot: 'its lot, when it has one', noMark: 'It carries no number: bind it by hand', seen: 'seen at goods-in', follow: 'may follow later',
     needsNumber: 'has a number of its own', counted: (bound: number, all: number) => `${bound} of ${all} parts are bound to this bike.`,
     wheelsTitle: 'Wheels at this frame', isPaired: 'scanned at the frame', notPaired: 'not scanned at the frame yet', byHand: 'Its label was read by eye', byHandAsk: (wheel: string, order: string) => `Does the label of the ${wheel} say ${order}?`,
     byHandYes: 'Yes, it does', byHandNote: 'label read by eye', scanHint: 'Scan the label of the wheel where it hangs in the frame.',
@@ -118,7 +124,7 @@ export const bench = {
     of: (order: string, who: string, at: string) => [order && `bike ${order}`, who, at].filter(Boolean).join(', '), behind: (n: number) => `${count(n, 'thing', 'things')} about the same ${n === 1 ? 'waits' : 'wait'} behind it.`,
   },
   deeds: {
-    started: 'started', paused: 'paused', done: 'done', redo: 'to be done again', fault: 'fault', mended: 'mended', hand: 'who lends a hand', off: 'taken off', kitted: 'bound', paired: 'at its frame', pass: 'pass', fix: 'to be mended', stop: 'stop',
+    started: 'started', paused: 'paused', done: 'done', redo: 'to be done again', fault: 'fault', mended: 'mended', hand: 'who lends a hand', 'left out': 'left out', off: 'taken off', on: 'put on', kitted: 'bound', paired: 'at its frame', pass: 'pass', fix: 'to be mended', stop: 'stop',
   } as Record<string, string>,
   history: {
     pdf: 'History to keep (PDF)', ownersPack: 'Owner’s pack (PDF)',

@@ -2,7 +2,7 @@ import { dayWithYear } from './day';
 
 /** Words of parts that are called back. */
 export const recallWords = {
-  title: 'Recalls', back: 'All recalls', link: 'Recalls', trace: 'Find by lot or number', history: 'History',
+  title: 'Recalls', back: 'All recalls', link: 'Recalls', trace: 'Find by lot or number', history: 'History', care: 'Its visit for it',
   lead: 'Parts that were called back: which bikes they are on, who was told, what is fixed. A live order that one touches is on stop-sale.',
   one: (number: string) => `Recall ${number}`,
   danger: 'Danger', closed: (day: string) => `closed ${dayWithYear(day)}`,

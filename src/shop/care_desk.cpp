@@ -1,0 +1,212 @@
+#include "shop/care_desk.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "base/text.hpp"
+#include "build/care.hpp"
+#include "build/traits.hpp"
+#include "shop/bench_at.hpp"
+#include "shop/bike.hpp"
+#include "shop/recalled.hpp"
+#include "shop/shop.hpp"
+
+namespace rollwright::shop {
+namespace {
+
+constexpr std::string_view kRecall = "recall ";
+
+bool was_built(trade::OrderState state) {
+  return state == trade::OrderState::kHandedOver || state == trade::OrderState::kInCare ||
+         state == trade::OrderState::kClosed;
+}
+
+CareOperation offered(const trade::SheetStep& step) {
+  return {.operation = step.operation, .name = step.name, .standing = {}, .care = step.care};
+}
+
+std::vector<CareOperation> named_on(const trade::Sheet& sheet,
+                                    const std::vector<std::string>& operations) {
+  std::vector<CareOperation> named;
+  for (const trade::SheetStep& step : sheet.steps) {
+    if (std::ranges::count(operations, step.operation) > 0) named.push_back(offered(step));
+  }
+  return named;
+}
+
+/// Operations by which parts come into these places, of building.
+std::vector<std::string> that_fit(const trade::Sheet& sheet, const std::set<std::string>& slots) {
+  std::vector<std::string> operations;
+  for (const trade::SheetStep& step : sheet.steps) {
+    const bool fits = std::ranges::any_of(
+        step.fits, [&slots](const std::string& slot) { return slots.contains(slot); });
+    if (fits && !step.care) operations.push_back(step.operation);
+  }
+  return operations;
+}
+
+CareVisitView visit_view(const BenchDesk::At& at, const build::VisitNow& visit) {
+  CareVisitView view{.about = visit.about, .km = visit.km, .since = iso(visit.since),
+                     .who = at.state->name_of(visit.who), .note = visit.note,
+                     .asked = named_on(at.sheet, visit.asked), .back = {}, .back_by = {},
+                     .to_be_ridden = visit.how == trade::Outcome::kPass,
+                     .back_note = visit.back_note};
+  if (visit.back) {
+    view.back = iso(*visit.back);
+    view.back_by = at.state->name_of(visit.back_by);
+    return view;
+  }
+  for (CareOperation& asked : view.asked) {
+    asked.standing = build::word_of(at.bench.operation(asked.operation)->standing);
+  }
+  return view;
+}
+
+std::string sentence_for(const BenchDesk::At& at, const CareView& view,
+                         const std::optional<CareDue>& due) {
+  if (at.order->state != trade::OrderState::kInCare) {
+    return fmt::format("This bike is {}: visits are written down once it is in care.",
+                       trade::word_of(at.order->state));
+  }
+  if (view.open && view.missing.empty()) return "It is here, and may be given back.";
+  if (view.open) {
+    return fmt::format("It is here; {} {} open.", view.missing.size(),
+                       view.missing.size() == 1 ? "thing is" : "things are");
+  }
+  if (due) return sentence_of(*due);
+  return view.visits.empty() ? "It was not here since it was handed over."
+                             : "Nothing is due in the next weeks, as far as the plan and the km tell.";
+}
+
+/// One deed for each operation, behind `deeds`.
+void ask_for(const std::vector<std::string>& operations, const std::string& why, DeedsGiven& deeds) {
+  for (const std::string& operation : operations) {
+    deeds.deeds.push_back({.deed = std::string(trade::word_of(trade::Deed::kAsked)),
+                           .about = operation, .note = why});
+  }
+}
+
+}  // namespace
+
+Result<BenchDesk::At> CareDesk::at(const std::string& order) {
+  auto at = shop_.bench().at(order, false);
+  if (!at) return std::unexpected(at.error());
+  if (was_built(at->order->state)) return at;
+  return refuse(Code::kRefused,
+                fmt::format("order {} is in the state {}: its bike was not handed over", order,
+                            trade::word_of(at->order->state)),
+                {.field = "order", .value = order});
+}
+
+Result<std::vector<CareOffer>> CareDesk::offers(const BenchDesk::At& at) {
+  std::vector<CareOffer> offers;
+  const auto build = build_of(shop_.trade_, *at.order);
+  if (!build) return std::unexpected(build.error());
+  const auto traits =
+      build::traits_of(shop_.trade_, facts_of(*at.state, **build, *at.order)).holding;
+  const bool halved = halves_distances(*at.order, traits);
+  for (const trade::ServiceVisit& visit : shop_.service_plan_) {
+    if (!visit.trait.empty() && !traits.contains(visit.trait)) continue;
+    offers.push_back({.about = visit.name, .when = trade::when_in_words(visit, halved),
+                      .work = visit.work, .operations = named_on(at.sheet, visit.operations)});
+  }
+  const auto lines = shop_.book_.bike_lines(at.order->id);
+  if (!lines) return std::unexpected(lines.error());
+  const RecordOfBike record{.order = *at.order, .lines = *lines};
+  const RecallsNow now = recalls_now(*at.state);
+  for (const std::string& number : recalls_on(*at.state, now, record)) {
+    const auto recall = std::ranges::find(now.recalls, number, &trade::Recall::number);
+    std::set<std::string> slots;
+    for (const RecalledPiece& piece : recalled_pieces(*at.state, *recall, record)) {
+      slots.insert(piece.slot);
+    }
+    offers.push_back({.about = std::string(kRecall) + number, .when = recall->wrong, .due = true,
+                      .work = recall->remedy,
+                      .operations = named_on(at.sheet, that_fit(at.sheet, slots))});
+  }
+  return offers;
+}
+
+Result<CareView> CareDesk::look(const std::string& order) {
+  const auto at = this->at(order);
+  if (!at) return std::unexpected(at.error());
+  CareView view{.order = order, .rider = at->order->rider.name,
+                .contact = at->order->rider.contact,
+                .state = std::string(trade::word_of(at->order->state)), .frame = at->sheet.frame,
+                .open = {}};
+  for (auto visit = at->bench.visits.rbegin(); visit != at->bench.visits.rend(); ++visit) {
+    if (visit->back) view.visits.push_back(visit_view(*at, *visit));
+  }
+  auto offers = this->offers(*at);
+  const auto lines = shop_.book_.bike_visits();
+  if (!offers) return std::unexpected(offers.error());
+  if (!lines) return std::unexpected(lines.error());
+  view.offers = std::move(*offers);
+  const auto due = care_due_of(
+      {.trade = shop_.trade_, .state = *at->state, .plan = shop_.service_plan_,
+       .visits = care_visits(*lines, at->state->settings.time_zone), .today = at->now.day},
+      *at->order);
+  for (CareOffer& offer : view.offers) {
+    offer.due = offer.due || (due && std::ranges::count(due->visits, offer.about) > 0);
+  }
+  for (const trade::SheetStep& step : at->sheet.steps) view.operations.push_back(offered(step));
+  if (const build::VisitNow* open = at->bench.open_visit()) {
+    view.open = visit_view(*at, *open);
+    view.missing = build::open_in_visit(at->bench);
+  }
+  view.may_open = at->order->state == trade::OrderState::kInCare && !view.open;
+  view.sentence = sentence_for(*at, view, due);
+  return view;
+}
+
+Result<CareView> CareDesk::written(const std::string& order, DeedsGiven deeds) {
+  const auto written = shop_.bench().write(order, deeds);
+  if (!written) return std::unexpected(written.error());
+  return look(order);
+}
+
+Result<CareView> CareDesk::open(const std::string& order, const VisitGiven& given) {
+  const auto at = this->at(order);
+  if (!at) return std::unexpected(at.error());
+  const auto offers = this->offers(*at);
+  if (!offers) return std::unexpected(offers.error());
+  DeedsGiven deeds{.who = given.who, .key = given.key, .deeds = {}};
+  const std::string about = join(given.visits, ", ");
+  deeds.deeds.push_back({.deed = std::string(trade::word_of(trade::Deed::kVisit)), .about = about,
+                         .value = given.km, .note = given.note});
+  std::vector<std::string> wanted = given.operations;
+  for (const CareOffer& offer : *offers) {
+    if (std::ranges::count(given.visits, offer.about) == 0) continue;
+    for (const CareOperation& each : offer.operations) wanted.push_back(each.operation);
+  }
+  for (const std::string& operation : given.operations) {
+    if (at->bench.operation(operation) != nullptr) continue;
+    return refuse(Code::kNotFound, "this bike has no such operation",
+                  {.field = "operations", .value = operation});
+  }
+  if (wanted.empty()) {
+    return refuse(Code::kBadInput, "say what is to be done: a visit of the service plan, or operations",
+                  {.field = "operations"});
+  }
+  ask_for(build::asked_for(at->bench, wanted), about, deeds);
+  return written(order, std::move(deeds));
+}
+
+Result<CareView> CareDesk::ask(const std::string& order, const AskedGiven& given) {
+  if (given.operations.empty()) {
+    return refuse(Code::kBadInput, "say which operations", {.field = "operations"});
+  }
+  DeedsGiven deeds{.who = given.who, .key = given.key, .deeds = {}};
+  ask_for(given.operations, given.note, deeds);
+  return written(order, std::move(deeds));
+}
+
+Result<CareView> CareDesk::give_back(const std::string& order, const BackGiven& given) {
+  return written(order, {.who = given.who, .key = given.key,
+                         .deeds = {{.deed = std::string(trade::word_of(trade::Deed::kBack)),
+                                    .outcome = given.to_be_ridden ? "pass" : "stop",
+                                    .note = given.note}}});
+}
+
+}  // namespace rollwright::shop
