@@ -1,5 +1,6 @@
 #include "shop/shop.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include <gtest/gtest.h>
