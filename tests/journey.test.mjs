@@ -273,12 +273,20 @@ class Bike {
       await until(async () => (await this.view()).paired.includes(wheel), true, 5000);
     }
   }
-  async start(page, step) {
+  async start(page, step, hands = 1) {
     await page.goto(this.place(step));
     const go = page.locator('.bar-deeds button.main');
     await go.waitFor();
-    if (await words(go) !== 'Done') await go.tap();
+    if (await words(go) !== 'Done') {
+      await go.tap();
+      if (hands > 1) await this.lend_a_hand(page, 'Pia Lindqvast');
+    }
     await bar(page, 'Done').waitFor();
+  }
+  /** What is asked at the start of work for two. */
+  async lend_a_hand(page, name) {
+    await button(page.locator('.reason', { hasText: 'Who lends a hand?' }), name).tap();
+    await page.getByText(`${name} lent a hand.`).waitFor();
   }
   async read_all(page, step, readings) {
     for (const { value, points } of readings) {
@@ -299,14 +307,9 @@ class Bike {
   async do_operation(operation, step) {
     const page = this.at(who_for(operation));
     await this.pair(page, { 'A-30': ['front_wheel', 'rear_wheel'], 'A-31': ['rear_wheel'] }[operation.operation] ?? []);
-    await this.start(page, step);
+    await this.start(page, step, operation.hands);
     await this.read_all(page, step, (await this.view()).operations[step - 1].readings);
     await page.goto(this.place(step));
-    if (operation.hands > 1) {
-      await bar(page, 'Who lends a hand').tap();
-      await page.getByRole('button', { name: 'Pia Lindqvast', exact: true }).tap();
-      await page.getByText('Pia Lindqvast lent a hand.').waitFor();
-    }
     await bar(page, 'Done').tap();
     await page.locator('.standing', { hasText: 'done' }).waitFor();
   }
