@@ -249,7 +249,7 @@ async function first_talk(server) {
   await claim('a first talk is kept as an enquiry, with a name and a wish, and says what makes it a draft', async () => {
     await page.goto('/orders/new');
     await page.getByLabel('It begins as').selectOption('Enquiry');
-    await page.getByText('A name, a telephone number and a wish will do.').waitFor();
+    await page.getByText('A name, a telephone number and a wish will do').waitFor();
     await page.getByLabel('Name', { exact: true }).fill('Somebody at the door');
     await page.getByLabel('In the rider’s own words').fill('to work and back, with a child; about 4000; call on Friday');
     await page.getByRole('button', { name: 'Keep the enquiry' }).click();
