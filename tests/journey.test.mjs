@@ -516,8 +516,8 @@ await browser_house(async () => {
     assert.equal(whole, true, sentence);
   });
   await step('nothing was amiss in the browser meanwhile', () => {
-    // A known fault, not yet understood: the order page still asks for odds of a bike that has none any more,
-    // and is refused. What is shown is right; the refusal stands in the browser's console.
+    // Odds asked for just before the bike's last operation was done are rightly refused just after; the order page
+    // shows the order's own answer, which comes at the same time, and the browser notes the refusal in its console.
     assert.deepEqual(complaints.filter((line) => !/409 \(Conflict\).*promise/.test(line)), []);
   });
 });

@@ -277,13 +277,17 @@ Result<std::vector<trade::BikeLine>> read_bike_photos(Database& database,
       line_from, {order.text});
 }
 
-Result<std::vector<LineFound>> read_visits(Database& database) {
+Result<std::vector<LineFound>> read_visits(Database& database, std::int64_t after) {
+  const std::string only_new =
+      " and order_id in (select substr(subject, 6) from journal where seq > ? and "
+      "subject >= 'bike ' and subject < 'bike!')";
   return read_each<LineFound>(
       database,
-      fmt::format("select {} from bike_line where deed in ('visit', 'given back') "
+      fmt::format("select {} from bike_line where deed in ('visit', 'given back'){} "
                   "order by order_id, number",
-                  kLineColumns),
-      [](const Row& row) { return LineFound{trade::OrderId(text(row[0])), line_from(row)}; });
+                  kLineColumns, after > 0 ? only_new : std::string()),
+      [](const Row& row) { return LineFound{trade::OrderId(text(row[0])), line_from(row)}; },
+      after > 0 ? Row{after} : Row{});
 }
 
 Result<std::vector<LineFound>> find_marks(Database& database, const MarksWanted& wanted) {

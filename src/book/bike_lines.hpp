@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -46,8 +47,9 @@ struct MarksWanted {
 [[nodiscard]] Result<std::vector<LineFound>> find_marks(Database& database,
                                                         const MarksWanted& wanted);
 
-/// Of all bikes, when they came back and when they were given back; by bike, in order.
-[[nodiscard]] Result<std::vector<LineFound>> read_visits(Database& database);
+/// When bikes came back and when they were given back, by bike, in order: all of it of those bikes into
+/// whose record something was written after this journal entry; 0: of all.
+[[nodiscard]] Result<std::vector<LineFound>> read_visits(Database& database, std::int64_t after);
 
 /// The journal's subject for a bike: "bike 2041"; and what it says of lines that are written together.
 [[nodiscard]] std::string bike_subject(const trade::OrderId& order);

@@ -70,9 +70,9 @@ Result<std::vector<trade::BikeLine>> Book::bike_photos(const trade::OrderId& ord
   return read_bike_photos(*database_, order);
 }
 
-Result<std::vector<LineFound>> Book::bike_visits() {
+Result<std::vector<LineFound>> Book::bike_visits(std::int64_t after) {
   const std::lock_guard lock(*mutex_);
-  return read_visits(*database_);
+  return read_visits(*database_, after);
 }
 
 Result<std::vector<LineFound>> Book::find_marks(const MarksWanted& wanted) {

@@ -48,7 +48,7 @@ class Book {
   /// Those of them that are photographs.
   [[nodiscard]] Result<std::vector<trade::BikeLine>> bike_photos(const trade::OrderId& order);
   /// As find_marks.
-  [[nodiscard]] Result<std::vector<LineFound>> bike_visits();
+  [[nodiscard]] Result<std::vector<LineFound>> bike_visits(std::int64_t after);
   [[nodiscard]] Result<std::vector<LineFound>> find_marks(const MarksWanted& wanted);
   /// Whether a change with this key was written. Threads may have sent it twice.
   [[nodiscard]] Result<bool> was_sent(const std::string& key);

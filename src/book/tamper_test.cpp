@@ -58,11 +58,16 @@ TEST_F(BikeLines, OfVisitsAreFoundByAnIndexOfTheirOwn) {
                               line(3, trade::Deed::kBack)};
     ASSERT_TRUE(book.write(change));
   }
-  const auto visits = book.bike_visits().value();
+  const auto visits = book.bike_visits(0).value();
   ASSERT_EQ(visits.size(), 4U);
   EXPECT_EQ(visits[0].order.text, "10");
   EXPECT_EQ(visits[1].line.deed, trade::Deed::kBack);
   EXPECT_EQ(visits[1].line.number, 3);
+  // Of the bikes into whose record somebody wrote since then, all of it.
+  EXPECT_EQ(book.bike_visits(book.last_entry().value()).value().size(), 0U);
+  const auto later = book.bike_visits(book.last_entry().value() - 1).value();
+  ASSERT_EQ(later.size(), 2U);
+  EXPECT_EQ(later[0].order.text, "10");
   const auto how = open_sqlite(path_).value()->run(
       "explain query plan select order_id from bike_line where deed in ('visit', 'given back') "
       "order by order_id, number", {});

@@ -7,7 +7,8 @@
 #include <fmt/format.h>
 
 #include "base/text.hpp"
-#include "build/care.hpp"
+#include "build/deed_words.hpp"
+#include "build/visit_rules.hpp"
 #include "trade/skills.hpp"
 
 namespace rollwright::build {
@@ -18,16 +19,6 @@ using trade::Outcome;
 
 /// No gauge of the trade shows more, in millimetres, newtons and so on.
 constexpr double kAnyReading = 1e9;
-/// Further than any bike was ridden.
-constexpr double kMostKm = 1e6;
-
-std::unexpected<Error> missing_note(std::string_view why) {
-  return refuse(Code::kBadInput, fmt::format("say {}", why), {.field = "note"});
-}
-
-std::string title(const OperationNow& now) {
-  return fmt::format("{} ({})", now.step->operation, now.step->name);
-}
 
 bool took_part(const OperationNow& now, const trade::PersonId& who) {
   return std::ranges::count(now.doers, who) > 0;
@@ -36,13 +27,6 @@ bool took_part(const OperationNow& now, const trade::PersonId& who) {
 /// What somebody who had a hand in it did.
 std::string_view did(const OperationNow& now, const trade::PersonId& who) {
   return took_part(now, who) ? "did" : "lent a hand at";
-}
-
-Result<const OperationNow*> operation_of(const DeedAsked& asked) {
-  const OperationNow* now = asked.state.operation(asked.wanted.about);
-  if (now != nullptr) return now;
-  return refuse(Code::kNotFound, "this bike's sheet has no such operation",
-                {.field = "about", .value = asked.wanted.about});
 }
 
 Result<void> has_skill(const DeedAsked& asked, const OperationNow& now) {
@@ -266,19 +250,6 @@ Result<void> take_reading(const DeedAsked& asked, trade::BikeLine& line) {
   return {};
 }
 
-Result<const VisitNow*> visit_of(const DeedAsked& asked) {
-  if (const VisitNow* open = asked.state.open_visit()) return open;
-  return refuse(Code::kRefused, "no visit of this bike is open: say first what it comes for");
-}
-
-/// Work on a bike in care belongs to a visit.
-Result<void> is_in_work(const DeedAsked& asked) {
-  if (!asked.sheet.care) return {};
-  const auto visit = visit_of(asked);
-  if (!visit) return std::unexpected(visit.error());
-  return {};
-}
-
 Result<void> may_redo(const DeedAsked& asked) {
   const auto found = operation_of(asked);
   if (!found) return std::unexpected(found.error());
@@ -287,7 +258,6 @@ Result<void> may_redo(const DeedAsked& asked) {
     return refuse(Code::kRefused, fmt::format("{} was not begun yet", title(now)));
   }
   if (asked.wanted.note.empty()) return missing_note("why it is done again");
-  if (Result<void> ok = is_in_work(asked); !ok) return ok;
   return has_skill(asked, now);
 }
 
@@ -384,78 +354,6 @@ Result<void> may_check(const DeedAsked& asked) {
                 {.field = "outcome"});
 }
 
-Result<void> may_come_back(const DeedAsked& asked) {
-  const DeedWanted& wanted = asked.wanted;
-  if (!asked.sheet.care) {
-    return refuse(Code::kRefused, "this bike is not in care yet: work on it belongs to its order");
-  }
-  if (wanted.about.empty()) {
-    return refuse(Code::kBadInput, "say what the bike comes for: a service, a repair, a recall",
-                  {.field = "about"});
-  }
-  if (const VisitNow* open = asked.state.open_visit()) {
-    return refuse(Code::kConflict,
-                  fmt::format("the visit of {} ({}) is not over: give the bike back first, or ask for "
-                              "more in it", in_words(day_of(open->since)), open->about));
-  }
-  if (!wanted.value) return {};
-  const Place place{.field = "value", .value = fmt::format("{:g}", *wanted.value)};
-  if (!(0 <= *wanted.value && *wanted.value <= kMostKm)) {
-    return refuse(Code::kOutOfRange, fmt::format("km are between 0 and {:g}", kMostKm), place);
-  }
-  const std::optional<double> before = last_km(asked.state);
-  if (before && *wanted.value < *before && wanted.note.empty()) {
-    return refuse(Code::kContradiction,
-                  fmt::format("it had {:g} km at its last visit; if its display was changed, say so in "
-                              "the note", *before), place);
-  }
-  return {};
-}
-
-Result<void> may_ask(const DeedAsked& asked) {
-  const auto visit = visit_of(asked);
-  if (!visit) return std::unexpected(visit.error());
-  const auto found = operation_of(asked);
-  if (!found) return std::unexpected(found.error());
-  if ((*found)->standing == Standing::kDone) return {};
-  return refuse(Code::kRefused, fmt::format("{} is asked for already and {}", title(**found),
-                                            word_of((*found)->standing)));
-}
-
-Result<void> may_leave_out(const DeedAsked& asked) {
-  const auto visit = visit_of(asked);
-  if (!visit) return std::unexpected(visit.error());
-  const auto found = operation_of(asked);
-  if (!found) return std::unexpected(found.error());
-  const OperationNow& now = **found;
-  const bool not_begun = now.standing == Standing::kRedo && now.minutes.empty();
-  if (!now.step->care || !now.asked || !not_begun) {
-    return refuse(Code::kRefused,
-                  fmt::format("{} is {}: only what a visit asks for beside building, and nobody began, "
-                              "is left out", title(now),
-                              now.asked ? word_of(now.standing) : "not asked for"));
-  }
-  if (asked.wanted.note.empty()) return missing_note("why it is left out");
-  return {};
-}
-
-Result<void> may_give_back(const DeedAsked& asked) {
-  const auto visit = visit_of(asked);
-  if (!visit) return std::unexpected(visit.error());
-  if (asked.wanted.outcome == Outcome::kStop) {
-    if (!asked.wanted.note.empty()) return {};
-    return missing_note("why the bike is not to be ridden, and that its rider was told");
-  }
-  if (asked.wanted.outcome != Outcome::kPass) {
-    return refuse(Code::kBadInput, "say pass, or stop for a bike that is not to be ridden",
-                  {.field = "outcome"});
-  }
-  const std::vector<std::string> open = open_in_visit(asked.state);
-  if (open.empty()) return {};
-  return refuse(Code::kRefused,
-                fmt::format("the bike is not given back to be ridden: {}", join(open, "; ")));
-}
-
 const trade::SheetPart* place_of(const DeedAsked& asked) {
   const auto found =
       std::ranges::find(asked.sheet.parts, asked.wanted.about, &trade::SheetPart::slot);
@@ -475,7 +373,6 @@ Result<void> may_put_on(const DeedAsked& asked) {
     return refuse(Code::kNotFound, "this bike has no such place for a part",
                   {.field = "about", .value = wanted.about});
   }
-  if (Result<void> ok = is_in_work(asked); !ok) return ok;
   if (wanted.part.text != place->part && asked.sheet.care) {
     if (wanted.note.empty()) return missing_note("why another part than before goes on");
   } else if (wanted.part.text != place->part) {
@@ -511,7 +408,7 @@ Result<void> may_take_off(const DeedAsked& asked) {
                   {.field = "about", .value = asked.wanted.about});
   }
   if (asked.wanted.note.empty()) return missing_note("why it is taken off");
-  return is_in_work(asked);
+  return {};
 }
 
 Result<void> may_pair(const DeedAsked& asked) {
@@ -532,6 +429,7 @@ Result<void> may_note(const DeedAsked& asked) {
 }
 
 Result<void> allowed(const DeedAsked& asked, trade::BikeLine& line) {
+  if (Result<void> ok = belongs_to_visit(asked); !ok) return ok;
   switch (asked.wanted.deed) {
     case Deed::kKitted:
     case Deed::kOn: return may_put_on(asked);
@@ -549,10 +447,10 @@ Result<void> allowed(const DeedAsked& asked, trade::BikeLine& line) {
     case Deed::kSigned:
     case Deed::kPhoto:
     case Deed::kNoted: return may_note(asked);
-    case Deed::kVisit: return may_come_back(asked);
-    case Deed::kAsked: return may_ask(asked);
-    case Deed::kLeftOut: return may_leave_out(asked);
-    case Deed::kBack: return may_give_back(asked);
+    case Deed::kVisit:
+    case Deed::kAsked:
+    case Deed::kLeftOut:
+    case Deed::kBack: return may_visit(asked);
   }
   broken_promise("every deed has its rule", __FILE__, __LINE__);
 }

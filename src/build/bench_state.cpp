@@ -119,6 +119,13 @@ class Player {
     visit.back_by = line.who;
     visit.how = line.outcome;
     visit.back_note = line.note;
+    // Whatever somebody was at is not worked on any more.
+    for (OperationNow& now : state_.operations) {
+      if (now.standing != Standing::kRunning) continue;
+      stop_clock(now, line.at);
+      now.standing = Standing::kPaused;
+      now.because = "the bike was given back";
+    }
   }
 
   void ask(OperationNow& now, const trade::BikeLine& line) {
@@ -363,6 +370,12 @@ const FittedNow* BenchState::in_place(const std::string& slot) const {
     if (part->slot == slot && !part->off) return &*part;
   }
   return nullptr;
+}
+
+bool BenchState::was_emptied(const std::string& slot) const {
+  return std::ranges::any_of(parts, [&slot](const FittedNow& part) {
+    return part.slot == slot && part.off.has_value();
+  });
 }
 
 const VisitNow* BenchState::open_visit() const {

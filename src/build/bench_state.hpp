@@ -117,6 +117,8 @@ struct BenchState {
   [[nodiscard]] const CheckNow* check(const std::string& id) const;
   /// The part that is in this place now, or null.
   [[nodiscard]] const FittedNow* in_place(const std::string& slot) const;
+  /// Whether a part was taken off there, whatever is there now.
+  [[nodiscard]] bool was_emptied(const std::string& slot) const;
   /// The visit that is not over, or null: one at a time.
   [[nodiscard]] const VisitNow* open_visit() const;
   friend bool operator==(const BenchState&, const BenchState&) = default;

@@ -265,6 +265,18 @@ TEST(Care, AValueOutsideAStopKeepsTheBikeUnlessItGoesNotToBeRidden) {
   EXPECT_TRUE(has(bike.back(), "outside the stop limit"));
   EXPECT_TRUE(has(bike.back(Outcome::kStop), "why the bike is not to be ridden"));
   EXPECT_EQ(bike.back(Outcome::kStop, "pads gone; told not to ride, new ones are ordered"), "");
+  // Until it comes back nobody works on it, and the clock of who was at it stands still.
+  EXPECT_EQ(bike.state().operation("C-25")->standing, Standing::kPaused);
+  EXPECT_FALSE(bike.state().operation("C-25")->running_since);
+  for (const Deed deed : {Deed::kStarted, Deed::kRedo, Deed::kFault, Deed::kDone}) {
+    EXPECT_TRUE(has(bike.write(bike.ida, {.deed = deed, .about = "C-25", .note = "x"}),
+                    "no visit of this bike is open"))
+        << trade::word_of(deed);
+  }
+  EXPECT_TRUE(has(bike.write(bike.otto, {.deed = Deed::kChecked, .about = "K9",
+                                         .outcome = Outcome::kPass}),
+                  "no visit of this bike is open"));
+  EXPECT_EQ(bike.write(bike.ada, {.deed = Deed::kNoted, .note = "rider called"}), "");
   // The next visit finds what was left open.
   ASSERT_EQ(bike.comes("repair"), "");
   EXPECT_EQ(asked_in(bike.state()), Names{"C-25"});
@@ -292,6 +304,10 @@ TEST(Care, WhatTheRiderDoesNotWantIsLeftOutWithItsReasonAndStopLinesStay) {
   EXPECT_EQ(lines_asked(bike.state()), (Names{"K1", "K3", "K8", "K9", "K10"}));
   ASSERT_EQ(bike.write(bike.ida, {.deed = Deed::kStarted, .about = "C-95"}), "");
   EXPECT_TRUE(has(leave("C-95", "too late"), "running"));
+  ASSERT_EQ(bike.ask("C-15"), "");
+  ASSERT_EQ(bike.write(bike.ida, {.deed = Deed::kFault, .about = "C-15", .note = "play"}), "");
+  ASSERT_EQ(bike.write(bike.ida, {.deed = Deed::kRedo, .about = "C-15", .note = "set"}), "");
+  EXPECT_NE(leave("C-15", "no time"), "") << "a fault is not left out";
 }
 
 TEST(Care, KmGoUpUnlessSomebodySaysWhyNot) {

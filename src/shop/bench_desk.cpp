@@ -6,6 +6,8 @@
 #include "build/bench_writing.hpp"
 #include "shop/bench_at.hpp"
 #include "shop/bench_view.hpp"
+#include "shop/recalled.hpp"
+#include "shop/shelf_of_care.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
 #include "shop/workshop_pieces.hpp"
@@ -60,6 +62,8 @@ std::optional<trade::Order> with_done(const trade::Order& order, const build::Be
   return changed;
 }
 
+bool is_put_on(Deed deed) { return deed == Deed::kOn || deed == Deed::kKitted; }
+
 /// The order of a bike in care with the parts that came on, so that values and rules are those of the
 /// bike as it is; what was signed stays with its version.
 std::optional<trade::Order> with_other_parts(const trade::Order& order,
@@ -67,7 +71,7 @@ std::optional<trade::Order> with_other_parts(const trade::Order& order,
   trade::Order changed = order;
   bool is_other = false;
   for (const trade::BikeLine& line : lines) {
-    if (line.deed != Deed::kOn && line.deed != Deed::kKitted) continue;
+    if (!is_put_on(line.deed)) continue;
     trade::PartId& part = changed.choices[trade::SlotId(line.about)];
     is_other = is_other || part != line.part;
     part = line.part;
@@ -86,7 +90,7 @@ std::string blocked_because(const trade::Order& order) {
                                     : "this order is on hold: " + order.held_because;
 }
 
-BenchDesk::BenchDesk(Shop& shop) : shop_(shop), records_(shop.book_) {}
+BenchDesk::BenchDesk(Shop& shop) : shop_(shop), records_(shop.book_), visits_(shop.book_) {}
 BenchDesk::~BenchDesk() = default;
 
 Result<std::shared_ptr<const BenchRecord>> BenchDesk::record(
@@ -169,9 +173,11 @@ Result<BenchDesk::Judged> BenchDesk::judged_all(const At& at, const DeedsGiven& 
                            .why = given.deeds.front().about},
                 .record = {}, .lines = {}};
   build::BenchWriting writing(at.sheet, at.bench);
+  ShelfOfCare shelf(*at.state, *at.order);
   for (std::size_t index = 0; index < given.deeds.size(); ++index) {
-    const auto wanted = this->wanted(at, writing.now(), given.deeds[index]);
+    auto wanted = this->wanted(at, writing.now(), given.deeds[index]);
     if (!wanted) return at_place(index, wanted.error());
+    if (at.sheet.care && is_put_on(wanted->deed)) shelf.give(at.sheet, writing.now(), *wanted);
     const Result<void> ok = writing.add({.person = **person,
                                          .tool = tool_called(*at.state, wanted->tool),
                                          .four_eyes = kFourEyes, .blocked = at.blocked},
@@ -182,6 +188,11 @@ Result<BenchDesk::Judged> BenchDesk::judged_all(const At& at, const DeedsGiven& 
     }
   }
   judged.lines = writing.lines();
+  if (at.sheet.care) {
+    shelf.into(judged.change.put, at.now.day);
+    if (Result<void> ok = add_fixed(at, judged); !ok) return std::unexpected(ok.error());
+    judged.change.read_at = at.state->entry;
+  }
   if (auto changed = at.sheet.care ? with_other_parts(*at.order, judged.lines)
                                    : with_done(*at.order, writing.now())) {
     judged.change.put.orders = {std::move(*changed)};
@@ -191,6 +202,20 @@ Result<BenchDesk::Judged> BenchDesk::judged_all(const At& at, const DeedsGiven& 
                            .lines = judged.lines}};
   judged.record = std::make_shared<const BenchRecord>(at.record->sheet, writing.now());
   return judged;
+}
+
+Result<void> BenchDesk::add_fixed(const At& at, Judged& judged) const {
+  const auto back = std::ranges::find(judged.lines, Deed::kBack, &trade::BikeLine::deed);
+  if (back == judged.lines.end() || back->outcome != trade::Outcome::kPass) return {};
+  auto lines = shop_.book_.bike_lines(at.order->id);
+  if (!lines) return std::unexpected(lines.error());
+  lines->insert(lines->end(), judged.lines.begin(), judged.lines.end());
+  judged.change.put.recall_steps = fixed_by_visit(
+      *at.state, {.order = *at.order, .lines = *lines},
+      {.recall = {}, .order = {}, .number = 1, .status = trade::RecallStatus::kFixed,
+       .day = at.now.day, .who = trade::PersonId(judged.change.who), .channel = {},
+       .note = "no piece of it is on the bike since its visit"});
+  return {};
 }
 
 WrittenView BenchDesk::written_view(const At& at, const std::vector<trade::BikeLine>& lines) const {

@@ -5,7 +5,6 @@
 #include <memory>
 #include <mutex>
 #include <optional>
-#include <set>
 #include <string>
 #include <vector>
 
@@ -14,6 +13,7 @@
 #include "build/bench_rules.hpp"
 #include "shop/bench_records.hpp"
 #include "shop/bench_views.hpp"
+#include "shop/visits_known.hpp"
 #include "supply/needs.hpp"
 
 namespace rollwright::shop {
@@ -53,6 +53,11 @@ class BenchDesk {
   /// kNotFound for the part.
   [[nodiscard]] Result<TraceView> trace(const TraceWish& wish);
 
+  /// When bikes were here, of all bikes.
+  [[nodiscard]] Result<std::shared_ptr<const CareVisits>> visits(const State& state) {
+    return visits_.of(state);
+  }
+
   struct At;  // bench_at.hpp
 
  private:
@@ -79,8 +84,9 @@ class BenchDesk {
       const State& state, const trade::Order& order, const BenchRecords::MakeSheet& make_sheet);
   [[nodiscard]] Result<At> at(const std::string& order, bool to_write);
   [[nodiscard]] Covers covers(const At& at);
-  [[nodiscard]] Result<std::set<trade::OrderId>> here_for_a_visit();
   [[nodiscard]] Result<Judged> judged_all(const At& at, const DeedsGiven& given);
+  /// A bike that is given back to be ridden without the pieces that were called back is fixed.
+  [[nodiscard]] Result<void> add_fixed(const At& at, Judged& judged) const;
   [[nodiscard]] WrittenView written_view(const At& at,
                                          const std::vector<trade::BikeLine>& lines) const;
   /// `now`: the bike with what is written before this deed.
@@ -93,6 +99,7 @@ class BenchDesk {
 
   Shop& shop_;
   BenchRecords records_;
+  VisitsKnown visits_;
   std::array<std::mutex, 64> turns_;  // of a bike's writers, by its order
   std::mutex mutex_;
   CoversKept covers_;

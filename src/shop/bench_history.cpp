@@ -7,6 +7,7 @@
 #include "shop/bench_at.hpp"
 #include "shop/maker_at.hpp"
 #include "shop/photo_desk.hpp"
+#include "shop/shelf_of_care.hpp"
 #include "shop/shop.hpp"
 
 // A bike's whole history, and which bikes a part is on.
@@ -31,6 +32,7 @@ std::string marks_of(const trade::BikeLine& line) {
   std::string text;
   if (!line.serial.empty()) text += ", number " + line.serial;
   if (!line.lot.empty()) text += ", lot " + line.lot;
+  if (line.came_by == kElsewhere) return text + ", from elsewhere: none was free on the shelf";
   if (!line.came_by.empty()) text += ", by " + line.came_by;
   return text;
 }

@@ -8,6 +8,7 @@
 
 #include "base/text.hpp"
 #include "build/care.hpp"
+#include "shop/goods_shelf.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
 #include "trade/skills.hpp"
@@ -96,6 +97,12 @@ std::vector<std::string> marks_seen(const State& state, const trade::PartId& par
   return seen;
 }
 
+/// For a place of a bike in care that was emptied.
+std::string shelf_words(const State& state, const trade::PartId& part) {
+  const int free = trade::free_pieces(stock_of(state, part));
+  return free == 0 ? "none free in store" : fmt::format("{} free in store", free);
+}
+
 std::vector<KitPart> kit_views(const BenchDesk::At& at,
                                const std::vector<supply::Cover>& covers) {
   std::vector<KitPart> kit;
@@ -115,7 +122,9 @@ std::vector<KitPart> kit_views(const BenchDesk::At& at,
       view.since = iso(held->since);
       view.who = at.state->name_of(held->who);
     } else {
-      view.here = whereabouts(*at.state, covers, *at.order, id).words;
+      view.here = at.sheet.care && at.bench.was_emptied(part.slot)
+                      ? shelf_words(*at.state, id)
+                      : whereabouts(*at.state, covers, *at.order, id).words;
       view.seen = marks_seen(*at.state, id);
     }
   }
@@ -253,30 +262,20 @@ Result<BenchView> BenchDesk::bike(const std::string& order) {
   return view_of_bike(*at, *covers(*at));
 }
 
-Result<std::set<trade::OrderId>> BenchDesk::here_for_a_visit() {
-  const auto lines = shop_.book_.bike_visits();
-  if (!lines) return std::unexpected(lines.error());
-  std::set<trade::OrderId> here;
-  for (const book::LineFound& found : *lines) {  // in the order in which they were written
-    if (found.line.deed == trade::Deed::kVisit) {
-      here.insert(found.order);
-    } else {
-      here.erase(found.order);
-    }
-  }
-  return here;
-}
-
 Result<BenchListView> BenchDesk::list() {
   const auto state = shop_.state();
   if (!state) return std::unexpected(state.error());
   const auto now = shop_.now(**state);
   if (!now) return std::unexpected(now.error());
-  const auto here = here_for_a_visit();
-  if (!here) return std::unexpected(here.error());
+  const auto visits = this->visits(**state);
+  if (!visits) return std::unexpected(visits.error());
+  const auto is_at_the_bench = [&](const trade::Order& order) {
+    const auto found = (*visits)->find(order.id);
+    return trade::is_live(order.state) || (found != (*visits)->end() && is_here(found->second));
+  };
   BenchListView view;
   for (const trade::Order& order : (*state)->held.orders) {
-    if (!trade::is_live(order.state) && !here->contains(order.id)) continue;
+    if (!is_at_the_bench(order)) continue;
     const auto at = this->at(order.id.text, false);
     if (!at) return std::unexpected(at.error());
     view.bikes.push_back(bike_line(*at));

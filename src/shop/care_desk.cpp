@@ -79,6 +79,12 @@ std::string sentence_for(const BenchDesk::At& at, const CareView& view,
                              : "Nothing is due in the next weeks, as far as the plan and the km tell.";
 }
 
+CareVisits visits_of(const BenchDesk::At& at, const std::vector<trade::BikeLine>& lines) {
+  std::vector<book::LineFound> found;
+  for (const trade::BikeLine& line : lines) found.push_back({at.order->id, line});
+  return care_visits(found, at.state->settings.time_zone);
+}
+
 /// One deed for each operation, behind `deeds`.
 void ask_for(const std::vector<std::string>& operations, const std::string& why, DeedsGiven& deeds) {
   for (const std::string& operation : operations) {
@@ -99,7 +105,8 @@ Result<BenchDesk::At> CareDesk::at(const std::string& order) {
                 {.field = "order", .value = order});
 }
 
-Result<std::vector<CareOffer>> CareDesk::offers(const BenchDesk::At& at) {
+Result<std::vector<CareOffer>> CareDesk::offers(
+    const BenchDesk::At& at, const std::vector<trade::BikeLine>& lines) {
   std::vector<CareOffer> offers;
   const auto build = build_of(shop_.trade_, *at.order);
   if (!build) return std::unexpected(build.error());
@@ -111,9 +118,7 @@ Result<std::vector<CareOffer>> CareDesk::offers(const BenchDesk::At& at) {
     offers.push_back({.about = visit.name, .when = trade::when_in_words(visit, halved),
                       .work = visit.work, .operations = named_on(at.sheet, visit.operations)});
   }
-  const auto lines = shop_.book_.bike_lines(at.order->id);
-  if (!lines) return std::unexpected(lines.error());
-  const RecordOfBike record{.order = *at.order, .lines = *lines};
+  const RecordOfBike record{.order = *at.order, .lines = lines};
   const RecallsNow now = recalls_now(*at.state);
   for (const std::string& number : recalls_on(*at.state, now, record)) {
     const auto recall = std::ranges::find(now.recalls, number, &trade::Recall::number);
@@ -138,15 +143,16 @@ Result<CareView> CareDesk::look(const std::string& order) {
   for (auto visit = at->bench.visits.rbegin(); visit != at->bench.visits.rend(); ++visit) {
     if (visit->back) view.visits.push_back(visit_view(*at, *visit));
   }
-  auto offers = this->offers(*at);
-  const auto lines = shop_.book_.bike_visits();
-  if (!offers) return std::unexpected(offers.error());
+  const auto lines = shop_.book_.bike_lines(at->order->id);
   if (!lines) return std::unexpected(lines.error());
+  auto offers = this->offers(*at, *lines);
+  if (!offers) return std::unexpected(offers.error());
   view.offers = std::move(*offers);
-  const auto due = care_due_of(
-      {.trade = shop_.trade_, .state = *at->state, .plan = shop_.service_plan_,
-       .visits = care_visits(*lines, at->state->settings.time_zone), .today = at->now.day},
-      *at->order);
+  const CareVisits visits = visits_of(*at, *lines);
+  const auto due = care_due_of({.trade = shop_.trade_, .state = *at->state,
+                                .plan = shop_.service_plan_, .visits = visits,
+                                .today = at->now.day},
+                               *at->order);
   for (CareOffer& offer : view.offers) {
     offer.due = offer.due || (due && std::ranges::count(due->visits, offer.about) > 0);
   }
@@ -169,7 +175,9 @@ Result<CareView> CareDesk::written(const std::string& order, DeedsGiven deeds) {
 Result<CareView> CareDesk::open(const std::string& order, const VisitGiven& given) {
   const auto at = this->at(order);
   if (!at) return std::unexpected(at.error());
-  const auto offers = this->offers(*at);
+  const auto lines = shop_.book_.bike_lines(at->order->id);
+  if (!lines) return std::unexpected(lines.error());
+  const auto offers = this->offers(*at, *lines);
   if (!offers) return std::unexpected(offers.error());
   DeedsGiven deeds{.who = given.who, .key = given.key, .deeds = {}};
   const std::string about = join(given.visits, ", ");

@@ -32,7 +32,8 @@ class CareDesk {
 
  private:
   [[nodiscard]] Result<BenchDesk::At> at(const std::string& order);
-  [[nodiscard]] Result<std::vector<CareOffer>> offers(const BenchDesk::At& at);
+  [[nodiscard]] Result<std::vector<CareOffer>> offers(const BenchDesk::At& at,
+                                                      const std::vector<trade::BikeLine>& lines);
   [[nodiscard]] Result<CareView> written(const std::string& order, DeedsGiven deeds);
 
   Shop& shop_;

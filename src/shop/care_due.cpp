@@ -197,7 +197,7 @@ std::optional<CareDue> due_of(const CareAsked& asked, const trade::Order& order,
   if (order.state != trade::OrderState::kInCare) return std::nullopt;
   const auto found = asked.visits.find(order.id);
   const std::vector<CareVisit>& visits = found == asked.visits.end() ? kNever : found->second;
-  if (!visits.empty() && !visits.back().back) return std::nullopt;
+  if (is_here(visits)) return std::nullopt;
   const auto care = cares.find(order.id);
   return Bike(asked, order, visits, care == cares.end() ? kNotKnown : care->second).due();
 }
@@ -211,10 +211,12 @@ bool halves_distances(const trade::Order& order, const std::set<std::string>& tr
 CareVisits care_visits(const std::vector<book::LineFound>& lines, const std::string& time_zone) {
   CareVisits visits;
   for (const book::LineFound& found : lines) {
+    const bool comes = found.line.deed == trade::Deed::kVisit;
+    if (!comes && found.line.deed != trade::Deed::kBack) continue;
     const auto local = local_time(time_zone, found.line.at);
     if (!local) continue;
     std::vector<CareVisit>& of = visits[found.order];
-    if (found.line.deed == trade::Deed::kVisit) {
+    if (comes) {
       of.push_back({.since = local->day, .about = found.line.about, .km = found.line.value,
                     .back = {}});
     } else if (!of.empty()) {
@@ -223,6 +225,10 @@ CareVisits care_visits(const std::vector<book::LineFound>& lines, const std::str
     }
   }
   return visits;
+}
+
+bool is_here(const std::vector<CareVisit>& visits) {
+  return !visits.empty() && !visits.back().back;
 }
 
 std::vector<std::string> visits_named(const std::string& about) {

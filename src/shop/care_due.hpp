@@ -24,12 +24,15 @@ struct CareVisit {
 /// By bike, oldest first.
 using CareVisits = std::map<trade::OrderId, std::vector<CareVisit>>;
 
-/// From the records' lines (book::Book::bike_visits), by the shop's own days.
+/// From lines of records, by the shop's own days; whatever is not of a visit is passed by.
 [[nodiscard]] CareVisits care_visits(const std::vector<book::LineFound>& lines,
                                      const std::string& time_zone);
 
 /// Names of a visit between commas.
 [[nodiscard]] std::vector<std::string> visits_named(const std::string& about);
+
+/// Whether the bike is here.
+[[nodiscard]] bool is_here(const std::vector<CareVisit>& visits);
 
 struct CareDue {
   const trade::Order* order = nullptr;  // of the state
@@ -43,7 +46,7 @@ struct CareAsked {
   const trade::Trade& trade;
   const State& state;
   const std::vector<trade::ServiceVisit>& plan;
-  CareVisits visits;
+  const CareVisits& visits;
   Day today = {};
 };
 

@@ -179,7 +179,9 @@ TEST(CareVisits, AreReadFromTheLinesOfTheRecords) {
                                   .outcome = outcome}};
   };
   const CareVisits visits = care_visits(
-      {line("2026-11-20T23:30:00Z", trade::Deed::kVisit, "first, belt", trade::Outcome::kNone),
+      {line("2026-11-20T23:00:00Z", trade::Deed::kNoted, "", trade::Outcome::kNone),
+       line("2026-11-20T23:30:00Z", trade::Deed::kVisit, "first, belt", trade::Outcome::kNone),
+       line("2026-11-21T10:00:00Z", trade::Deed::kDone, "C-10", trade::Outcome::kNone),
        line("2026-11-22T10:00:00Z", trade::Deed::kBack, "", trade::Outcome::kPass),
        line("2026-11-24T10:00:00Z", trade::Deed::kVisit, "repair", trade::Outcome::kNone)},
       "Europe/Berlin");

@@ -2,12 +2,16 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <filesystem>
+#include <fstream>
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include "shop/demo_shop.hpp"
 #include "shop/life_desk.hpp"
 #include "shop/recall_desk.hpp"
+#include "units/unit_table.hpp"
 
 // On the demo of data/demo, which is invented.
 namespace rollwright::shop {
@@ -29,6 +33,15 @@ const CareOffer* offer_in(const CareView& view, const std::string& about) {
   return found == view.offers.end() ? nullptr : &*found;
 }
 
+/// Another part than the bike's that fits there.
+std::string another(Shop& shop, const char* slot) {
+  const SlotChoicesView places = shop.choices(kChain, slot).value();
+  for (const ChoiceView& choice : places.choices) {
+    if (choice.status == "open" && !choice.chosen) return choice.part.id;
+  }
+  return {};
+}
+
 /// Everything that the visit asks for, done by one and checked by another.
 void do_it_all(Shop& shop, const std::string& order, const char* who, const char* second) {
   for (;;) {
@@ -46,10 +59,12 @@ void do_it_all(Shop& shop, const std::string& order, const char* who, const char
         if (reading.value.pass_or_fail) {
           deed.outcome = "pass";
         } else {
-          const double read = reading.value.target.value_or(
+          const bool is_torque = reading.value.dimension == Dimension::kTorque;
+          double read = reading.value.target.value_or(
               reading.value.strictest.least.value_or(reading.value.strictest.most.value_or(1)));
-          deed.value = std::to_string(read);
-          if (reading.value.dimension == Dimension::kTorque) deed.tool = read > 20 ? "T3" : "T2";
+          if (is_torque) read = std::max(read, 2.0);  // what the smaller wrench shows
+          deed.value = fmt::format("{} {}", read, own_unit(reading.value.dimension));
+          if (is_torque) deed.tool = read > 20 ? "T3" : "T2";
         }
         deeds.deeds.push_back(std::move(deed));
       }
@@ -173,6 +188,34 @@ TEST(CareDesk, ARecalledPartIsReplacedInAVisitOfItsOwn) {
   const BenchView bench = shop->bench().bike(kChain).value();
   const auto audit = std::ranges::find(bench.operations, "T-10", &BenchOperation::operation);
   EXPECT_EQ(audit->standing, "redo") << "a second person looks at it again";
+
+  const auto told = [&] {
+    const RecallView view = RecallDesk(*shop).recall(recall->line.number).value();
+    const auto bike = std::ranges::find(view.bikes, kChain, &RecalledBike::order);
+    return bike == view.bikes.end() ? std::string("not there") : bike->status;
+  };
+  ASSERT_TRUE(RecallDesk(*shop).tell(recall->line.number,
+                                     {.who = "pia", .order = kChain, .status = "booked",
+                                      .channel = "telephone", .note = {}}));
+  do_it_all(*shop, kChain, "mara", "ilka");
+  if (HasFatalFailure()) return;
+  ASSERT_TRUE(CareDesk(*shop).give_back(kChain, {.who = "pia", .key = {}, .note = {}}));
+  EXPECT_EQ(told(), "booked") << "the stem that cracks is on the bike by its record";
+
+  ASSERT_TRUE(CareDesk(*shop).open(kChain, {.who = "pia", .key = {}, .visits = {about}, .km = {},
+                                            .note = {}, .operations = {}}));
+  const std::string other = another(*shop, "stem");
+  ASSERT_FALSE(other.empty());
+  ASSERT_TRUE(shop->bench().write(kChain, {.who = "mara", .key = {},
+                                           .deeds = {{.deed = "on", .about = "stem", .part = other,
+                                                      .lot = "L1", .note = "called back"}}}));
+  do_it_all(*shop, kChain, "mara", "ilka");
+  if (HasFatalFailure()) return;
+  EXPECT_EQ(told(), "booked") << "not before it goes out";
+  ASSERT_TRUE(CareDesk(*shop).give_back(kChain, {.who = "pia", .key = {}, .note = {}}));
+  EXPECT_EQ(told(), "fixed");
+  EXPECT_EQ(offer_in(CareDesk(*shop).look(kChain).value(), about), nullptr);
+  EXPECT_TRUE(shop->verify().value().whole);
 }
 
 TEST(CareDesk, AnotherPartThatFitsGoesOnAndIsTheBikesFromThen) {
@@ -189,11 +232,7 @@ TEST(CareDesk, AnotherPartThatFitsGoesOnAndIsTheBikesFromThen) {
   };
   EXPECT_NE(put("NO-SUCH", "worn").find("NO-SUCH"), std::string::npos);
   EXPECT_NE(put("ST-0004", "worn"), "") << "a stem is no saddle";
-  std::string other;
-  const SlotChoicesView saddles = shop->choices(kChain, "saddle").value();
-  for (const ChoiceView& choice : saddles.choices) {
-    if (choice.status == "open" && !choice.chosen) other = choice.part.id;
-  }
+  const std::string other = another(*shop, "saddle");
   ASSERT_FALSE(other.empty());
   EXPECT_NE(put(other.c_str(), "").find("why another part"), std::string::npos);
   EXPECT_EQ(put(other.c_str(), "torn"), "");
@@ -201,6 +240,44 @@ TEST(CareDesk, AnotherPartThatFitsGoesOnAndIsTheBikesFromThen) {
   const auto saddle = std::ranges::find(bench.kit, "saddle", &KitPart::slot);
   EXPECT_EQ(saddle->part, other);
   EXPECT_TRUE(saddle->bound);
+  EXPECT_TRUE(shop->verify().value().whole);
+}
+
+TEST(CareDesk, AnotherPieceLeavesTheShelfAndOneThatIsThereAlreadyDoesNot) {
+  const auto shop = demo();
+  ASSERT_TRUE(CareDesk(*shop).open(kChain, {.who = "pia", .key = {}, .visits = {"repair"}, .km = {},
+                                            .note = {}, .operations = {"A-85"}}));
+  const auto write = [&](const std::vector<DeedGiven>& deeds) {
+    const auto written = shop->bench().write(kChain, {.who = "mara", .key = {}, .deeds = deeds});
+    EXPECT_TRUE(written) << written.error().full();
+    return written ? written->lines.back().sentence : std::string();
+  };
+  const auto saddle = [&] {
+    const BenchView bench = shop->bench().bike(kChain).value();
+    return *std::ranges::find(bench.kit, "saddle", &KitPart::slot);
+  };
+  const auto on_shelf = [&](const std::string& part) { return shop->part(part).value().row.on_shelf; };
+  const std::string part = saddle().part;
+  const auto taken_off = [](const char* why) {
+    return DeedGiven{.deed = "off", .about = "saddle", .note = why};
+  };
+  const DeedGiven put_on{.deed = "on", .about = "saddle", .lot = "L1"};
+  const std::string counted = testing::TempDir() + "rollwright_care_shelf";
+  std::filesystem::create_directories(counted);
+  std::ofstream(counted + "/stock.csv") << "part,on_shelf\n" << part << ",2\n";
+  ASSERT_TRUE(shop->import(counted, "pia"));
+
+  write({put_on});  // the one that the bike was handed over with, now on record
+  EXPECT_EQ(on_shelf(part), 2);
+  write({taken_off("torn")});
+  EXPECT_EQ(saddle().here, "2 free in store");
+  EXPECT_EQ(write({put_on}).find("elsewhere"), std::string::npos);
+  EXPECT_EQ(on_shelf(part), 1);
+  EXPECT_NE(write({taken_off("squeaks"), put_on, taken_off("too wide"), put_on})
+                .find("from elsewhere: none was free on the shelf"), std::string::npos);
+  EXPECT_EQ(on_shelf(part), 0) << "the last one, then one that the count does not know";
+  write({taken_off("squeaks, too")});
+  EXPECT_EQ(saddle().here, "none free in store");
   EXPECT_TRUE(shop->verify().value().whole);
 }
 
@@ -213,6 +290,34 @@ TEST(CareDesk, TodayNamesBikesThatAreHere) {
   ASSERT_NE(here, today.lines.end());
   EXPECT_EQ(here->sentence.find("2003 Anneke Birkhoff: yearly service, here since"), 0U)
       << here->sentence;
+}
+
+TEST(CareDesk, WhatAnotherProgramWroteIsKnownAtTheBench) {
+  const std::string path = testing::TempDir() + "rollwright_care_two.book";
+  const auto remove_all = [&] {
+    for (const char* end : {"", "-wal", "-shm"}) std::remove((path + end).c_str());
+  };
+  remove_all();
+  {
+    const auto shop = demo(path);
+    const auto here = [](Shop& at, const char* order) {
+      const BenchListView list = at.bench().list().value();
+      return std::ranges::count(list.bikes, order, &BenchBike::order) == 1;
+    };
+    EXPECT_FALSE(here(*shop, kChain));
+    const auto other = open_demo(path, false);
+    const VisitGiven given{.who = "pia", .key = {}, .visits = {"yearly service"}, .km = {},
+                           .note = {}, .operations = {}};
+    ASSERT_TRUE(CareDesk(*other).open(kChain, given));
+    EXPECT_TRUE(here(*shop, kChain));
+    ASSERT_TRUE(CareDesk(*shop).open(kBelt, given));
+    EXPECT_TRUE(here(*shop, kChain)) << "and stays so when another bike comes";
+    EXPECT_TRUE(here(*other, kBelt));
+    ASSERT_TRUE(CareDesk(*other).give_back(kChain, {.who = "pia", .key = {}, .to_be_ridden = false,
+                                                    .note = "waits for a part; told"}));
+    EXPECT_FALSE(here(*shop, kChain));
+  }
+  remove_all();
 }
 
 TEST(CareDesk, ABikeThatIsHereIsNotClosed) {

@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "base/working_days.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/care_due.hpp"
 #include "shop/enquiry.hpp"
 #include "shop/shop.hpp"
@@ -129,7 +130,7 @@ std::vector<FoundLine> found_by_code(const State& state, const trade::LabelCode&
 void add_care(const CareAsked& asked, TodayView& view) {
   for (const auto& [id, of_bike] : asked.visits) {
     const auto order = asked.state.orders.find(id);
-    if (order == asked.state.orders.end() || of_bike.back().back) continue;
+    if (order == asked.state.orders.end() || !is_here(of_bike)) continue;
     view.lines.push_back({.kind = "here for a visit",
                           .sentence = fmt::format("{} {}: {}, here since {}.", id.text,
                                                   order->second->rider.name, of_bike.back().about,
@@ -232,10 +233,10 @@ Result<TodayView> Shop::today() {
     }
   }
   for (TodayLine& line : to_follow_up(**current, time->day)) view.lines.push_back(std::move(line));
-  const auto lines = book_.bike_visits();
-  if (!lines) return std::unexpected(lines.error());
-  add_care({.trade = trade_, .state = **current, .plan = service_plan_,
-            .visits = care_visits(*lines, (*current)->settings.time_zone), .today = time->day},
+  const auto visits = bench().visits(**current);
+  if (!visits) return std::unexpected(visits.error());
+  add_care({.trade = trade_, .state = **current, .plan = service_plan_, .visits = **visits,
+            .today = time->day},
            view);
   return view;
 }

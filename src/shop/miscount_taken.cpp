@@ -61,8 +61,7 @@ Result<void> TakenOff::take(int pieces, const trade::Receipt& receipt, trade::St
 
 /// On the shelf for no order, and in no kit either.
 int TakenOff::free_of(const trade::Stock& stock) const {
-  int free = stock.on_shelf;
-  for (const auto& [order, kept] : stock.put_by) free -= kept;
+  int free = trade::free_pieces(stock);
   for (const auto& [order, pieces] : bound_.pieces) {
     const auto held = at_.state.orders.find(order);
     const bool left_the_shelf = held != at_.state.orders.end() &&

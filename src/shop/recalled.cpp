@@ -112,4 +112,26 @@ std::vector<std::string> recalls_on(const State& state, const RecallsNow& now,
   return numbers;
 }
 
+std::vector<trade::RecallStep> fixed_by_visit(const State& state, const RecordOfBike& bike,
+                                              const trade::RecallStep& step) {
+  const auto visit = std::ranges::find(bike.lines.rbegin(), bike.lines.rend(), trade::Deed::kVisit,
+                                       &trade::BikeLine::deed);
+  const std::vector<trade::BikeLine> before(bike.lines.begin(), visit.base());
+  const RecallsNow now = recalls_now(state);
+  std::vector<trade::RecallStep> steps;
+  for (const trade::Recall& recall : now.recalls) {
+    if (recall.closed || !recalled_pieces(state, recall, bike).empty()) continue;
+    const trade::RecallStep* last = last_step(now, recall.number, bike.order.id);
+    const bool is_fixed = last != nullptr && last->status == trade::RecallStatus::kFixed;
+    const bool had = !recalled_pieces(state, recall, {.order = bike.order, .lines = before}).empty();
+    if (is_fixed || (last == nullptr && !had)) continue;
+    trade::RecallStep& fixed = steps.emplace_back(step);
+    fixed.recall = recall.number;
+    fixed.order = bike.order.id;
+    fixed.number = last == nullptr ? 1 : last->number + 1;
+    fixed.status = trade::RecallStatus::kFixed;
+  }
+  return steps;
+}
+
 }  // namespace rollwright::shop

@@ -53,4 +53,10 @@ struct RecallsNow {
 [[nodiscard]] std::vector<std::string> recalls_on(const State& state, const RecallsNow& now,
                                                   const RecordOfBike& bike);
 
+/// "fixed", for the open recalls that this bike has no piece of any more, though it had before its last visit
+/// or somebody said something of it; once. `step` has the day, the person and the note.
+[[nodiscard]] std::vector<trade::RecallStep> fixed_by_visit(const State& state,
+                                                            const RecordOfBike& bike,
+                                                            const trade::RecallStep& step);
+
 }  // namespace rollwright::shop

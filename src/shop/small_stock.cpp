@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "base/working_days.hpp"
+#include "shop/goods_shelf.hpp"
 #include "shop/order_input.hpp"
 #include "shop/shop.hpp"
 #include "shop/supply_side.hpp"
@@ -45,7 +46,8 @@ StockLineView stock_line_view(const State& state, const supply::StockLine& line,
   return view;
 }
 
-/// Takings of a part, day and purpose are one; what was taken today already counts with it.
+}  // namespace
+
 trade::Used used_with(const State& state, const trade::Used& taken) {
   trade::Used sum = taken;
   for (const trade::Used& held : state.held.rest.used) {
@@ -55,8 +57,6 @@ trade::Used used_with(const State& state, const trade::Used& taken) {
   }
   return sum;
 }
-
-}  // namespace
 
 supply::StockQuestion stock_question(const State& state, const std::vector<supply::Cover>& covers,
                                      const supply::LeadTimes& lead_times, Day today) {
@@ -111,16 +111,13 @@ Result<PartView> Shop::use_up(const std::string& id, const UseGiven& given,
     return refuse(Code::kOutOfRange, fmt::format("this is a number of pieces from 1 to {}", kMostUsed),
                   {.field = "quantity", .value = std::to_string(given.quantity)});
   }
-  const auto held = (*current)->stock.find(part);
-  trade::Stock stock{.part = part, .on_shelf = 0, .put_by = {}};
-  if (held != (*current)->stock.end()) stock = *held->second;
-  int free = stock.on_shelf;
-  for (const auto& [order, quantity] : stock.put_by) free -= quantity;
+  trade::Stock stock = stock_of(**current, part);
+  const int free = trade::free_pieces(stock);
   if (given.quantity > free) {
     return refuse(Code::kRefused,
                   fmt::format("{} of {} are free on the shelf, not {}; the others are put by for "
                               "orders",
-                              std::max(0, free), id, given.quantity),
+                              free, id, given.quantity),
                   {.field = "quantity", .value = std::to_string(given.quantity)});
   }
   stock.on_shelf -= given.quantity;

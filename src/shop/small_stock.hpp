@@ -10,4 +10,7 @@ namespace rollwright::shop {
                                                    const std::vector<supply::Cover>& covers,
                                                    const supply::LeadTimes& lead_times, Day today);
 
+/// Takings of a part, day and purpose are one; what was taken on that day already counts with it.
+[[nodiscard]] trade::Used used_with(const State& state, const trade::Used& taken);
+
 }  // namespace rollwright::shop

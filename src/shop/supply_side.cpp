@@ -173,11 +173,8 @@ Whereabouts whereabouts(const State& state, const std::vector<supply::Cover>& co
                              order.state != kUnderWay && order.state != kCancelled;
   if (has_its_parts) return {.words = "on the bike", .day = {}, .in_hand = true};
   const auto stock = state.stock.find(part);
-  int free = stock == state.stock.end() ? 0 : stock->second->on_shelf;
-  if (free > 0) {
-    for (const auto& [other, quantity] : stock->second->put_by) free -= quantity;
-  }
-  return {.words = free > 0 ? "in store" : "", .day = {}, .in_hand = false};
+  const bool is_free = stock != state.stock.end() && trade::free_pieces(*stock->second) > 0;
+  return {.words = is_free ? "in store" : "", .day = {}, .in_hand = false};
 }
 
 }  // namespace rollwright::shop

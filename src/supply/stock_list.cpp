@@ -68,8 +68,7 @@ SmallStock stock_of(const StockQuestion& question, const StockTerms& terms, cons
 void count_held(const StockQuestion& question, StockLine& line) {
   for (const trade::Stock& stock : question.stock) {
     if (stock.part != line.part) continue;
-    line.free = stock.on_shelf;
-    for (const auto& [order, quantity] : stock.put_by) line.free -= quantity;
+    line.free = trade::free_pieces(stock);
   }
   std::map<std::string, bool> is_free;
   for (const trade::PurchaseLine& purchase : question.purchases) {

@@ -1,5 +1,7 @@
 #include "trade/supplier.hpp"
 
+#include <algorithm>
+
 #include "base/result.hpp"
 
 namespace rollwright::trade {
@@ -35,6 +37,12 @@ const PurchaseRow& row_of(PurchaseState state) {
 }
 
 }  // namespace
+
+int free_pieces(const Stock& stock) {
+  int free = stock.on_shelf;
+  for (const auto& [order, quantity] : stock.put_by) free -= quantity;
+  return std::max(0, free);
+}
 
 std::string_view word_of(PurchaseState state) { return row_of(state).word; }
 

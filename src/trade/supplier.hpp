@@ -59,6 +59,8 @@ struct Stock {
   int on_shelf = 0;
   std::vector<std::pair<OrderId, int>> put_by;  // for named orders, part of on_shelf
 };
+/// Pieces on the shelf for no order; never less than 0.
+[[nodiscard]] int free_pieces(const Stock& stock);
 
 enum class PurchaseState {
   kWanted, kAsked, kPlaced, kConfirmed, kShipped, kAtGoodsIn, kAccepted, kPutBy, kFitted,

@@ -88,7 +88,7 @@ export const bench = {
     needsNumber: 'has a number of its own', counted: (bound: number, all: number) => `${bound} of ${all} parts are bound to this bike.`,
     wheelsTitle: 'Wheels at this frame', isPaired: 'scanned at the frame', notPaired: 'not scanned at the frame yet', byHand: 'Its label was read by eye', byHandAsk: (wheel: string, order: string) => `Does the label of the ${wheel} say ${order}?`,
     byHandYes: 'Yes, it does', byHandNote: 'label read by eye', scanHint: 'Scan the label of the wheel where it hangs in the frame.',
-    since: (who: string, day: string) => [who, day].filter(Boolean).join(', '), cameBy: (line: string) => `by ${line}`,
+    since: (who: string, day: string) => [who, day].filter(Boolean).join(', '), cameBy: (line: string) => (line === 'elsewhere' ? 'from elsewhere' : `by ${line}`),
   },
   checks: {
     title: 'Checks', none: 'This bike has no lists.', limit: 'Limit', pass: 'Pass', fix: 'To be mended', stop: 'Stop', again: 'Check again',
