@@ -1,9 +1,10 @@
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { type Changed, Refusal } from './ask';
 import { momentNow } from './clock';
 import { copyDown, copyOf } from './copies';
 import { onChanged, onConnection } from './events';
 import { keepSame } from './keep_same';
+import { oneAtATime } from './one_at_a_time';
 
 export interface Answered<T> {
   value: T | undefined;          // the last good answer, also while a newer one is asked for
@@ -45,7 +46,7 @@ const kCalm = 40;  // milliseconds
 /**
  * Asks when shown and again whenever `concerns` says that a change touches it. A page that was seen
  * before appears at once with its old answer, and then catches up: nothing jumps. Where changes come faster
- * than answers, each answer is shown that is newer than the one before. A question that gives nothing is not
+ * than answers, one question is on its way at a time. A question that gives nothing is not
  * to be asked now: the old answer stays.
  */
 export function useAnswer<T>(
@@ -71,12 +72,12 @@ export function useAnswer<T>(
   }
 
   const waiting = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
-  const now = useCallback(() => {
+  const now = useMemo(() => oneAtATime(() => {
     const answer = questionNow.current();
-    if (!answer) return;
+    if (!answer) return undefined;
     const number = ++asked.current;
     const isOld = () => number <= taken.current || current.current !== key;
-    answer.then(
+    return answer.then(
       (value) => {
         if (isOld()) return;
         taken.current = number;
@@ -99,7 +100,7 @@ export function useAnswer<T>(
         redraw((n) => n + 1);
       },
     );
-  }, [key]);
+  }), [key]);
 
   const again = useCallback(() => {
     clearTimeout(waiting.current);
