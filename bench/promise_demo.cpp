@@ -40,7 +40,8 @@ int main(int argc, char** argv) {
   }
   std::vector<shop::PromiseView> promises;
   for (int i = 0; i < runs; ++i) {
-    auto promise = (*shop)->promise(order, draws, threads);
+    // One draw more each time: the same question would be answered from memory.
+    auto promise = (*shop)->promise(order, draws + i, threads);
     if (!promise) {
       fmt::print(stderr, "promise-demo: {}\n", promise.error().full());
       return 3;
@@ -56,7 +57,7 @@ int main(int argc, char** argv) {
   fmt::print(R"({{"name":"promise-demo","holds":{},"figures":{{"seconds":{:.3f},)"
              R"("seconds_worst":{:.3f},"draws":{},"placements_per_second":{:.0f},"threads":{}}}}})"
              "\n",
-             middle.seconds < 1.0, middle.seconds, promises.back().seconds, middle.draws, rate,
+             middle.seconds < 1.0, middle.seconds, promises.back().seconds, draws, rate,
              threads);
   return middle.seconds < 1.0 ? 0 : 1;
 }

@@ -108,6 +108,9 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   if (const std::string why = no_promise_because(order); !why.empty()) {
     return refuse(Code::kRefused, why);
   }
+  const PromiseMemory::Asked asked{.state = at->state, .now = at->now, .draws = draws,
+                                   .threads = threads};
+  if (auto known = promises_.find(id, asked)) return *std::move(known);
   const auto reckoned =
       reckon_promise(trade_, *at->state, order, at->now,
                      {.draws = draws, .seed = kOddsSeed, .threads = threads});
@@ -150,6 +153,7 @@ Result<PromiseView> Shop::promise(const std::string& id, int draws, int threads)
   }
   view.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - started).count();
+  promises_.put(id, asked, view);
   return view;
 }
 

@@ -24,6 +24,7 @@
 #include "shop/order_views.hpp"
 #include "shop/part_views.hpp"
 #include "shop/plan_views.hpp"
+#include "shop/promise_memory.hpp"
 #include "shop/promise_views.hpp"
 #include "shop/purchase_views.hpp"
 #include "shop/reckoned.hpp"
@@ -314,6 +315,7 @@ class Shop {
   std::shared_ptr<const State> state_;
   std::map<std::string, std::shared_ptr<const Reckoned>> reckoned_;  // by order
   BasketMemory baskets_;
+  PromiseMemory promises_;
   Listener listener_;
   std::unique_ptr<BenchDesk> bench_;
   std::unique_ptr<PhotoDesk> photos_;

@@ -9,6 +9,7 @@
 #include "build/traits.hpp"
 #include "plan/check_shop_plan.hpp"
 #include "plan/shop_plan.hpp"
+#include "shop/bench_desk.hpp"
 #include "shop/bike.hpp"
 #include "shop/demo_shop.hpp"
 #include "shop/order_input.hpp"
@@ -159,6 +160,24 @@ TEST(Shop, PromisesTheSameTwiceAndOnAnyNumberOfThreads) {
   double shares = 0;
   for (const HoldView& hold : one.holds) shares += hold.share;
   EXPECT_LE(shares, 1 + 1e-9);
+}
+
+TEST(Shop, KeepsAPromiseUntilSomethingChangesThatOddsRestOn) {
+  const auto shop = demo();
+  const auto seconds = [&] { return shop->promise("2016", 100).value().seconds; };
+  const double reckoned = seconds();
+  EXPECT_EQ(seconds(), reckoned) << "to the last bit: it was not reckoned again";
+  const auto write = [&](const char* deed, const char* about) {
+    const auto written = shop->bench().write(
+        "2016", {.who = "mara", .key = {}, .deeds = {{.deed = deed, .about = about, .note = "invented"}}});
+    ASSERT_TRUE(written) << written.error().full();
+  };
+  write("noted", "");
+  EXPECT_EQ(seconds(), reckoned) << "a note changes no odds";
+  ASSERT_TRUE(shop->use_up("CH-0001", {.quantity = 1, .what_for = "repair"}, "desk"));
+  EXPECT_NE(seconds(), reckoned) << "pieces that are gone may";
+  const double again = seconds();
+  EXPECT_NE(shop->promise("2016", 101).value().seconds, again) << "another question";
 }
 
 TEST(Shop, PlansTheDemoWithoutBreakingARule) {
