@@ -73,8 +73,19 @@ class Maker {
       add_operation(id, fmt::format("A-{}", 10 + operation), change);
       order.done.insert(fmt::format("A-{}", 10 + operation));
     }
+    for (int visit = 0; visit < wish_.visits_each; ++visit) add_visit(id, visit, change);
     change.put.orders.push_back(std::move(order));
     ++made_.bikes;
+  }
+
+  void add_visit(const trade::OrderId& id, int number, book::Change& change) {
+    moment_ += std::chrono::days(182);
+    trade::BikeLines lines = lines_of(id);
+    lines.lines.push_back(next(trade::Deed::kVisit, "yearly service"));
+    lines.lines.back().value = 900.0 * (number + 1);
+    lines.lines.push_back(next(trade::Deed::kBack, ""));
+    lines.lines.back().outcome = trade::Outcome::kPass;
+    change.record.push_back(std::move(lines));
   }
 
   void add_operation(const trade::OrderId& id, const std::string& operation,

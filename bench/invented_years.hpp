@@ -12,6 +12,7 @@ struct YearsWish {
   int parts_each = 40;
   int operations_each = 20;
   int readings_each = 10;  // of each operation
+  int visits_each = 4;     // services since it was handed over, one in half a year
   int first_order = 100'000;
   std::uint64_t seed = 6;
 };
