@@ -46,8 +46,8 @@ const kCalm = 40;  // milliseconds
 /**
  * Asks when shown and again whenever `concerns` says that a change touches it. A page that was seen
  * before appears at once with its old answer, and then catches up: nothing jumps. Where changes come faster
- * than answers, one question is on its way at a time. A question that gives nothing is not
- * to be asked now: the old answer stays.
+ * than answers, one question is on its way at a time. A question that gives nothing is not to be asked now: the
+ * old answer stays.
  */
 export function useAnswer<T>(
   key: string,
