@@ -319,7 +319,7 @@ Result<std::vector<LineFound>> find_marks(Database& database, const MarksWanted&
   }
   if (!ok) return std::unexpected(ok.error());
   std::ranges::sort(found, {}, [](const LineFound& each) {
-    return std::pair(each.order.text, each.line.number);
+    return std::pair<std::string_view, int>(each.order.text, each.line.number);
   });
   return found;
 }

@@ -37,11 +37,16 @@ struct adl_serializer<rollwright::Error> {
 
 }  // namespace nlohmann
 
-// One line per struct: its fields under their own names.
-#define ROLLWRIGHT_FIELD(field) json[#field] = value.field;
-#define ROLLWRIGHT_JSON(Type, ...)                                             \
-  static void to_json(nlohmann::ordered_json& json, const Type& value) {       \
-    NLOHMANN_JSON_EXPAND(NLOHMANN_JSON_PASTE(ROLLWRIGHT_FIELD, __VA_ARGS__))   \
+// One line per struct: its fields under their own names. Room for all of them at once: where the list
+// of fields grows, the library copies what it holds.
+#define ROLLWRIGHT_ONE(field) +1
+#define ROLLWRIGHT_FIELD(field) fields.emplace_back(#field, value.field);
+#define ROLLWRIGHT_JSON(Type, ...)                                                     \
+  static void to_json(nlohmann::ordered_json& json, const Type& value) {               \
+    nlohmann::ordered_json::object_t fields;                                           \
+    fields.reserve(NLOHMANN_JSON_EXPAND(NLOHMANN_JSON_PASTE(ROLLWRIGHT_ONE, __VA_ARGS__))); \
+    NLOHMANN_JSON_EXPAND(NLOHMANN_JSON_PASTE(ROLLWRIGHT_FIELD, __VA_ARGS__))           \
+    json = std::move(fields);                                                          \
   }
 
 namespace rollwright {

@@ -70,7 +70,7 @@ std::string visit_sentence(const trade::BikeLine& line) {
 
 /// What a part's last line says of where it is.
 struct Where {
-  book::LineFound on;
+  const book::LineFound& on;
   std::optional<Instant> off;
 };
 
@@ -79,7 +79,7 @@ std::vector<Where> where_now(const std::vector<book::LineFound>& marks) {
   std::vector<Where> places;
   for (const book::LineFound& mark : marks) {
     if (mark.line.deed != Deed::kOff) {
-      places.push_back({.on = mark, .off = {}});
+      places.push_back({mark, {}});
       continue;
     }
     for (auto place = places.rbegin(); place != places.rend(); ++place) {

@@ -53,27 +53,44 @@ bool covers(const ServiceVisit& large, const ServiceVisit& small) {
   });
 }
 
-/// The last visit that did at least as much as this one; null when there was none.
-const CareVisit* last_as_good(const std::vector<ServiceVisit>& plan, const ServiceVisit& wanted,
-                              const std::vector<CareVisit>& visits) {
-  for (auto visit = visits.rbegin(); visit != visits.rend(); ++visit) {
-    if (!visit->back || !visit->to_be_ridden) continue;
-    for (const std::string& name : visits_named(visit->about)) {
-      const ServiceVisit* done = visit_called(plan, name);
-      if (done != nullptr && covers(*done, wanted)) return &*visit;
-    }
+/// What bikes were here for, as visits of the plan: the same few words over and over.
+class WhatWasDone {
+ public:
+  explicit WhatWasDone(const std::vector<ServiceVisit>& plan) : plan_(plan) {}
+
+  /// By visit of the plan: whether this did at least as much.
+  const std::vector<char>& by(const std::string& about) {
+    const auto [found, is_new] = known_.try_emplace(about);
+    if (is_new) found->second = looked_up(about);
+    return found->second;
   }
-  return nullptr;
-}
+
+ private:
+  std::vector<char> looked_up(const std::string& about) const {
+    std::vector<char> done(plan_.size(), 0);
+    for (const std::string& name : visits_named(about)) {
+      const ServiceVisit* large = visit_called(plan_, name);
+      for (std::size_t row = 0; large != nullptr && row < plan_.size(); ++row) {
+        if (covers(*large, plan_[row])) done[row] = 1;
+      }
+    }
+    return done;
+  }
+
+  const std::vector<ServiceVisit>& plan_;
+  std::map<std::string, std::vector<char>, std::less<>> known_;
+};
+
+enum class DueBy { kSetAtHandover, kWeeks, kKm };
 
 struct Window {
   Day from = {};
   Day to = {};
-  std::string because;
+  DueBy by = DueBy::kWeeks;
 };
 
-void keep_sooner(std::optional<Window>& now, Window other) {
-  if (!now || other.to < now->to) now = std::move(other);
+void keep_sooner(std::optional<Window>& now, const Window& other) {
+  if (!now || other.to < now->to) now = other;
 }
 
 /// What is known of the km that a bike goes.
@@ -100,40 +117,85 @@ Day day_at(const Riding& riding, double km) {
   return riding.on + days(static_cast<int>(std::round(std::clamp(ahead, -kTenYears, kTenYears))));
 }
 
-/// When one bike should come for one visit.
+double share_of_km(bool halved) { return halved ? 0.5 : 1; }
+
+/// When one bike should come for the visits of the plan.
 class Bike {
  public:
   Bike(const CareAsked& asked, const trade::Order& order, const std::vector<CareVisit>& visits,
-       const InCare& care)
-      : asked_(asked), order_(order), visits_(visits), care_(care),
-        riding_(riding_of(visits, care.since)) {}
+       const InCare& care, WhatWasDone& done)
+      : asked_(asked), order_(order), care_(care), riding_(riding_of(visits, care.since)),
+        last_as_good_(asked.plan.size()) {
+    for (const CareVisit& visit : visits) {
+      if (!visit.back || !visit.to_be_ridden) continue;
+      const std::vector<char>& did = done.by(visit.about);
+      for (std::size_t row = 0; row < did.size(); ++row) {
+        if (did[row] != 0) last_as_good_[row] = &visit;
+      }
+    }
+  }
 
-  std::optional<Window> window(const ServiceVisit& visit, bool halved) const {
-    const CareVisit* last = last_as_good(asked_.plan, visit, visits_);
+  std::optional<CareDue> due() const {
+    // Cheap first: the traits of a bike take longer than all of its days.
+    std::vector<std::size_t> near;
+    for (std::size_t row = 0; row < asked_.plan.size(); ++row) {
+      if (near_window(row, true) || near_window(row, false)) near.push_back(row);
+    }
+    if (near.empty()) return std::nullopt;
+    const auto traits = asked_.state.catalogue->traits.once(order_, [this] { return traits_of(); });
+    const bool halved = halves_distances(order_, *traits);
+    std::erase_if(near, [&](std::size_t row) {
+      const std::string& trait = asked_.plan[row].trait;
+      return (!trait.empty() && !traits->contains(trait)) || !near_window(row, halved);
+    });
+    return of(near, halved);
+  }
+
+ private:
+  std::shared_ptr<const std::set<std::string>> traits_of() const {
+    const auto build = build_of(asked_.trade, order_);
+    if (!build) return std::make_shared<const std::set<std::string>>();
+    return std::make_shared<const std::set<std::string>>(
+        build::traits_of(asked_.trade, facts_of(asked_.state, **build, order_)).holding);
+  }
+
+  std::optional<Window> window(std::size_t row, bool halved) const {
+    const ServiceVisit& visit = asked_.plan[row];
+    const CareVisit* last = last_as_good_[row];
     if (!visit.repeats && last != nullptr) return std::nullopt;
     if (!visit.repeats && care_.first_service) {
-      return Window{*care_.first_service, *care_.first_service, kSetAtHandover};
+      return Window{*care_.first_service, *care_.first_service, DueBy::kSetAtHandover};
     }
     const std::optional<Day> base = last != nullptr ? last->back : care_.since;
     if (!base) return std::nullopt;
-    const char* after = last != nullptr ? "the last" : "the handover";
     std::optional<Window> due;
     if (visit.weeks) {
       keep_sooner(due, {*base + days(7 * visit.weeks->low), *base + days(7 * visit.weeks->high),
-                        visit.weeks->low == visit.weeks->high
-                            ? fmt::format("{} weeks after {}", visit.weeks->high, after)
-                            : fmt::format("{} to {} weeks after {}", visit.weeks->low,
-                                          visit.weeks->high, after)});
+                        DueBy::kWeeks});
     }
     if (visit.km && riding_) {
       const double had = last != nullptr ? last->km.value_or(0) : 0;
-      const double share = halved ? 0.5 : 1;
+      const double share = share_of_km(halved);
       keep_sooner(due, {day_at(*riding_, had + share * visit.km->low),
-                        day_at(*riding_, had + share * visit.km->high),
-                        fmt::format("about {:.0f} km after {}, at {:.0f} km a day",
-                                    share * visit.km->high, after, riding_->a_day)});
+                        day_at(*riding_, had + share * visit.km->high), DueBy::kKm});
     }
     return due;
+  }
+
+  std::string because(std::size_t row, const Window& window, bool halved) const {
+    const ServiceVisit& visit = asked_.plan[row];
+    const char* after = last_as_good_[row] != nullptr ? "the last" : "the handover";
+    switch (window.by) {
+      case DueBy::kSetAtHandover: return kSetAtHandover;
+      case DueBy::kKm:
+        return fmt::format("about {:.0f} km after {}, at {:.0f} km a day",
+                           share_of_km(halved) * visit.km->high, after, riding_->a_day);
+      case DueBy::kWeeks: break;
+    }
+    if (visit.weeks->low == visit.weeks->high) {
+      return fmt::format("{} weeks after {}", visit.weeks->high, after);
+    }
+    return fmt::format("{} to {} weeks after {}", visit.weeks->low, visit.weeks->high, after);
   }
 
   bool is_near(const Window& window) const {
@@ -141,57 +203,42 @@ class Bike {
            asked_.today <= window.to + days(kCarePast);
   }
 
-  std::optional<CareDue> due() const {
-    // Cheap first: the traits of a bike take longer than all of its days.
-    std::vector<const ServiceVisit*> near;
-    for (const ServiceVisit& visit : asked_.plan) {
-      if (near_window(visit, true) || near_window(visit, false)) near.push_back(&visit);
-    }
-    const auto build = near.empty() ? nullptr : build_of(asked_.trade, order_).value_or(nullptr);
-    if (build == nullptr) return std::nullopt;
-    const std::set<std::string> traits =
-        build::traits_of(asked_.trade, facts_of(asked_.state, *build, order_)).holding;
-    const bool halved = halves_distances(order_, traits);
-    std::erase_if(near, [&](const ServiceVisit* visit) {
-      return (!visit->trait.empty() && !traits.contains(visit->trait)) ||
-             !near_window(*visit, halved);
-    });
-    return of(near, halved);
-  }
-
- private:
-  std::optional<Window> near_window(const ServiceVisit& visit, bool halved) const {
-    std::optional<Window> due = window(visit, halved);
+  std::optional<Window> near_window(std::size_t row, bool halved) const {
+    std::optional<Window> due = window(row, halved);
     if (due && !is_near(*due)) due.reset();
     return due;
   }
 
-  std::optional<CareDue> of(const std::vector<const ServiceVisit*>& near, bool halved) const {
-    std::optional<Window> soonest;
-    CareDue due{.order = &order_};
-    for (const ServiceVisit* visit : near) {
-      keep_sooner(soonest, *window(*visit, halved));
-      const bool covered = std::ranges::any_of(near, [&](const ServiceVisit* other) {
-        return other != visit && covers(*other, *visit) && !covers(*visit, *other);
+  std::optional<CareDue> of(const std::vector<std::size_t>& near, bool halved) const {
+    std::optional<CareDue> due;
+    for (const std::size_t row : near) {
+      const ServiceVisit& visit = asked_.plan[row];
+      const Window own = *window(row, halved);
+      const bool first = !due;
+      if (first) due = CareDue{.order = &order_, .visits = {}, .because = {}};
+      if (first || own.to < due->to) {
+        due->from = own.from;
+        due->to = own.to;
+        due->because = because(row, own, halved);
+      }
+      const bool covered = std::ranges::any_of(near, [&](std::size_t other) {
+        const ServiceVisit& larger = asked_.plan[other];
+        return other != row && covers(larger, visit) && !covers(visit, larger);
       });
-      if (!covered) due.visits.push_back(visit->name);
+      if (!covered) due->visits.push_back(visit.name);
     }
-    if (!soonest) return std::nullopt;
-    due.from = soonest->from;
-    due.to = soonest->to;
-    due.because = soonest->because;
     return due;
   }
 
   const CareAsked& asked_;
   const trade::Order& order_;
-  const std::vector<CareVisit>& visits_;
   const InCare& care_;
   std::optional<Riding> riding_;
+  std::vector<const CareVisit*> last_as_good_;  // by visit of the plan; null when there was none
 };
 
 std::optional<CareDue> due_of(const CareAsked& asked, const trade::Order& order,
-                              const InCares& cares) {
+                              const InCares& cares, WhatWasDone& done) {
   static const std::vector<CareVisit> kNever;
   static const InCare kNotKnown;
   if (order.state != trade::OrderState::kInCare) return std::nullopt;
@@ -199,7 +246,7 @@ std::optional<CareDue> due_of(const CareAsked& asked, const trade::Order& order,
   const std::vector<CareVisit>& visits = found == asked.visits.end() ? kNever : found->second;
   if (is_here(visits)) return std::nullopt;
   const auto care = cares.find(order.id);
-  return Bike(asked, order, visits, care == cares.end() ? kNotKnown : care->second).due();
+  return Bike(asked, order, visits, care == cares.end() ? kNotKnown : care->second, done).due();
 }
 
 }  // namespace
@@ -238,14 +285,16 @@ std::vector<std::string> visits_named(const std::string& about) {
 }
 
 std::optional<CareDue> care_due_of(const CareAsked& asked, const trade::Order& order) {
-  return due_of(asked, order, in_care(asked.state));
+  WhatWasDone done(asked.plan);
+  return due_of(asked, order, in_care(asked.state), done);
 }
 
 std::vector<CareDue> care_due(const CareAsked& asked) {
   std::vector<CareDue> all;
   const InCares cares = in_care(asked.state);
+  WhatWasDone done(asked.plan);
   for (const trade::Order& order : asked.state.held.orders) {
-    if (auto due = due_of(asked, order, cares)) all.push_back(std::move(*due));
+    if (auto due = due_of(asked, order, cares, done)) all.push_back(std::move(*due));
   }
   std::ranges::stable_sort(all, {}, &CareDue::to);
   return all;

@@ -102,20 +102,6 @@ Orders Orders::with(const trade::Order& order) const {
   return Orders(std::move(changed));
 }
 
-double Catalogue::minutes_once(const trade::Order& held,
-                               const std::function<double()>& work) const {
-  constexpr std::size_t kMostKept = 10'000;
-  const std::pair key(held.id, held.revision);
-  {
-    const std::lock_guard lock(mutex_);
-    if (const auto found = minutes_.find(key); found != minutes_.end()) return found->second;
-  }
-  const double answer = work();
-  const std::lock_guard lock(mutex_);
-  if (minutes_.size() >= kMostKept) minutes_.clear();
-  return minutes_[key] = answer;
-}
-
 namespace {
 
 /// What older hands took says less of today's: only so many of an operation count.

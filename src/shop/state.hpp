@@ -6,7 +6,9 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/clock.hpp"
@@ -19,6 +21,31 @@ class LeadTimes;
 
 namespace rollwright::shop {
 
+/// What was worked out of orders in the book, once for each version of an order; kept for ten thousand.
+///
+/// Threads: any; two may work out the same at once.
+template <class Answer>
+class OnceByOrder {
+ public:
+  template <class Work>
+  Answer once(const trade::Order& held, const Work& work) const {
+    constexpr std::size_t kMostKept = 10'000;
+    const std::pair key(held.id, held.revision);
+    {
+      const std::lock_guard lock(mutex_);
+      if (const auto found = answers_.find(key); found != answers_.end()) return found->second;
+    }
+    Answer answer = work();
+    const std::lock_guard lock(mutex_);
+    if (answers_.size() >= kMostKept) answers_.clear();
+    return answers_[key] = std::move(answer);
+  }
+
+ private:
+  mutable std::mutex mutex_;
+  mutable std::map<std::pair<trade::OrderId, std::int64_t>, Answer> answers_;  // by revision
+};
+
 /// The parts with their index; never changes once made.
 struct Catalogue {
   explicit Catalogue(std::vector<trade::Part> list);
@@ -28,14 +55,9 @@ struct Catalogue {
   const std::vector<trade::Part> parts;  // by id
   std::map<trade::PartId, const trade::Part*> by_id;
 
-  /// Hands-on minutes of an order in the book with these parts: `work` is asked once for each version
-  /// of the order.
-  [[nodiscard]] double minutes_once(const trade::Order& held,
-                                    const std::function<double()>& work) const;
-
- private:
-  mutable std::mutex mutex_;
-  mutable std::map<std::pair<trade::OrderId, std::int64_t>, double> minutes_;  // by revision
+  // With these parts, of orders in the book:
+  const OnceByOrder<double> minutes;  // hands-on
+  const OnceByOrder<std::shared_ptr<const std::set<std::string>>> traits;
 };
 
 /// Orders by their number, with their index. Copying shares both; reading gives `const trade::Order&`.

@@ -72,7 +72,7 @@ std::vector<supply::Cover> covers_of(const trade::Trade& trade, const State& sta
   };
   for (const trade::Order& order : state.held.orders) {
     if (!gathers_parts(order)) continue;
-    add(order, state.catalogue->minutes_once(
+    add(order, state.catalogue->minutes.once(
                    order, [&] { return hands_on_minutes(trade, state, order); }));
   }
   if (also != nullptr && !gathers_parts(*also)) add(*also, hands_on_minutes(trade, state, *also));
