@@ -38,12 +38,36 @@ async function do_the_work(server) {
   }
 }
 
+async function is_told(page) {
+  const row = page.locator('.coming-back > li', { hasText: order });
+  await claim('bikes that should come back are listed from the page of orders', async () => {
+    await page.goto('/orders');
+    await page.getByRole('link', { name: 'Bikes that come back' }).click();
+    await reads(page.getByRole('status'), /No bike is here for a visit\. 2 bikes should come back, 0 of 2 riders were told/);
+    await reads(row, /Anneke Birkhoff.*half-yearly service.*26 weeks after it was ready.*overdue/s);
+  });
+  await claim('that a rider was told is written down in its row', async () => {
+    await row.getByText('The rider was told').click();
+    await row.getByLabel('What the rider said').fill('comes on Tuesday');
+    await row.getByLabel('Who').selectOption('mara');
+    await row.getByRole('button', { name: 'Write it down' }).click();
+    await reads(row, /Told on Wednesday 25 November: comes on Tuesday/);
+    assert.equal(await row.getByText('The rider was told').count(), 0);
+  });
+  await claim('and the page of today names only the other', async () => {
+    await page.goto('/');
+    const group = page.locator('.diary', { has: page.getByRole('heading', { name: 'to come back' }) });
+    await reads(group, /^(?!.*2003).*2004 Elin Ismay: half-yearly service/s);
+  });
+}
+
 async function comes_in(page) {
   await claim('the order of a bike in care leads to its visits', async () => {
     await page.goto(`/orders/${order}`);
     await page.getByRole('link', { name: 'Care: visits, what is due' }).click();
     await page.getByRole('heading', { name: `Care of bike ${order}` }).waitFor();
-    await reads(page.locator('.lead'), /not here since it was handed over/);
+    await reads(page.locator('.lead'), /half-yearly service, due Tuesday 10 November, 26 weeks after it was ready/);
+    await reads(page.locator('.care-page'), /Told on Wednesday 25 November: comes on Tuesday/);
   });
   await claim('nothing can be written down before it is said what for', async () => {
     await page.getByLabel('Who', { exact: true }).selectOption('pia');
@@ -142,6 +166,7 @@ async function goes_back(page, server) {
 browser_house(async () => {
   const server = await start_server();
   const { page, complaints, close } = await window_of(server);
+  await is_told(page);
   await comes_in(page);
   await at_the_stand(page, server);
   await goes_back(page, server);
@@ -149,5 +174,5 @@ browser_house(async () => {
     assert.deepEqual(complaints.filter((one) => !/4(00|03|22)/.test(one)), []);
   });
   await close();
-  await for_everyone(server, [`/orders/${order}/care`, '/orders/2004/care'], (page) => page.locator('.lead').waitFor());
+  await for_everyone(server, [`/orders/${order}/care`, '/orders/2004/care', '/orders/coming-back'], (page) => page.locator('.lead').waitFor());
 });

@@ -17,7 +17,7 @@ const verbs = ['catalogue', 'make-book', 'import', 'today', 'orders', 'order', '
                'life', 'move-to', 'hold', 'free', 'sign-spec', 'change-price', 'settle',
                'plan-anew', 'move', 'let-go', 'set-plan', 'away', 'back', 'calendar',
                'bench', 'write-down', 'history', 'history-pdf', 'owners-pack', 'trace',
-               'care', 'visit', 'ask-for', 'give-back', 'maker-form', 'maker-confirmed', 'as-built', 'answer-difference',
+               'coming-back', 'reminded', 'care', 'visit', 'ask-for', 'give-back', 'maker-form', 'maker-confirmed', 'as-built', 'answer-difference',
                'recall', 'recalls', 'recall-told', 'recall-close', 'recall-list',
                'photograph', 'photograph-line', 'picture',
                'make-owner', 'set-password', 'set-pin'];
@@ -272,7 +272,7 @@ async function judge_views(book) {
     [['minutes'], ref('MinutesView')],
     [['bench'], ref('BenchListView')], [['bench', '2016'], ref('BenchView')],
     [['history', '2016'], ref('HistoryView')],
-    [['recalls'], ref('RecallsView')], [['care', '2003'], ref('CareView')],
+    [['recalls'], ref('RecallsView')], [['care', '2003'], ref('CareView')], [['coming-back'], ref('ComingBackView')],
     [['as-built', '2032'], ref('MakerView')], [['maker-form', '2032'], ref('MakerView')],
     [['trace', '--part', 'HG-0001'], ref('TraceView')],
     [['buy'], ref('BuyView')], [['sheet', '2022'], ref('Sheet')], [['parts'], ref('PartsView')],

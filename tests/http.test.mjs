@@ -269,6 +269,9 @@ async function examples(server) {
       return ['/api/orders/2022/change', { choices, by: 'pia', total_cents, revision: now }];
     },
     'GET /api/orders/{id}/settlement': () => [`/api/orders/${gathering}/settlement`],
+    'GET /api/care': () => ['/api/care'],
+    'POST /api/orders/{id}/care/reminded': () =>
+      ['/api/orders/2004/care/reminded', { who: 'mara', note: 'comes on Tuesday' }],
     'GET /api/orders/{id}/care': () => ['/api/orders/2003/care'],
     'POST /api/orders/{id}/care/visit': () =>
       ['/api/orders/2003/care/visit',

@@ -87,7 +87,7 @@ TEST(AgreedPlan, ABookOfTheVersionBeforeGetsItsTableAndKeepsItsPlan) {
       "alter table customer_order drop column budget_cents; "
       "alter table customer_order drop column follow_up; "
       "alter table customer_order drop column follow_up_about; "
-      "drop index bike_line_visit; "
+      "drop index bike_line_care; "
       "update book set version = 13"));
   Book book = Book::open(path, false).value();
   EXPECT_TRUE(book.verify().value().whole);

@@ -283,7 +283,7 @@ Result<std::vector<LineFound>> read_visits(Database& database, std::int64_t afte
       "subject >= 'bike ' and subject < 'bike!')";
   return read_each<LineFound>(
       database,
-      fmt::format("select {} from bike_line where deed in ('visit', 'given back'){} "
+      fmt::format("select {} from bike_line where deed in ('visit', 'given back', 'reminded'){} "
                   "order by order_id, number",
                   kLineColumns, after > 0 ? only_new : std::string()),
       [](const Row& row) { return LineFound{trade::OrderId(text(row[0])), line_from(row)}; },

@@ -112,7 +112,7 @@ TEST(OrderLife, ABookOfTheVersionBeforeBudgetsGetsThemAndKeepsItsJournalWhole) {
       "alter table customer_order drop column budget_cents; "
       "alter table customer_order drop column follow_up; "
       "alter table customer_order drop column follow_up_about; "
-      "drop index bike_line_visit; "
+      "drop index bike_line_care; "
       "update book set version = 15"));
   {
     Book book = Book::open(path, false).value();

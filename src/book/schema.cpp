@@ -315,6 +315,11 @@ alter table customer_order add column follow_up_about text not null default '';
     {17, R"sql(
 create index bike_line_visit on bike_line (order_id, number) where deed in ('visit', 'given back');
 )sql"},
+    {18, R"sql(
+drop index bike_line_visit;
+create index bike_line_care on bike_line (order_id, number)
+  where deed in ('visit', 'given back', 'reminded');
+)sql"},
 };
 constexpr std::int64_t kFirstVersion = 1;
 constexpr std::int64_t kVersion = std::end(kSteps)[-1].version;

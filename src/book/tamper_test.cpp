@@ -69,10 +69,10 @@ TEST_F(BikeLines, OfVisitsAreFoundByAnIndexOfTheirOwn) {
   ASSERT_EQ(later.size(), 2U);
   EXPECT_EQ(later[0].order.text, "10");
   const auto how = open_sqlite(path_).value()->run(
-      "explain query plan select order_id from bike_line where deed in ('visit', 'given back') "
+      "explain query plan select order_id from bike_line where deed in ('visit', 'given back', 'reminded') "
       "order by order_id, number", {});
   ASSERT_TRUE(how);
-  EXPECT_NE(std::get<std::string>(how->front().back()).find("bike_line_visit"), std::string::npos);
+  EXPECT_NE(std::get<std::string>(how->front().back()).find("bike_line_care"), std::string::npos);
 }
 
 TEST_F(BikeLines, AreFoundByLotAndSerialInARange) {

@@ -450,7 +450,8 @@ Result<void> allowed(const DeedAsked& asked, trade::BikeLine& line) {
     case Deed::kVisit:
     case Deed::kAsked:
     case Deed::kLeftOut:
-    case Deed::kBack: return may_visit(asked);
+    case Deed::kBack:
+    case Deed::kReminded: return may_visit(asked);
   }
   broken_promise("every deed has its rule", __FILE__, __LINE__);
 }

@@ -43,6 +43,9 @@ class InCare {
   std::string ask(const char* operation) {
     return write(ada, {.deed = Deed::kAsked, .about = operation, .note = "asked"});
   }
+  std::string remind(const char* about) {
+    return write(ada, {.deed = Deed::kReminded, .about = about, .note = "comes on Tuesday"});
+  }
   std::string back(Outcome how = Outcome::kPass, const char* note = "") {
     return write(ada, {.deed = Deed::kBack, .outcome = how, .note = note});
   }
@@ -150,6 +153,17 @@ std::vector<std::string> lines_asked(const BenchState& state) {
 }
 
 using Names = std::vector<std::string>;
+
+TEST(Visit, ARiderIsToldWhileTheBikeIsNotHere) {
+  InCare bike;
+  EXPECT_TRUE(has(bike.remind(""), "say what the rider was told"));
+  EXPECT_EQ(bike.remind("yearly service"), "");
+  EXPECT_EQ(bike.lines.back().note, "comes on Tuesday");
+  EXPECT_EQ(bike.comes("yearly service"), "");
+  EXPECT_TRUE(has(bike.remind("yearly service"), "nobody need be told to come"));
+  InCare not_yet(false);
+  EXPECT_TRUE(has(not_yet.remind("yearly service"), "not in care yet"));
+}
 
 TEST(Care, StandsOnTheSheetOfABikeInCareAloneAndIsOpenOnlyOnceItIsAskedFor) {
   const InCare built(false);

@@ -15,6 +15,13 @@ using trade::Outcome;
 /// Further than any bike was ridden.
 constexpr double kMostKm = 1e6;
 
+Result<void> not_here(const DeedAsked& asked, const char* instead) {
+  const VisitNow* open = asked.state.open_visit();
+  if (open == nullptr) return {};
+  return refuse(Code::kConflict, fmt::format("the visit of {} ({}) is not over: {}",
+                                             in_words(day_of(open->since)), open->about, instead));
+}
+
 Result<void> may_come_back(const DeedAsked& asked) {
   const DeedWanted& wanted = asked.wanted;
   if (!asked.sheet.care) {
@@ -24,12 +31,8 @@ Result<void> may_come_back(const DeedAsked& asked) {
     return refuse(Code::kBadInput, "say what the bike comes for: a service, a repair, a recall",
                   {.field = "about"});
   }
-  if (const VisitNow* open = asked.state.open_visit()) {
-    return refuse(Code::kConflict,
-                  fmt::format("the visit of {} ({}) is not over: give the bike back first, or ask for "
-                              "more in it", in_words(day_of(open->since)), open->about));
-  }
-  if (!wanted.value) return {};
+  const auto away = not_here(asked, "give the bike back first, or ask for more in it");
+  if (!away || !wanted.value) return away;
   const Place place{.field = "value", .value = fmt::format("{:g}", *wanted.value)};
   if (!(0 <= *wanted.value && *wanted.value <= kMostKm)) {
     return refuse(Code::kOutOfRange, fmt::format("km are between 0 and {:g}", kMostKm), place);
@@ -82,9 +85,20 @@ Result<void> may_give_back(const DeedAsked& asked) {
                 fmt::format("the bike is not given back to be ridden: {}", join(open, "; ")));
 }
 
+Result<void> may_remind(const DeedAsked& asked) {
+  if (!asked.sheet.care) {
+    return refuse(Code::kRefused, "this bike is not in care yet: nothing is due on it");
+  }
+  if (asked.wanted.about.empty()) {
+    return refuse(Code::kBadInput, "say what the rider was told that the bike should come for",
+                  {.field = "about"});
+  }
+  return not_here(asked, "nobody need be told to come");
+}
+
 bool needs_no_visit(Deed deed) {
-  return deed == Deed::kVisit || deed == Deed::kSigned || deed == Deed::kPhoto ||
-         deed == Deed::kNoted;
+  return deed == Deed::kVisit || deed == Deed::kReminded || deed == Deed::kSigned ||
+         deed == Deed::kPhoto || deed == Deed::kNoted;
 }
 
 bool is_of_care(Deed deed) {
@@ -106,6 +120,7 @@ Result<void> may_visit(const DeedAsked& asked) {
     case Deed::kAsked: return may_ask(asked);
     case Deed::kLeftOut: return may_leave_out(asked);
     case Deed::kBack: return may_give_back(asked);
+    case Deed::kReminded: return may_remind(asked);
     default: break;
   }
   broken_promise("only deeds of a visit are asked here", __FILE__, __LINE__);

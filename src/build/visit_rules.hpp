@@ -9,8 +9,8 @@ namespace rollwright::build {
 /// do not. Errors: kRefused.
 [[nodiscard]] Result<void> belongs_to_visit(const DeedAsked& asked);
 
-/// A bike comes back, something is asked for or left out, it is given back. Errors: those of judge;
-/// kConflict while another visit is open.
+/// A bike comes back, something is asked for or left out, it is given back; its rider is told that it
+/// should come. Errors: those of judge; kConflict for what is not said while a visit is open.
 [[nodiscard]] Result<void> may_visit(const DeedAsked& asked);
 
 }  // namespace rollwright::build

@@ -42,6 +42,7 @@ namespace rollwright::cli {
 [[nodiscard]] std::string as_text(const shop::RecallView& view);
 [[nodiscard]] std::string as_text(const shop::MakerView& view);
 [[nodiscard]] std::string as_text(const shop::CareView& view);
+[[nodiscard]] std::string as_text(const shop::ComingBackView& view);
 [[nodiscard]] std::string as_text(const shop::TodayView& view);
 [[nodiscard]] std::string as_text(const std::vector<shop::OrderLine>& lines);
 [[nodiscard]] std::string as_text(const shop::OrderView& view);

@@ -12,6 +12,7 @@ struct CareWish {
   std::string order;
   shop::VisitGiven visit;
   shop::AskedGiven asked;
+  shop::RemindedGiven reminded;
   std::string not_to_ride;
 };
 
@@ -84,7 +85,44 @@ void add_give_back(Verbs& verbs, const std::shared_ptr<CareWish>& wish) {
                    "it is not to be ridden: why, and that its rider was told");
 }
 
+void add_coming_back(Verbs& verbs) {
+  verbs.add("coming-back", "bikes that are here for a visit, and those that should come back",
+            [](const Common& common, shop::Shop& shop) {
+              return answer(common, shop::CareDesk(shop).coming_back());
+            });
+}
+
+void add_reminded(Verbs& verbs, const std::shared_ptr<CareWish>& wish) {
+  CLI::App* reminded = verbs.add(
+      "reminded", "a rider was told that the bike should come back",
+      [wish](const Common& common, shop::Shop& shop) {
+        wish->reminded.who = common.who;
+        return answer(common, shop::CareDesk(shop).remind(wish->order, wish->reminded));
+      });
+  reminded->add_option("order", wish->order, "order")->required();
+  reminded->add_option("--for", wish->reminded.visits, "what for; left out: what is due");
+  reminded->add_option("--note", wish->reminded.note, "what the rider said");
+}
+
+std::string reminded_text(const shop::CareDueLine& line) {
+  if (!line.reminded) return {};
+  return fmt::format(" Told on {}{}.", in_words(*line.reminded),
+                     line.said.empty() ? "" : ": " + line.said);
+}
+
 }  // namespace
+
+std::string as_text(const shop::ComingBackView& view) {
+  std::string text = in_words(view.day, true) + ": " + view.sentence + "\n";
+  for (const shop::CareHereLine& here : view.here) {
+    text += fmt::format("  {} {}: {}, here since {}\n", here.order, here.rider, here.about,
+                        in_words(here.since));
+  }
+  for (const shop::CareDueLine& due : view.due) {
+    text += fmt::format("{} {}{}\n", due.to_be_told ? "*" : " ", due.sentence, reminded_text(due));
+  }
+  return text;
+}
 
 std::string as_text(const shop::CareView& view) {
   std::string text = fmt::format("{} {}, {}: {}\n", view.order, view.rider, view.frame,
@@ -102,6 +140,8 @@ std::string as_text(const shop::CareView& view) {
 
 void add_care_verbs(Verbs& verbs) {
   const auto wish = std::make_shared<CareWish>();
+  add_coming_back(verbs);
+  add_reminded(verbs, wish);
   add_care(verbs, wish);
   add_visit(verbs, wish);
   add_ask_for(verbs, wish);

@@ -22,6 +22,10 @@ Response at_care_desk(shop::Shop& shop, const Request& request, Read read, UseCa
 
 }  // namespace
 
+Response coming_back(shop::Shop& shop, const Request&) {
+  return answer(shop::CareDesk(shop).coming_back());
+}
+
 Response see_care(shop::Shop& shop, const Request& request) {
   return answer(shop::CareDesk(shop).look(request.path[2]));
 }
@@ -36,6 +40,10 @@ Response ask_in_visit(shop::Shop& shop, const Request& request) {
 
 Response give_bike_back(shop::Shop& shop, const Request& request) {
   return at_care_desk(shop, request, json::back_from, &shop::CareDesk::give_back);
+}
+
+Response remind_rider(shop::Shop& shop, const Request& request) {
+  return at_care_desk(shop, request, json::reminded_from, &shop::CareDesk::remind);
 }
 
 }  // namespace rollwright::http

@@ -58,6 +58,7 @@ const std::vector<Right>& all_rights() {
       {"GET", "/api/orders/{id}/does", kEverybody},
       {"GET", "/api/orders/{id}/life", kEverybody},
       {"GET", "/api/orders/{id}/settlement", kEverybody},
+      {"GET", "/api/care", kEverybody},
       {"GET", "/api/orders/{id}/care", kEverybody},
       {"GET", "/api/orders/{id}/maker", kEverybody},
       {"GET", "/api/orders/{id}/maker/form.pdf", kEverybody},
@@ -140,6 +141,7 @@ const std::vector<Right>& all_rights() {
       {"POST", "/api/orders/{id}/care/visit", kEverybody},
       {"POST", "/api/orders/{id}/care/asked", kEverybody},
       {"POST", "/api/orders/{id}/care/back", kEverybody},
+      {"POST", "/api/orders/{id}/care/reminded", kEverybody},
       {"POST", "/api/bikes/{id}/photos", kEverybody},  // whoever takes in a maker's boxes too
       // Recalls: a notice stops sales; who told a rider writes it down.
       {"POST", "/api/recalls", kOffice},

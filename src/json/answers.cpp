@@ -325,7 +325,11 @@ ROLLWRIGHT_JSON(CareOperation, operation, name, standing, care)
 ROLLWRIGHT_JSON(CareVisitView, about, km, since, who, note, asked, back, back_by, to_be_ridden,
                 back_note)
 ROLLWRIGHT_JSON(CareOffer, about, when, due, work, operations)
-ROLLWRIGHT_JSON(CareView, order, rider, contact, state, frame, sentence, may_open, open, missing,
+ROLLWRIGHT_JSON(CareDueLine, order, rider, contact, visits, from, to, because, sentence, reminded,
+                said, to_be_told)
+ROLLWRIGHT_JSON(CareHereLine, order, rider, about, since)
+ROLLWRIGHT_JSON(ComingBackView, day, sentence, here, due)
+ROLLWRIGHT_JSON(CareView, order, rider, contact, state, frame, sentence, may_open, due, open, missing,
                 visits, offers, operations)
 ROLLWRIGHT_JSON(OpenLineView, line, part, supplier, state)
 ROLLWRIGHT_JSON(SettlementView, order, law, sentence, lines, back_cents, open_lines)
@@ -381,6 +385,7 @@ std::string text_of(const shop::RecallsView& view) { return dumped(view); }
 std::string text_of(const shop::RecallView& view) { return dumped(view); }
 std::string text_of(const shop::MakerView& view) { return dumped(view); }
 std::string text_of(const shop::CareView& view) { return dumped(view); }
+std::string text_of(const shop::ComingBackView& view) { return dumped(view); }
 std::string text_of(const shop::LabelsView& view) { return dumped(view); }
 std::string text_of(const shop::ProposalView& view) { return dumped(view); }
 std::string text_of(const shop::ImproveProgress& view) { return dumped(view); }

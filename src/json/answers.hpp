@@ -88,6 +88,7 @@ namespace rollwright::json {
 [[nodiscard]] std::string text_of(const shop::RecallView& view);
 [[nodiscard]] std::string text_of(const shop::MakerView& view);
 [[nodiscard]] std::string text_of(const shop::CareView& view);
+[[nodiscard]] std::string text_of(const shop::ComingBackView& view);
 [[nodiscard]] std::string text_of(const std::vector<aids::Aid>& aids);
 [[nodiscard]] std::string text_of(const aids::Reckoned& reckoned);
 [[nodiscard]] std::string text_of(const aids::FilledAid& filled);

@@ -33,4 +33,13 @@ Result<shop::BackGiven> back_from(std::string_view text) {
   });
 }
 
+Result<shop::RemindedGiven> reminded_from(std::string_view text) {
+  return read_object<shop::RemindedGiven>(text, [](Object& object, shop::RemindedGiven& given) {
+    object.read("who", given.who);
+    object.read("key", given.key, false);
+    object.read("visits", given.visits, false);
+    object.read("note", given.note, false);
+  });
+}
+
 }  // namespace rollwright::json

@@ -11,5 +11,6 @@ namespace rollwright::json {
 [[nodiscard]] Result<shop::VisitGiven> visit_from(std::string_view text);
 [[nodiscard]] Result<shop::AskedGiven> asked_from(std::string_view text);
 [[nodiscard]] Result<shop::BackGiven> back_from(std::string_view text);
+[[nodiscard]] Result<shop::RemindedGiven> reminded_from(std::string_view text);
 
 }  // namespace rollwright::json

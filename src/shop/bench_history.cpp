@@ -172,6 +172,7 @@ std::string sentence_of(const trade::BikeLine& line, const trade::Trade& trade,
       return noted(line.outcome == trade::Outcome::kPass ? "given back to its rider"
                                                          : "given back, not to be ridden",
                    line);
+    case Deed::kReminded: return noted(fmt::format("rider told: {}", line.about), line);
     default:
       return noted(fmt::format("{} {}", operation_name(trade, line.about),
                                trade::word_of(line.deed)),

@@ -63,6 +63,31 @@ CareVisitView visit_view(const BenchDesk::At& at, const build::VisitNow& visit) 
   return view;
 }
 
+CareDueLine due_line(const CareDue& due, Day today) {
+  const trade::Order& order = *due.order;
+  CareDueLine line{.order = order.id.text, .rider = order.rider.name,
+                   .contact = order.rider.contact, .visits = due.visits, .from = due.from,
+                   .to = due.to, .because = due.because, .sentence = sentence_of(due),
+                   .reminded = {}, .said = {}, .to_be_told = is_to_be_told(due, today)};
+  if (due.reminded) {
+    line.reminded = due.reminded->on;
+    line.said = due.reminded->said;
+  }
+  return line;
+}
+
+std::string sentence_of(const ComingBackView& view) {
+  const auto to_tell = std::ranges::count(view.due, true, &CareDueLine::to_be_told);
+  return fmt::format("{} here for a visit. {} should come back, {} of {} riders were told.",
+                     view.here.empty()       ? std::string("No bike is")
+                     : view.here.size() == 1 ? std::string("One bike is")
+                                             : fmt::format("{} bikes are", view.here.size()),
+                     view.due.empty()       ? std::string("None")
+                     : view.due.size() == 1 ? std::string("One bike")
+                                            : fmt::format("{} bikes", view.due.size()),
+                     view.due.size() - static_cast<std::size_t>(to_tell), view.due.size());
+}
+
 std::string sentence_for(const BenchDesk::At& at, const CareView& view,
                          const std::optional<CareDue>& due) {
   if (at.order->state != trade::OrderState::kInCare) {
@@ -133,13 +158,34 @@ Result<std::vector<CareOffer>> CareDesk::offers(
   return offers;
 }
 
+Result<ComingBackView> CareDesk::coming_back() {
+  const auto state = shop_.state();
+  if (!state) return std::unexpected(state.error());
+  const auto now = shop_.now(**state);
+  if (!now) return std::unexpected(now.error());
+  const auto visits = shop_.bench().visits(**state);
+  if (!visits) return std::unexpected(visits.error());
+  ComingBackView view{.day = now->day, .sentence = {}, .here = {}, .due = {}};
+  for (const CareHere& here : care_here(**state, **visits)) {
+    view.here.push_back({.order = here.order->id.text, .rider = here.order->rider.name,
+                         .about = here.visit->about, .since = here.visit->since});
+  }
+  for (const CareDue& due : care_due({.trade = shop_.trade_, .state = **state,
+                                      .plan = shop_.service_plan_, .visits = **visits,
+                                      .today = now->day})) {
+    view.due.push_back(due_line(due, now->day));
+  }
+  view.sentence = sentence_of(view);
+  return view;
+}
+
 Result<CareView> CareDesk::look(const std::string& order) {
   const auto at = this->at(order);
   if (!at) return std::unexpected(at.error());
   CareView view{.order = order, .rider = at->order->rider.name,
                 .contact = at->order->rider.contact,
                 .state = std::string(trade::word_of(at->order->state)), .frame = at->sheet.frame,
-                .open = {}};
+                .due = {}, .open = {}};
   for (auto visit = at->bench.visits.rbegin(); visit != at->bench.visits.rend(); ++visit) {
     if (visit->back) view.visits.push_back(visit_view(*at, *visit));
   }
@@ -153,6 +199,7 @@ Result<CareView> CareDesk::look(const std::string& order) {
                                 .plan = shop_.service_plan_, .visits = visits,
                                 .today = at->now.day},
                                *at->order);
+  if (due) view.due = due_line(*due, at->now.day);
   for (CareOffer& offer : view.offers) {
     offer.due = offer.due || (due && std::ranges::count(due->visits, offer.about) > 0);
   }
@@ -215,6 +262,21 @@ Result<CareView> CareDesk::give_back(const std::string& order, const BackGiven& 
                          .deeds = {{.deed = std::string(trade::word_of(trade::Deed::kBack)),
                                     .outcome = given.to_be_ridden ? "pass" : "stop",
                                     .note = given.note}}});
+}
+
+Result<CareView> CareDesk::remind(const std::string& order, const RemindedGiven& given) {
+  const auto now = look(order);
+  if (!now) return std::unexpected(now.error());
+  std::vector<std::string> visits = given.visits;
+  if (visits.empty() && now->due) visits = now->due->visits;
+  if (visits.empty()) {
+    return refuse(Code::kBadInput,
+                  "nothing is due on this bike near today: say what its rider was told it should come for",
+                  {.field = "visits"});
+  }
+  return written(order, {.who = given.who, .key = given.key,
+                         .deeds = {{.deed = std::string(trade::word_of(trade::Deed::kReminded)),
+                                    .about = join(visits, ", "), .note = given.note}}});
 }
 
 }  // namespace rollwright::shop

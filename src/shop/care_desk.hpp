@@ -21,6 +21,9 @@ class CareDesk {
  public:
   explicit CareDesk(Shop& shop) : shop_(shop) {}
 
+  /// Bikes that are here, and those that should come near today.
+  [[nodiscard]] Result<ComingBackView> coming_back();
+
   /// Errors: kNotFound; kRefused for a bike that was not handed over.
   [[nodiscard]] Result<CareView> look(const std::string& order);
 
@@ -29,6 +32,10 @@ class CareDesk {
   [[nodiscard]] Result<CareView> open(const std::string& order, const VisitGiven& given);
   [[nodiscard]] Result<CareView> ask(const std::string& order, const AskedGiven& given);
   [[nodiscard]] Result<CareView> give_back(const std::string& order, const BackGiven& given);
+
+  /// Writes down that the rider was told. Errors: those of look; kBadInput when nothing is due and nothing
+  /// is named; those of build::judge.
+  [[nodiscard]] Result<CareView> remind(const std::string& order, const RemindedGiven& given);
 
  private:
   [[nodiscard]] Result<BenchDesk::At> at(const std::string& order);

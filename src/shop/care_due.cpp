@@ -23,6 +23,7 @@ constexpr const char* kSetAtHandover = "as set at the handover";
 /// Since when a bike is in care, and the day that was set for its first service.
 struct InCare {
   std::optional<Day> since;
+  bool since_ready = false;  // nothing says when it was handed over, only when it was ready
   std::optional<Day> first_service;
 };
 
@@ -31,10 +32,15 @@ using InCares = std::map<trade::OrderId, InCare>;
 /// Of every bike, in one walk.
 InCares in_care(const State& state) {
   InCares found;
+  for (const trade::PromiseSaid& promise : state.held.promises) {
+    if (promise.ready) found[promise.order] = {.since = promise.ready, .since_ready = true,
+                                               .first_service = {}};
+  }
   for (const trade::OrderMoved& moved : state.held.rest.order_moves) {
     if (moved.to != trade::OrderState::kInCare) continue;
     InCare& care = found[moved.order];
     care.since = moved.day;
+    care.since_ready = false;
     const auto said = moved.said.find(kFirstService);
     if (said == moved.said.end()) continue;
     if (const Result<Day> day = parse_day(said->second)) care.first_service = *day;
@@ -122,11 +128,11 @@ double share_of_km(bool halved) { return halved ? 0.5 : 1; }
 /// When one bike should come for the visits of the plan.
 class Bike {
  public:
-  Bike(const CareAsked& asked, const trade::Order& order, const std::vector<CareVisit>& visits,
-       const InCare& care, WhatWasDone& done)
-      : asked_(asked), order_(order), care_(care), riding_(riding_of(visits, care.since)),
-        last_as_good_(asked.plan.size()) {
-    for (const CareVisit& visit : visits) {
+  Bike(const CareAsked& asked, const trade::Order& order, const CarePast& past, const InCare& care,
+       WhatWasDone& done)
+      : asked_(asked), order_(order), past_(past), care_(care),
+        riding_(riding_of(past.visits, care.since)), last_as_good_(asked.plan.size()) {
+    for (const CareVisit& visit : past.visits) {
       if (!visit.back || !visit.to_be_ridden) continue;
       const std::vector<char>& did = done.by(visit.about);
       for (std::size_t row = 0; row < did.size(); ++row) {
@@ -184,7 +190,9 @@ class Bike {
 
   std::string because(std::size_t row, const Window& window, bool halved) const {
     const ServiceVisit& visit = asked_.plan[row];
-    const char* after = last_as_good_[row] != nullptr ? "the last" : "the handover";
+    const char* after = last_as_good_[row] != nullptr ? "the last"
+                        : care_.since_ready           ? "it was ready"
+                                                      : "the handover";
     switch (window.by) {
       case DueBy::kSetAtHandover: return kSetAtHandover;
       case DueBy::kKm:
@@ -215,7 +223,9 @@ class Bike {
       const ServiceVisit& visit = asked_.plan[row];
       const Window own = *window(row, halved);
       const bool first = !due;
-      if (first) due = CareDue{.order = &order_, .visits = {}, .because = {}};
+      if (first) {
+        due = CareDue{.order = &order_, .visits = {}, .because = {}, .reminded = past_.reminded};
+      }
       if (first || own.to < due->to) {
         due->from = own.from;
         due->to = own.to;
@@ -232,6 +242,7 @@ class Bike {
 
   const CareAsked& asked_;
   const trade::Order& order_;
+  const CarePast& past_;
   const InCare& care_;
   std::optional<Riding> riding_;
   std::vector<const CareVisit*> last_as_good_;  // by visit of the plan; null when there was none
@@ -239,14 +250,14 @@ class Bike {
 
 std::optional<CareDue> due_of(const CareAsked& asked, const trade::Order& order,
                               const InCares& cares, WhatWasDone& done) {
-  static const std::vector<CareVisit> kNever;
+  static const CarePast kNever;
   static const InCare kNotKnown;
   if (order.state != trade::OrderState::kInCare) return std::nullopt;
   const auto found = asked.visits.find(order.id);
-  const std::vector<CareVisit>& visits = found == asked.visits.end() ? kNever : found->second;
-  if (is_here(visits)) return std::nullopt;
+  const CarePast& past = found == asked.visits.end() ? kNever : found->second;
+  if (is_here(past)) return std::nullopt;
   const auto care = cares.find(order.id);
-  return Bike(asked, order, visits, care == cares.end() ? kNotKnown : care->second, done).due();
+  return Bike(asked, order, past, care == cares.end() ? kNotKnown : care->second, done).due();
 }
 
 }  // namespace
@@ -258,24 +269,30 @@ bool halves_distances(const trade::Order& order, const std::set<std::string>& tr
 CareVisits care_visits(const std::vector<book::LineFound>& lines, const std::string& time_zone) {
   CareVisits visits;
   for (const book::LineFound& found : lines) {
-    const bool comes = found.line.deed == trade::Deed::kVisit;
-    if (!comes && found.line.deed != trade::Deed::kBack) continue;
-    const auto local = local_time(time_zone, found.line.at);
+    const trade::BikeLine& line = found.line;
+    const bool comes = line.deed == trade::Deed::kVisit;
+    const bool told = line.deed == trade::Deed::kReminded;
+    if (!comes && !told && line.deed != trade::Deed::kBack) continue;
+    const auto local = local_time(time_zone, line.at);
     if (!local) continue;
-    std::vector<CareVisit>& of = visits[found.order];
+    CarePast& past = visits[found.order];
     if (comes) {
-      of.push_back({.since = local->day, .about = found.line.about, .km = found.line.value,
-                    .back = {}});
-    } else if (!of.empty()) {
-      of.back().back = local->day;
-      of.back().to_be_ridden = found.line.outcome == trade::Outcome::kPass;
+      past.visits.push_back({.since = local->day, .about = line.about, .km = line.value, .back = {}});
+      past.reminded.reset();
+    } else if (told) {
+      past.reminded = Reminder{.on = local->day, .said = line.note};
+    } else if (!past.visits.empty()) {
+      past.visits.back().back = local->day;
+      past.visits.back().to_be_ridden = line.outcome == trade::Outcome::kPass;
     }
   }
   return visits;
 }
 
-bool is_here(const std::vector<CareVisit>& visits) {
-  return !visits.empty() && !visits.back().back;
+bool is_here(const CarePast& past) { return !past.visits.empty() && !past.visits.back().back; }
+
+bool is_to_be_told(const CareDue& due, Day today) {
+  return !due.reminded || (today - due.reminded->on).count() >= kRemindAgain;
 }
 
 std::vector<std::string> visits_named(const std::string& about) {
@@ -287,6 +304,16 @@ std::vector<std::string> visits_named(const std::string& about) {
 std::optional<CareDue> care_due_of(const CareAsked& asked, const trade::Order& order) {
   WhatWasDone done(asked.plan);
   return due_of(asked, order, in_care(asked.state), done);
+}
+
+std::vector<CareHere> care_here(const State& state, const CareVisits& visits) {
+  std::vector<CareHere> here;
+  for (const auto& [id, past] : visits) {
+    const auto order = state.orders.find(id);
+    if (order == state.orders.end() || !is_here(past)) continue;
+    here.push_back({order->second, &past.visits.back()});
+  }
+  return here;
 }
 
 std::vector<CareDue> care_due(const CareAsked& asked) {

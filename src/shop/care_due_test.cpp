@@ -48,7 +48,7 @@ class CareIsDue : public testing::Test {
   }
   void was_here(const char* id, const char* about, const char* since, std::optional<double> km,
                 bool to_be_ridden = true) {
-    visits_[trade::OrderId(id)].push_back({.since = day(since), .about = about, .km = km,
+    visits_[trade::OrderId(id)].visits.push_back({.since = day(since), .about = about, .km = km,
                                            .back = day(since), .to_be_ridden = to_be_ridden});
   }
   std::vector<CareDue> due(const char* today) {
@@ -88,7 +88,7 @@ TEST_F(CareIsDue, ForBikesInCareThatAreNotHereByDay) {
   add("2", OrderState::kInCare, "2026-10-28", "2026-12-02");
   add("3", OrderState::kClosed, "2026-10-28", "2026-12-03");
   add("4", OrderState::kInCare, "2026-10-28", "2026-12-03");
-  visits_[trade::OrderId("4")].push_back({.since = day("2026-11-24"), .about = "first", .km = {},
+  visits_[trade::OrderId("4")].visits.push_back({.since = day("2026-11-24"), .about = "first", .km = {},
                                           .back = {}});
   EXPECT_EQ(bikes("2026-11-25"), (Names{"2", "1"}));
 }
@@ -161,6 +161,50 @@ TEST_F(CareIsDue, NothingIsKnownOfABikeThatWasHandedOverNobodyKnowsWhen) {
   EXPECT_EQ(bikes("2026-11-25"), Names{"1"}) << "but from its last visit it is";
 }
 
+TEST_F(CareIsDue, FromTheDayItWasReadyWhenNothingElseIsKnown) {
+  add("1", OrderState::kInCare, "2026-10-28", "");
+  files_.order_moves.clear();
+  files_.promises.push_back({.order = trade::OrderId("1"), .said = day("2026-03-04"),
+                             .promised = day("2026-05-27"), .ready = day("2026-05-12"), .odds = {}});
+  const auto found = due("2026-11-25");
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_EQ(found.front().visits, Names{"half-yearly"});
+  EXPECT_EQ(found.front().to, day("2026-11-10"));
+  EXPECT_EQ(found.front().because, "26 weeks after it was ready");
+}
+
+TEST_F(CareIsDue, FromTheHandoverAndNotFromTheDayItWasReadyWhereBothAreKnown) {
+  add("1", OrderState::kInCare, "2026-10-28", "2026-12-02");
+  files_.promises.push_back({.order = trade::OrderId("1"), .said = day("2026-03-04"),
+                             .promised = day("2026-05-27"), .ready = day("2026-05-12"), .odds = {}});
+  EXPECT_EQ(visits("2026-11-25"), Names{"first"});
+}
+
+TEST_F(CareIsDue, ARiderWhoWasToldIsToldAgainAfterFourWeeks) {
+  add("1", OrderState::kInCare, "2026-10-28", "2026-12-02");
+  ASSERT_EQ(due("2026-11-25").size(), 1U);
+  EXPECT_TRUE(is_to_be_told(due("2026-11-25").front(), day("2026-11-25")));
+  visits_[trade::OrderId("1")].reminded = Reminder{.on = day("2026-11-25"), .said = "on Tuesday"};
+  const CareDue told = due("2026-11-25").front();
+  ASSERT_TRUE(told.reminded);
+  EXPECT_EQ(told.reminded->said, "on Tuesday");
+  EXPECT_FALSE(is_to_be_told(told, day("2026-12-22")));
+  EXPECT_TRUE(is_to_be_told(told, day("2026-12-23")));
+}
+
+TEST_F(CareIsDue, TheSameForABikeWhoseTraitsAreKnownFromBefore) {
+  add("1", OrderState::kInCare, "2026-09-01", "2026-10-01");
+  state_ = make_state(files_, 1);
+  const CareAsked asked{.trade = shipped(), .state = *state_, .plan = kPlan, .visits = visits_,
+                        .today = day("2026-10-05")};
+  const auto first = care_due(asked);
+  const auto second = care_due(asked);
+  ASSERT_EQ(first.size(), 1U);
+  ASSERT_EQ(second.size(), 1U);
+  EXPECT_EQ(first.front().visits, second.front().visits);
+  EXPECT_EQ(first.front().because, second.front().because);
+}
+
 TEST_F(CareIsDue, SaysHowTheRiderIsReached) {
   add("1", OrderState::kInCare, "2026-10-28", "2026-12-04");
   ASSERT_FALSE(due("2026-11-25").empty());
@@ -183,12 +227,22 @@ TEST(CareVisits, AreReadFromTheLinesOfTheRecords) {
        line("2026-11-20T23:30:00Z", trade::Deed::kVisit, "first, belt", trade::Outcome::kNone),
        line("2026-11-21T10:00:00Z", trade::Deed::kDone, "C-10", trade::Outcome::kNone),
        line("2026-11-22T10:00:00Z", trade::Deed::kBack, "", trade::Outcome::kPass),
+       line("2026-11-23T23:30:00Z", trade::Deed::kReminded, "belt", trade::Outcome::kNone),
        line("2026-11-24T10:00:00Z", trade::Deed::kVisit, "repair", trade::Outcome::kNone)},
       "Europe/Berlin");
-  ASSERT_EQ(visits.at(bike).size(), 2U);
-  EXPECT_EQ(visits.at(bike).front().since, day("2026-11-21")) << "the shop's own day";
-  EXPECT_TRUE(visits.at(bike).front().to_be_ridden);
-  EXPECT_FALSE(visits.at(bike).back().back);
+  const std::vector<CareVisit>& of_bike = visits.at(bike).visits;
+  ASSERT_EQ(of_bike.size(), 2U);
+  EXPECT_EQ(of_bike.front().since, day("2026-11-21")) << "the shop's own day";
+  EXPECT_TRUE(of_bike.front().to_be_ridden);
+  EXPECT_FALSE(of_bike.back().back);
+  EXPECT_TRUE(is_here(visits.at(bike)));
+  EXPECT_FALSE(visits.at(bike).reminded) << "it came since";
+  const CareVisits told = care_visits(
+      {line("2026-11-23T23:30:00Z", trade::Deed::kReminded, "belt", trade::Outcome::kNone)},
+      "Europe/Berlin");
+  ASSERT_TRUE(told.at(bike).reminded);
+  EXPECT_EQ(told.at(bike).reminded->on, day("2026-11-24"));
+  EXPECT_FALSE(is_here(told.at(bike)));
   EXPECT_EQ(visits_named("first, belt"), (Names{"first", "belt"}));
 }
 

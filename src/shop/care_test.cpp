@@ -292,6 +292,60 @@ TEST(CareDesk, TodayNamesBikesThatAreHere) {
       << here->sentence;
 }
 
+TEST(CareDesk, WhoIsToldToComeIsOnTodayNoMore) {
+  const auto shop = demo();
+  const auto on_today = [&shop](const char* order) {
+    const TodayView today = shop->today().value();
+    return std::ranges::count_if(today.lines, [order](const TodayLine& line) {
+      return line.kind == "to come back" && line.order == order;
+    });
+  };
+  const auto due_in = [](const ComingBackView& view) {
+    return std::ranges::find(view.due, kChain, &CareDueLine::order);
+  };
+  const ComingBackView before = CareDesk(*shop).coming_back().value();
+  ASSERT_NE(due_in(before), before.due.end());
+  EXPECT_EQ(due_in(before)->visits, Names{"half-yearly service"});
+  EXPECT_EQ(due_in(before)->because, "26 weeks after it was ready");
+  EXPECT_TRUE(due_in(before)->to_be_told);
+  EXPECT_EQ(before.sentence, "No bike is here for a visit. 2 bikes should come back, 0 of 2 riders "
+                             "were told.");
+  EXPECT_EQ(on_today(kChain), 1);
+  const auto told = CareDesk(*shop).remind(kChain, {.who = "mara", .key = {}, .visits = {},
+                                                    .note = "comes on Tuesday"});
+  ASSERT_TRUE(told) << told.error().full();
+  ASSERT_TRUE(told->due);
+  EXPECT_EQ(told->due->said, "comes on Tuesday");
+  EXPECT_FALSE(told->due->to_be_told);
+  EXPECT_EQ(on_today(kChain), 0);
+  EXPECT_EQ(on_today(kBelt), 1);
+  const ComingBackView after = CareDesk(*shop).coming_back().value();
+  ASSERT_NE(due_in(after), after.due.end()) << "it stays in the list of all";
+  EXPECT_FALSE(due_in(after)->to_be_told);
+  EXPECT_EQ(shop->bench().history(kChain).value().lines.back().sentence,
+            "rider told: half-yearly service: comes on Tuesday");
+  // Once it is here nobody need be told.
+  ASSERT_TRUE(CareDesk(*shop).open(kChain, {.who = "pia", .key = {},
+                                            .visits = {"half-yearly service"}, .km = {},
+                                            .note = {}, .operations = {}}));
+  const ComingBackView here = CareDesk(*shop).coming_back().value();
+  EXPECT_EQ(due_in(here), here.due.end());
+  ASSERT_EQ(here.here.size(), 1U);
+  EXPECT_EQ(here.here.front().about, "half-yearly service");
+  const auto late = CareDesk(*shop).remind(kChain, {.who = "mara", .key = {},
+                                                    .visits = {"yearly service"}, .note = {}});
+  ASSERT_FALSE(late);
+  EXPECT_NE(late.error().sentence.find("nobody need be told"), std::string::npos);
+}
+
+TEST(CareDesk, SaysWhatIsMissingWhereNothingIsDue) {
+  const auto shop = demo();
+  const auto other = CareDesk(*shop).remind("2041", {.who = "mara", .key = {}, .visits = {},
+                                                     .note = {}});
+  ASSERT_FALSE(other);
+  EXPECT_NE(other.error().sentence.find("was not handed over"), std::string::npos);
+}
+
 TEST(CareDesk, WhatAnotherProgramWroteIsKnownAtTheBench) {
   const std::string path = testing::TempDir() + "rollwright_care_two.book";
   const auto remove_all = [&] {

@@ -39,6 +39,36 @@ struct CareOffer {
   std::vector<CareOperation> operations;
 };
 
+/// A bike that should come back.
+struct CareDueLine {
+  std::string order;
+  std::string rider;
+  std::string contact;
+  std::vector<std::string> visits;  // of the service plan
+  Day from = {};
+  Day to = {};
+  std::string because;              // "26 weeks after the last"
+  std::string sentence;             // all of it
+  std::optional<Day> reminded;      // when its rider was told, since it was here last
+  std::string said;                 // what they said then
+  bool to_be_told = false;          // not told yet, or long ago
+};
+
+/// A bike that is here for a visit.
+struct CareHereLine {
+  std::string order;
+  std::string rider;
+  std::string about;
+  Day since = {};
+};
+
+struct ComingBackView {
+  Day day = {};
+  std::string sentence;            // how many there are
+  std::vector<CareHereLine> here;
+  std::vector<CareDueLine> due;    // by the day on which they should be here at the latest
+};
+
 struct CareView {
   std::string order;
   std::string rider;
@@ -47,6 +77,7 @@ struct CareView {
   std::string frame;
   std::string sentence;                   // how it stands with this bike
   bool may_open = false;
+  std::optional<CareDueLine> due;         // none: nothing near today
   std::optional<CareVisitView> open;
   std::vector<std::string> missing;       // what keeps it from being given back to be ridden
   std::vector<CareVisitView> visits;      // those that are over, newest first
@@ -70,6 +101,14 @@ struct AskedGiven {
   std::string key;
   std::vector<std::string> operations;
   std::string note;  // why
+};
+
+/// The rider was told that the bike should come.
+struct RemindedGiven {
+  std::string who;
+  std::string key;
+  std::vector<std::string> visits;  // what for; none: what is due
+  std::string note;                 // what the rider said
 };
 
 struct BackGiven {

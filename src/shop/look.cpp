@@ -126,24 +126,31 @@ std::vector<FoundLine> found_by_code(const State& state, const trade::LabelCode&
   return found;
 }
 
-/// Bikes that are here for a visit, and those that should come for one.
+/// Bikes that are here for a visit, and the first of those whose riders are to be told to come.
 void add_care(const CareAsked& asked, TodayView& view) {
-  for (const auto& [id, of_bike] : asked.visits) {
-    const auto order = asked.state.orders.find(id);
-    if (order == asked.state.orders.end() || !is_here(of_bike)) continue;
+  for (const auto& [order, visit] : care_here(asked.state, asked.visits)) {
     view.lines.push_back({.kind = "here for a visit",
-                          .sentence = fmt::format("{} {}: {}, here since {}.", id.text,
-                                                  order->second->rider.name, of_bike.back().about,
-                                                  in_words(of_bike.back().since)),
-                          .order = id.text, .link = "/orders/" + id.text + "/care",
+                          .sentence = fmt::format("{} {}: {}, here since {}.", order->id.text,
+                                                  order->rider.name, visit->about,
+                                                  in_words(visit->since)),
+                          .order = order->id.text, .link = "/orders/" + order->id.text + "/care",
                           .action = "look at the visit"});
   }
+  constexpr int kMostToTell = 5;
+  int to_tell = 0;
   for (const CareDue& due : care_due(asked)) {
+    if (!is_to_be_told(due, asked.today) || ++to_tell > kMostToTell) continue;
     view.lines.push_back({.kind = "to come back", .sentence = sentence_of(due),
                           .order = due.order->id.text,
                           .link = "/orders/" + due.order->id.text + "/care",
                           .action = "call the rider"});
   }
+  if (to_tell <= kMostToTell) return;
+  const int more = to_tell - kMostToTell;
+  view.lines.push_back({.kind = "to come back",
+                        .sentence = fmt::format("{} more {} should come back.", more,
+                                                more == 1 ? "bike" : "bikes"),
+                        .order = {}, .link = "/orders/coming-back", .action = "look at them all"});
 }
 
 }  // namespace

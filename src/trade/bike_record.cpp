@@ -21,6 +21,7 @@ constexpr std::array kDeedRows = {
     DeedRow{Deed::kPhoto, "photo"},     DeedRow{Deed::kNoted, "noted"},
     DeedRow{Deed::kVisit, "visit"},     DeedRow{Deed::kAsked, "asked"},
     DeedRow{Deed::kLeftOut, "left out"}, DeedRow{Deed::kBack, "given back"},
+    DeedRow{Deed::kReminded, "reminded"},
 };
 
 struct OutcomeRow {

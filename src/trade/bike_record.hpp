@@ -33,6 +33,7 @@ enum class Deed {
   kAsked,    // the visit asks for this operation
   kLeftOut,  // this operation of care is not done in this visit; `note` says why
   kBack,     // given back to its rider: pass, or stop when it is not to be ridden
+  kReminded, // its rider was told what it should come for: `about`; `note` is what they said
 };
 [[nodiscard]] std::string_view word_of(Deed deed);  // "kitted", "given back", ...
 [[nodiscard]] std::optional<Deed> deed_named(std::string_view word);

@@ -87,6 +87,8 @@ export type RecallLine = Schemas['RecallLine'];
 export type RecallsView = Schemas['RecallsView'];
 export type RecallView = Schemas['RecallView'];
 export type CareView = Schemas['CareView'];
+export type CareDueLine = Schemas['CareDueLine'];
+export type ComingBackView = Schemas['ComingBackView'];
 export type CareVisitView = Schemas['CareVisitView'];
 export type CareOffer = Schemas['CareOffer'];
 export type CareOperation = Schemas['CareOperation'];
@@ -314,6 +316,9 @@ export const ask = {
   labels: (query: LabelsQuestion) => answer<LabelsView>(client.GET('/api/labels', { params: { query } })),
   /** Who works in the shop. */
   staff: async () => (await answer<Schemas['BenchListView']>(client.GET('/api/bench'))).people,
+  comingBack: () => answer<ComingBackView>(client.GET('/api/care')),
+  remindRider: (id: string, body: Schemas['RemindedGiven']) =>
+    answer<CareView>(client.POST('/api/orders/{id}/care/reminded', { ...path({ id }), body })),
   care: (id: string) => answer<CareView>(client.GET('/api/orders/{id}/care', path({ id }))),
   openVisit: (id: string, body: VisitGiven) =>
     answer<CareView>(client.POST('/api/orders/{id}/care/visit', { ...path({ id }), body })),

@@ -30,6 +30,7 @@ import { PeopleFirstPage } from '../pages/people_first';
 import { PlanPage } from '../pages/plan';
 import { PrintedSheetPage } from '../pages/printed_sheet';
 import { CarePage } from '../pages/care';
+import { ComingBackPage } from '../pages/coming_back';
 import { MakerPage } from '../pages/maker';
 import { RecallPage } from '../pages/recall';
 import { RecallsPage } from '../pages/recalls';
@@ -82,6 +83,7 @@ function Page({ route }: { route: Route }) {
     case 'history': return <HistoryPage key={route.id} id={route.id} />;
     case 'trace': return <TracePage query={route.query} />;
     case 'load': return <LoadPage />;
+    case 'coming back': return <ComingBackPage />;
     case 'care': return <CarePage key={route.id} id={route.id} />;
     case 'maker': return <MakerPage key={route.id} id={route.id} />;
     case 'recalls': return <RecallsPage />;

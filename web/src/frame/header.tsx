@@ -14,7 +14,7 @@ const kRooms: [Room, string][] = [
 const kRoomOf: Record<Route['page'], Room | undefined> = {
   'today': 'Today', 'orders': 'Orders', 'new order': 'Orders', 'order': 'Orders', 'wheel card': 'Orders', 'plan': 'Plan',
   'bench': 'Bench', 'labels': 'Bench', 'aids': 'Bench', 'aid': 'Bench', 'truing': 'Bench', 'bench sheet': 'Bench', 'printed sheet': 'Bench', 'parts': 'Parts', 'buy': 'Parts', 'small stock': 'Parts', 'arrivals': 'Parts', 'arrival': 'Parts',
-  'to measure': 'Parts', 'take in list': 'Parts', 'part': 'Parts', 'records': 'Records', 'history': 'Records', 'trace': 'Records', 'maker': 'Orders', 'care': 'Orders', 'recalls': 'Records', 'recall': 'Records', 'kept promises': 'Records', 'times taken': 'Records', 'load': 'Plan', 'sign in': undefined, 'bench sign in': undefined, 'first owner': undefined, 'people': undefined, 'nothing': undefined,
+  'to measure': 'Parts', 'take in list': 'Parts', 'part': 'Parts', 'records': 'Records', 'history': 'Records', 'trace': 'Records', 'maker': 'Orders', 'care': 'Orders', 'coming back': 'Orders', 'recalls': 'Records', 'recall': 'Records', 'kept promises': 'Records', 'times taken': 'Records', 'load': 'Plan', 'sign in': undefined, 'bench sign in': undefined, 'first owner': undefined, 'people': undefined, 'nothing': undefined,
 };
 
 export function Header({ route, shop }: { route: Route; shop: ShopView | undefined }) {

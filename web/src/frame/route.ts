@@ -28,6 +28,7 @@ export type Route =
   | { page: 'history'; id: string }
   | { page: 'trace'; query: string }
   | { page: 'care'; id: string }
+  | { page: 'coming back' }
   | { page: 'maker'; id: string }
   | { page: 'recalls' }
   | { page: 'recall'; id: string }
@@ -64,6 +65,7 @@ export function routeOf(path: string): Route {
   if (depth === 0) return { page: 'today' };
   if (first === 'orders' && depth === 1) return { page: 'orders' };
   if (first === 'orders' && second === 'new' && depth === 2) return { page: 'new order' };
+  if (first === 'orders' && second === 'coming-back' && depth === 2) return { page: 'coming back' };
   if (first === 'orders' && second && depth === 2) return { page: 'order', id: second };
   if (first === 'orders' && second && third === 'care' && depth === 3) return { page: 'care', id: second };
   if (first === 'orders' && second && third === 'maker' && depth === 3) return { page: 'maker', id: second };

@@ -7,8 +7,10 @@ import { Mark, State, Work } from '../marks/mark';
 import { Body } from '../marks/waiting';
 import { bench } from '../words/bench';
 import { careWords as t } from '../words/care';
+import { dayInWords } from '../words/day';
 import { ByWhomField, useByWhom } from './by_whom';
 import { type CareProps, OpenVisit, OperationTicks } from './care_open';
+import { Remind } from './care_remind';
 import { Complaint, useDeed } from './deed';
 import { TextField } from './field';
 
@@ -124,12 +126,14 @@ export function CarePage({ id }: { id: string }) {
   const answered = useAnswer(`care ${id}`, () => ask.care(id), concernsOrder(id));
   return (
     <div class="page care-page">
-      <div class="title-line"><h1>{t.title(id)}</h1><span class="ways"><a href={orderPath(id)}>{t.back}</a> <a href={historyPath(id)}>{t.history}</a></span></div>
+      <div class="title-line"><h1>{t.title(id)}</h1><span class="ways"><a href="/orders/coming-back">{t.all}</a> <a href={orderPath(id)}>{t.back}</a> <a href={historyPath(id)}>{t.history}</a></span></div>
       <Body answered={answered}>
         {(view) => (
           <>
             <p><State word={view.state} /> {view.rider} <span class="quiet">{view.contact}</span> {view.frame}</p>
             <p class="lead" role="status">{view.sentence}</p>
+            {view.due?.reminded && <p>{t.told(dayInWords(view.due.reminded), view.due.said)}</p>}
+            {view.due?.to_be_told && <Remind order={view.order} onTold={answered.put} />}
             <OpenNow key={view.open?.since ?? ''} view={view} onPut={answered.put} />
             {view.may_open && <OpenVisit key={view.visits.length} view={view} onPut={answered.put} />}
             <Past view={view} />

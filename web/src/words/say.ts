@@ -15,7 +15,7 @@ export const say = {
   renewed: 'The program was renewed: this page is of its older edition, and nothing is written from it.', loadAgain: 'Load the page again',
   invented: (shop: string, town: string) => `${shop} in ${town} is invented: nobody here rides, sells or waits.`,
   asking: 'Asking the book …',
-  again: 'Ask again',
+  again: 'Ask again', showMore: (count: number, left: number) => `Show ${count} of ${left} more`,
   skip: 'Skip to the page',
   nav: { label: 'Pages', Today: 'Today', Orders: 'Orders', Parts: 'Parts', Plan: 'Plan', Bench: 'Bench', Records: 'Records' },
   theme: { paper: 'Paper', night: 'Night', turn: (to: string) => `Change to ${to.toLowerCase()}` },
@@ -35,7 +35,7 @@ export const say = {
 
   orders: {
     title: 'Orders',
-    open: 'New order',
+    open: 'New order', comingBack: 'Bikes that come back',
     none: 'The book is empty. The first order begins with a rider and what the bike is for.',
     noMatch: 'No order matches. Fewer words, or another state?',
     filter: 'Narrow by number, rider or need',
