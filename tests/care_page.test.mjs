@@ -71,6 +71,7 @@ async function comes_in(page) {
   });
   await claim('nothing can be written down before it is said what for', async () => {
     await page.getByLabel('Who', { exact: true }).selectOption('pia');
+    await page.getByLabel('half-yearly service').uncheck();  // it is due
     assert.ok(await page.getByRole('button', { name: 'Write down that it is here' }).isDisabled());
   });
   await claim('km that are none are refused where they were typed, and nothing is lost', async () => {

@@ -5,19 +5,11 @@ import { placeOf, spreadLabels } from '../src/drawing/curve_scene';
 import { routeOf } from '../src/frame/route';
 import { fieldOf, kEmptyForm, orderOf, typedNumber } from '../src/pages/order_form';
 import { ordersThatMatch, statesThatOccur } from '../src/pages/orders';
-import { liveFirst } from '../src/pages/over';
 import { partsThatMatch, rowWindow, soughtParts } from '../src/pages/part_filter';
 import { groupedByKind } from '../src/pages/today';
 
 const order = (id: string, state: string, need = ''): OrderLine => ({
   id, rider: `Rider ${id}`, build: '', need, state, flags: [], verdict: 'fits', needed_by: null, promised: null, price_cents: 0, parts_here: 0, parts_needed: 0,
-});
-
-describe('orders in a list', () => {
-  it('are those that are worked on first, each part as it was', () => {
-    const orders = [{ id: '1', state: 'In care' }, { id: '2', state: 'Draft' }, { id: '3', state: 'Cancelled' }, { id: '4', state: 'Agreed' }];
-    expect(liveFirst(orders).map((order) => order.id)).toEqual(['2', '4', '1', '3']);
-  });
 });
 
 describe('addresses', () => {

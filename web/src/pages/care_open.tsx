@@ -41,7 +41,7 @@ function Offer({ offer, on, onOn }: { offer: CareOffer; on: boolean; onOn: (on: 
     <li>
       <TickField label={offer.about} value={on} onValue={onOn} />
       <span class="about">
-        {offer.due && <span class="marked care"><Mark shape="triangle" tone="care" /> {t.due} </span>}
+        {offer.due && <span class="marked care"><Mark shape="triangle" tone="care" /> {t.due}</span>}{' '}
         {offer.when}: {offer.work} {offer.operations.map((one) => <span key={one.operation} class="quiet of-visit">{one.operation} </span>)}
       </span>
     </li>

@@ -14,13 +14,13 @@ function Due({ line, today }: { line: CareDueLine; today: string }) {
   const late = line.to < today;
   return (
     <li>
-      <p class="who"><a href={carePath(line.order)}><b>{line.order}</b> {line.rider}</a> <span class="quiet">{line.contact || t.noContact}</span></p>
+      <p class="whose"><a href={carePath(line.order)}><b>{line.order}</b> {line.rider}</a> <span class="quiet">{line.contact || t.noContact}</span></p>
       <div>
         <p>{line.visits.join(', ')}</p>
         <p class="quiet">{line.because}</p>
       </div>
       <div>
-        <p class="when">{late && <span class="marked care"><Mark shape="triangle" tone="care" /> {t.late} </span>}{t.window(dayShort(line.from), dayShort(line.to))}</p>
+        <p class="when">{late && <span class="marked care"><Mark shape="triangle" tone="care" /> {t.late}</span>} {t.window(dayShort(line.from), dayShort(line.to))}</p>
         {line.reminded && <p>{t.told(dayInWords(line.reminded), line.said)}</p>}
       </div>
       {line.to_be_told ? <Remind order={line.order} onTold={() => {}} /> : <span />}

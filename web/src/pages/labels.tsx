@@ -8,8 +8,9 @@ import { labelWords as t } from '../words/labels';
 import { ChoiceField, TextField, TickField } from './field';
 import { LabelPages } from './label_pages';
 import { kOrderKinds, type LabelWish, listed, queryText, questionOf, withOrWithout } from './label_wish';
-import { isOver } from './over';
 
+/** States in which nobody labels anything of an order any more. */
+const kOver = ['Handed over', 'In care', 'Closed', 'Cancelled'];
 const kReadFarAway = 7.5;  // mm of a figure that is read at 1.5 m
 
 interface Chosen {
@@ -26,7 +27,7 @@ interface Tick {
 function ticksOf(orders: OrderLine[], first: string[]): Tick[] {
   const words = (order: OrderLine | undefined) => (order ? `${order.rider}, ${order.state}` : '');
   const named = first.map((id) => ({ id, words: words(orders.find((order) => order.id === id)) }));
-  const open = orders.filter((order) => !isOver(order.state) && !first.includes(order.id));
+  const open = orders.filter((order) => !kOver.includes(order.state) && !first.includes(order.id));
   return [...named, ...open.map((order) => ({ id: order.id, words: words(order) }))];
 }
 

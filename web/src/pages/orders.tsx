@@ -4,16 +4,11 @@ import { useAnswer } from '../ask/use_answer';
 import { orderPath } from '../frame/route';
 import { useShop } from '../frame/shop';
 import { State, Verdict } from '../marks/mark';
-import { SomeOf } from '../marks/some_of';
 import { Body } from '../marks/waiting';
 import { money } from '../words/amount';
 import { dayShort } from '../words/day';
 import { say } from '../words/say';
-import { liveFirst } from './over';
 import { walkRows } from './walk_rows';
-
-/** Ten years of orders are more than a browser draws at once. */
-const kAtOnce = 300;
 
 export interface OrderFilter {
   words: string;
@@ -88,7 +83,7 @@ function Book({ orders }: { orders: OrderLine[] }) {
   const shop = useShop();
   const [filter, setFilter] = useState<OrderFilter>({ words: '', state: '' });
   const states = useMemo(() => statesThatOccur(orders, shop.states), [orders, shop]);
-  const shown = useMemo(() => liveFirst(ordersThatMatch(orders, filter)), [orders, filter]);
+  const shown = useMemo(() => ordersThatMatch(orders, filter), [orders, filter]);
   if (orders.length === 0) return <p class="lead">{say.orders.none}</p>;
   const choose = (state: string) => setFilter({ ...filter, state: filter.state === state ? '' : state });
   return (
@@ -108,7 +103,7 @@ function Book({ orders }: { orders: OrderLine[] }) {
         </div>
       </div>
       <p class="count" role="status">{shown.length ? say.orders.shown(shown.length, orders.length) : say.orders.noMatch}</p>
-      {shown.length > 0 && <SomeOf list={shown} atOnce={kAtOnce}>{(some) => <Table orders={some} />}</SomeOf>}
+      {shown.length > 0 && <Table orders={shown} />}
     </>
   );
 }
