@@ -1,6 +1,6 @@
 // Ten invented years of a shop in one book: how long it takes the real server to say which bikes are
 // on a lot, and to open a bike's whole history; and what memory it takes. Holds when the slowest of
-// the lots asked comes within 20 ms and the slowest history within 50 ms.
+// the lots asked comes within 20 ms and the slowest history within 50 ms, after the first of each.
 
 #include <algorithm>
 #include <chrono>
@@ -82,6 +82,13 @@ int main(int argc, char** argv) {
   Asked lots;
   Asked histories;
   const auto lots_made = static_cast<std::uint64_t>(made->fitted / 1000);
+  lots.ask(server.port(), "/api/trace?lot_from=" + lot_called(0), "\"certain\"");
+  histories.ask(server.port(), fmt::format("/api/bikes/{}/history", wish.first_order),
+                "\"deed\":\"read\"");
+  // What a program does for the first time takes longer; it is said apart.
+  fmt::print("first lot {:.1f} ms, first history {:.1f} ms\n", lots.at(1), histories.at(1));
+  lots.ms.clear();
+  histories.ms.clear();
   for (int each = 0; each < asks; ++each) {
     const std::string lot = lot_called(static_cast<int>(random.below(std::max<std::uint64_t>(
         lots_made, 1))));
