@@ -11,18 +11,28 @@ namespace rollwright::plan {
 namespace {
 
 constexpr double kMeanWorth = 4;      // times taken
-constexpr double kVarianceWorth = 6;  // degrees of freedom
+constexpr int kVarianceWorth = 6;     // degrees of freedom
 constexpr double kNormal90 = 1.2815515655446004;
 constexpr double kFarOff = 3;         // sigmas of the range
 constexpr double kLeastSigma = 0.05;  // times taken are never all alike
 
-/// 90 % of Student's t.
-double t_90(double degrees) {
+double student_90(int degrees) {
   return boost::math::quantile(boost::math::students_t(degrees), 0.9);
 }
 
+/// 90 % of Student's t. Asked for with every operation of every order, and always of the same few.
+double t_90(int degrees) {
+  static const std::vector<double> kKnown = [] {
+    std::vector<double> known = {0};  // of no degree there is none
+    while (known.size() < 256) known.push_back(student_90(static_cast<int>(known.size())));
+    return known;
+  }();
+  const auto place = static_cast<std::size_t>(degrees);
+  return place < kKnown.size() ? kKnown[place] : student_90(degrees);
+}
+
 /// 10 to 90 % of the next logarithm around its middle, in units of the root of the mean square.
-double reach(double mean_worth, double degrees) {
+double reach(double mean_worth, int degrees) {
   return t_90(degrees) * std::sqrt((mean_worth + 1) / mean_worth);
 }
 
@@ -63,7 +73,7 @@ LearnedMinutes learned_minutes(const MinutesRange& range, const std::vector<doub
   squares += kMeanWorth * n / (kMeanWorth + n) * (mean - middle) * (mean - middle);
 
   const double worth = kMeanWorth + n;
-  const double degrees = kVarianceWorth + n;
+  const int degrees = kVarianceWorth + static_cast<int>(logs.size());
   const double next = (kMeanWorth * middle + n * mean) / worth;
   const double half = reach(worth, degrees) * std::sqrt(squares / degrees);
   learned.median = std::exp(next);

@@ -214,11 +214,15 @@ int Dispatcher::first_startable() const {
   int first = kNever;
   if (free_ == 0) return first;
   const std::span<const int> first_of = ready_.first();
-  for (std::size_t group = 0; group < takers_.size(); ++group) {
-    // Without a branch, for nobody could foresee which way it goes.
-    const int nobody = -static_cast<int>((takers_[group] & free_) == 0);
-    const int job = first_of[group] | (nobody & kNoneStarts);
-    first = job < first ? job : first;
+  const std::span<const std::uint64_t> with_any = ready_.groups_with_any();
+  for (std::size_t word = 0; word < with_any.size(); ++word) {
+    for (std::uint64_t left = with_any[word]; left != 0; left &= left - 1) {
+      const std::size_t group = word * 64 + at(std::countr_zero(left));
+      // Without a branch, for nobody could foresee which way it goes.
+      const int nobody = -static_cast<int>((takers_[group] & free_) == 0);
+      const int job = first_of[group] | (nobody & kNoneStarts);
+      first = job < first ? job : first;
+    }
   }
   return first;
 }

@@ -27,7 +27,10 @@ void end_word(const std::vector<std::uint64_t>& words, std::vector<int>& jobs) {
 }  // namespace
 
 ReadyJobs::ReadyJobs(std::span<const Place> jobs, std::size_t groups, std::size_t bikes)
-    : slots_(jobs.size()), taken_(bikes), first_(groups, kNever) {
+    : slots_(jobs.size()),
+      taken_(bikes),
+      first_(groups, kNever),
+      with_any_((groups + kWordBits - 1) / kWordBits) {
   std::vector<std::vector<int>> of_group(groups);
   std::vector<std::vector<int>> of_bike(bikes);
   for (std::size_t job = 0; job < jobs.size(); ++job) {
@@ -55,12 +58,14 @@ void ReadyJobs::clear() {
   std::ranges::fill(on_bike_, 0);
   std::ranges::fill(taken_, 0);
   std::ranges::fill(first_, kNever);
+  std::ranges::fill(with_any_, 0);
 }
 
 void ReadyJobs::open(int job) {
   const Slot& slot = slots_[at(job)];
   open_[at(slot.bit) / kWordBits] |= bit_of(slot.bit);
   first_[at(slot.group)] = std::min(first_[at(slot.group)], job);
+  with_any_[at(slot.group) / kWordBits] |= bit_of(slot.group);
 }
 
 void ReadyJobs::close(int job) {
@@ -71,7 +76,12 @@ void ReadyJobs::close(int job) {
   if (first != job) return;
   const std::size_t end = end_[at(slot.group)];
   while (word < end && open_[word] == 0) ++word;
-  first = word == end ? kNever : jobs_[word * kWordBits + at(std::countr_zero(open_[word]))];
+  if (word < end) {
+    first = jobs_[word * kWordBits + at(std::countr_zero(open_[word]))];
+    return;
+  }
+  first = kNever;
+  with_any_[at(slot.group) / kWordBits] &= ~bit_of(slot.group);
 }
 
 void ReadyJobs::add(int job) {
@@ -115,9 +125,7 @@ void ReadyJobs::free_bike(int bike) {
 }
 
 bool ReadyJobs::any() const {
-  int first = kNever;
-  for (const int job : first_) first = std::min(first, job);
-  return first < kNever;
+  return std::ranges::any_of(with_any_, [](std::uint64_t word) { return word != 0; });
 }
 
 }  // namespace rollwright::plan

@@ -13,7 +13,7 @@ namespace rollwright::plan {
 /// stand keep aside by themselves until it is free.
 ///
 /// Method: one bit per job, by group and, for jobs on the bike, by bike. The first of each group is
-///         kept, not searched for.
+///         kept, not searched for; so are the groups that have one, which of many are few.
 /// Threads: one per thread.
 class ReadyJobs {
  public:
@@ -34,6 +34,8 @@ class ReadyJobs {
 
   /// Per group: the first job that could start, kNever when none could.
   [[nodiscard]] std::span<const int> first() const { return first_; }
+  /// Bit by bit, which groups have one.
+  [[nodiscard]] std::span<const std::uint64_t> groups_with_any() const { return with_any_; }
   [[nodiscard]] bool any() const;
 
  private:
@@ -57,6 +59,7 @@ class ReadyJobs {
   std::vector<std::uint64_t> on_bike_;  // ready, whatever their bike does
   std::vector<char> taken_;             // per bike
   std::vector<int> first_;
+  std::vector<std::uint64_t> with_any_;
 };
 
 }  // namespace rollwright::plan

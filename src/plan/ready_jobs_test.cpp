@@ -41,18 +41,18 @@ class PlainReady {
 };
 
 TEST(ReadyJobs, AreThoseOfASetWhateverHappensToThem) {
-  constexpr int kGroups = 3;
   constexpr int kBikes = 6;
   for (std::uint64_t seed = 1; seed <= 12; ++seed) {
     SCOPED_TRACE(seed);
+    const int groups = seed % 4 == 0 ? 70 : 3;  // more than a word has bits, too
     Random random(seed);
     std::vector<ReadyJobs::Place> jobs;
     // Some bikes have more jobs than a word has bits.
     for (std::size_t job = 0; job < 100 + seed * 60; ++job) {
-      jobs.push_back({static_cast<int>(random.below(kGroups)),
+      jobs.push_back({static_cast<int>(random.below(static_cast<std::uint64_t>(groups))),
                       static_cast<int>(random.below(kBikes + 1)) - 1});
     }
-    ReadyJobs ready(jobs, kGroups, kBikes);
+    ReadyJobs ready(jobs, at(groups), kBikes);
     PlainReady plain(jobs);
     int others_on_the_bike = 0;
     for (int step = 0; step < 20'000; ++step) {
@@ -83,9 +83,11 @@ TEST(ReadyJobs, AreThoseOfASetWhateverHappensToThem) {
           plain.free_bike(bike);
       }
       bool any = false;
-      for (int group = 0; group < kGroups; ++group) {
+      for (int group = 0; group < groups; ++group) {
         ASSERT_EQ(ready.first()[at(group)], plain.first(group)) << "step " << step;
-        any |= plain.first(group) < kNever;
+        const bool has_one = plain.first(group) < kNever;
+        ASSERT_EQ((ready.groups_with_any()[at(group / 64)] >> (group % 64) & 1) != 0, has_one);
+        any |= has_one;
       }
       ASSERT_EQ(ready.any(), any);
     }
