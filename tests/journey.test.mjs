@@ -228,6 +228,16 @@ async function scan(page, code) {
   await page.keyboard.press('Enter');
 }
 
+/** As by a link on the page: the tablet stays loaded, as it does all day. */
+async function travel(page, place) {
+  await page.evaluate((href) => {
+    const link = Object.assign(document.createElement('a'), { href });
+    document.body.append(link);
+    link.click();
+    link.remove();
+  }, place);
+}
+
 /** Types a reading with its tool and writes it down. */
 async function write_number(page, { dimension }, number) {
   await page.locator('.typed input').fill(String(number).replace('.', ','));
@@ -252,7 +262,7 @@ class Bike {
 
   async bind_the_kit(lot_of = {}, wanted = () => true) {
     const page = this.at('Ilka Brandow');
-    await page.goto(`/bench/${this.order}?tab=kit`);
+    await travel(page, `/bench/${this.order}?tab=kit`);
     await page.locator('.kit-rows li').first().waitFor();
     for (const part of (await this.view()).kit.filter((one) => !one.bound && wanted(one))) {
       await this.bind(page, part, part.has_serial ? `S-${this.order}-${part.slot}` : lot_of[part.slot] ?? 'L0001');
@@ -268,13 +278,13 @@ class Bike {
   async pair(page, wheels) {
     for (const wheel of wheels) {
       const labels = await get(page, `/api/labels?kinds=wheel&orders=${this.order}`);
-      await page.goto(`/bench/${this.order}?tab=kit`);
+      await travel(page, `/bench/${this.order}?tab=kit`);
       await scan(page, labels.labels[wheel === 'front_wheel' ? 0 : 1].code);
       await until(async () => (await this.view()).paired.includes(wheel), true, 5000);
     }
   }
   async start(page, step, hands = 1) {
-    await page.goto(this.place(step));
+    await travel(page, this.place(step));
     const go = page.locator('.bar-deeds button.main');
     await go.waitFor();
     if (await words(go) !== 'Done') {
@@ -290,7 +300,7 @@ class Bike {
   }
   async read_all(page, step, readings) {
     for (const { value, points } of readings) {
-      await page.goto(this.place(step, value.reading));
+      await travel(page, this.place(step, value.reading));
       for (let point = 1; point <= points.length; point += 1) {
         if (value.pass_or_fail) await page.locator('.two-big .pass').tap();
         else await write_number(page, value, right(value));
@@ -309,7 +319,7 @@ class Bike {
     await this.pair(page, { 'A-30': ['front_wheel', 'rear_wheel'], 'A-31': ['rear_wheel'] }[operation.operation] ?? []);
     await this.start(page, step, operation.hands);
     await this.read_all(page, step, (await this.view()).operations[step - 1].readings);
-    await page.goto(this.place(step));
+    await travel(page, this.place(step));
     await bar(page, 'Done').tap();
     await page.locator('.standing', { hasText: 'done' }).waitFor();
   }
@@ -333,10 +343,11 @@ class Bike {
     for (const line of (await this.view()).checks.filter((one) => lists.includes(one.list) && one.outcome !== 'pass')) {
       for (const name of this.stands.keys()) {
         const page = this.at(name);
-        await page.goto(`/bench/${this.order}?tab=checks`);
+        await travel(page, `/bench/${this.order}?tab=checks`);
         const row = page.locator('.check-rows > li', { has: page.locator('.id', { hasText: new RegExp(`^${line.id}$`) }) });
-        await row.locator('.check-row').tap();
         const pass = row.locator('.judge .pass');
+        await row.waitFor();
+        if (await pass.count() === 0) await row.locator('.check-row').tap();  // it may be open from before
         if (await pass.isDisabled()) continue;
         await pass.tap();
         await row.getByText(name).waitFor();
@@ -359,7 +370,7 @@ async function read_outside(bike) {
   const page = bike.at(who_for(operation));
   await bike.start(page, step);
   const { value } = operation.readings.find(fits);
-  await page.goto(bike.place(step, value.reading));
+  await travel(page, bike.place(step, value.reading));
   await write_number(page, value, value.strictest.most + 2);
   await page.locator('.outside-now').waitFor();
   await reads(page.locator('.stops'), /This bike is stopped/);
@@ -371,7 +382,7 @@ async function read_outside(bike) {
 /** The stem is changed for another; what its work touches is open again. */
 async function swap_the_stem(bike) {
   const page = bike.at('Ilka Brandow');
-  await page.goto(`/bench/${bike.order}?tab=kit`);
+  await travel(page, `/bench/${bike.order}?tab=kit`);
   const stem = (await bike.view()).kit.find((part) => part.slot === 'stem');
   const row = page.locator('.kit-rows > li', { has: page.locator('.what b', { hasText: new RegExp(`^${stem.position}$`) }) });
   await row.locator('.kit-row').tap();
