@@ -47,8 +47,8 @@ struct MarksWanted {
 [[nodiscard]] Result<std::vector<LineFound>> find_marks(Database& database,
                                                         const MarksWanted& wanted);
 
-/// When bikes came back and when they were given back, by bike, in order: all of it of those bikes into
-/// whose record something was written after this journal entry; 0: of all.
+/// When bikes came back, were given back and their riders told to come, in order: all of it of those bikes
+/// into whose record something was written after this journal entry; 0: of all.
 [[nodiscard]] Result<std::vector<LineFound>> read_visits(Database& database, std::int64_t after);
 
 /// The journal's subject for a bike: "bike 2041"; and what it says of lines that are written together.

@@ -77,15 +77,18 @@ CareDueLine due_line(const CareDue& due, Day today) {
 }
 
 std::string sentence_of(const ComingBackView& view) {
-  const auto to_tell = std::ranges::count(view.due, true, &CareDueLine::to_be_told);
-  return fmt::format("{} here for a visit. {} should come back, {} of {} riders were told.",
-                     view.here.empty()       ? std::string("No bike is")
-                     : view.here.size() == 1 ? std::string("One bike is")
-                                             : fmt::format("{} bikes are", view.here.size()),
-                     view.due.empty()       ? std::string("None")
-                     : view.due.size() == 1 ? std::string("One bike")
-                                            : fmt::format("{} bikes", view.due.size()),
-                     view.due.size() - static_cast<std::size_t>(to_tell), view.due.size());
+  const std::size_t here = view.here.size();
+  const std::size_t due = view.due.size();
+  const std::string now = here == 0   ? std::string("No bike is here for a visit.")
+                          : here == 1 ? std::string("One bike is here for a visit.")
+                                      : fmt::format("{} bikes are here for a visit.", here);
+  if (due == 0) return now + " None should come back in these weeks.";
+  const auto told = std::ranges::count(view.due, false, &CareDueLine::to_be_told);
+  if (due == 1) {
+    return now + fmt::format(" One bike should come back; its rider was {}told.",
+                             told == 1 ? "" : "not ");
+  }
+  return now + fmt::format(" {} bikes should come back, {} of {} riders were told.", due, told, due);
 }
 
 std::string sentence_for(const BenchDesk::At& at, const CareView& view,
@@ -128,6 +131,14 @@ Result<BenchDesk::At> CareDesk::at(const std::string& order) {
                 fmt::format("order {} is in the state {}: its bike was not handed over", order,
                             trade::word_of(at->order->state)),
                 {.field = "order", .value = order});
+}
+
+std::optional<CareDue> CareDesk::due(const BenchDesk::At& at,
+                                     const std::vector<trade::BikeLine>& lines) {
+  const CareVisits visits = visits_of(at, lines);
+  return care_due_of({.trade = shop_.trade_, .state = *at.state, .plan = shop_.service_plan_,
+                      .visits = visits, .today = at.now.day},
+                     *at.order);
 }
 
 Result<std::vector<CareOffer>> CareDesk::offers(
@@ -194,11 +205,7 @@ Result<CareView> CareDesk::look(const std::string& order) {
   auto offers = this->offers(*at, *lines);
   if (!offers) return std::unexpected(offers.error());
   view.offers = std::move(*offers);
-  const CareVisits visits = visits_of(*at, *lines);
-  const auto due = care_due_of({.trade = shop_.trade_, .state = *at->state,
-                                .plan = shop_.service_plan_, .visits = visits,
-                                .today = at->now.day},
-                               *at->order);
+  const auto due = this->due(*at, *lines);
   if (due) view.due = due_line(*due, at->now.day);
   for (CareOffer& offer : view.offers) {
     offer.due = offer.due || (due && std::ranges::count(due->visits, offer.about) > 0);
@@ -265,10 +272,14 @@ Result<CareView> CareDesk::give_back(const std::string& order, const BackGiven& 
 }
 
 Result<CareView> CareDesk::remind(const std::string& order, const RemindedGiven& given) {
-  const auto now = look(order);
-  if (!now) return std::unexpected(now.error());
+  const auto at = this->at(order);
+  if (!at) return std::unexpected(at.error());
+  const auto lines = shop_.book_.bike_lines(at->order->id);
+  if (!lines) return std::unexpected(lines.error());
   std::vector<std::string> visits = given.visits;
-  if (visits.empty() && now->due) visits = now->due->visits;
+  if (visits.empty()) {
+    if (auto due = this->due(*at, *lines)) visits = std::move(due->visits);
+  }
   if (visits.empty()) {
     return refuse(Code::kBadInput,
                   "nothing is due on this bike near today: say what its rider was told it should come for",

@@ -39,6 +39,8 @@ class CareDesk {
 
  private:
   [[nodiscard]] Result<BenchDesk::At> at(const std::string& order);
+  [[nodiscard]] std::optional<CareDue> due(const BenchDesk::At& at,
+                                           const std::vector<trade::BikeLine>& lines);
   [[nodiscard]] Result<std::vector<CareOffer>> offers(const BenchDesk::At& at,
                                                       const std::vector<trade::BikeLine>& lines);
   [[nodiscard]] Result<CareView> written(const std::string& order, DeedsGiven deeds);

@@ -35,7 +35,8 @@ struct CarePast {
 };
 using CareVisits = std::map<trade::OrderId, CarePast>;
 
-/// From lines of records, by the shop's own days; whatever is not of a visit is passed by.
+/// From lines of records, by the shop's own days; whatever is neither of a visit nor a reminder is
+/// passed by.
 [[nodiscard]] CareVisits care_visits(const std::vector<book::LineFound>& lines,
                                      const std::string& time_zone);
 

@@ -49,7 +49,8 @@ class CareIsDue : public testing::Test {
   void was_here(const char* id, const char* about, const char* since, std::optional<double> km,
                 bool to_be_ridden = true) {
     visits_[trade::OrderId(id)].visits.push_back({.since = day(since), .about = about, .km = km,
-                                           .back = day(since), .to_be_ridden = to_be_ridden});
+                                                  .back = day(since),
+                                                  .to_be_ridden = to_be_ridden});
   }
   std::vector<CareDue> due(const char* today) {
     state_ = make_state(files_, 1);
@@ -88,8 +89,8 @@ TEST_F(CareIsDue, ForBikesInCareThatAreNotHereByDay) {
   add("2", OrderState::kInCare, "2026-10-28", "2026-12-02");
   add("3", OrderState::kClosed, "2026-10-28", "2026-12-03");
   add("4", OrderState::kInCare, "2026-10-28", "2026-12-03");
-  visits_[trade::OrderId("4")].visits.push_back({.since = day("2026-11-24"), .about = "first", .km = {},
-                                          .back = {}});
+  visits_[trade::OrderId("4")].visits.push_back({.since = day("2026-11-24"), .about = "first",
+                                                 .km = {}, .back = {}});
   EXPECT_EQ(bikes("2026-11-25"), (Names{"2", "1"}));
 }
 
@@ -192,17 +193,19 @@ TEST_F(CareIsDue, ARiderWhoWasToldIsToldAgainAfterFourWeeks) {
   EXPECT_TRUE(is_to_be_told(told, day("2026-12-23")));
 }
 
-TEST_F(CareIsDue, TheSameForABikeWhoseTraitsAreKnownFromBefore) {
-  add("1", OrderState::kInCare, "2026-09-01", "2026-10-01");
-  state_ = make_state(files_, 1);
-  const CareAsked asked{.trade = shipped(), .state = *state_, .plan = kPlan, .visits = visits_,
-                        .today = day("2026-10-05")};
-  const auto first = care_due(asked);
-  const auto second = care_due(asked);
-  ASSERT_EQ(first.size(), 1U);
-  ASSERT_EQ(second.size(), 1U);
-  EXPECT_EQ(first.front().visits, second.front().visits);
-  EXPECT_EQ(first.front().because, second.front().because);
+TEST(OnceByOrder, WorksAnAnswerOutOnceForEachVersionOfAnOrder) {
+  const OnceByOrder<int> kept;
+  int worked = 0;
+  const auto ask = [&](const char* id, std::int64_t revision) {
+    trade::Order order{.id = trade::OrderId(id)};
+    order.revision = revision;
+    return kept.once(order, [&worked] { return ++worked; });
+  };
+  EXPECT_EQ(ask("1", 1), 1);
+  EXPECT_EQ(ask("1", 1), 1) << "known";
+  EXPECT_EQ(ask("2", 1), 2) << "another order";
+  EXPECT_EQ(ask("1", 2), 3) << "another version";
+  EXPECT_EQ(ask("2", 1), 2);
 }
 
 TEST_F(CareIsDue, SaysHowTheRiderIsReached) {

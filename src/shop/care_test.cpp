@@ -332,6 +332,8 @@ TEST(CareDesk, WhoIsToldToComeIsOnTodayNoMore) {
   EXPECT_EQ(due_in(here), here.due.end());
   ASSERT_EQ(here.here.size(), 1U);
   EXPECT_EQ(here.here.front().about, "half-yearly service");
+  EXPECT_EQ(here.sentence,
+            "One bike is here for a visit. One bike should come back; its rider was not told.");
   const auto late = CareDesk(*shop).remind(kChain, {.who = "mara", .key = {},
                                                     .visits = {"yearly service"}, .note = {}});
   ASSERT_FALSE(late);

@@ -10,7 +10,7 @@ import { Remind } from './care_remind';
 
 const kAtOnce = 40;
 
-function Due({ line, today }: { line: CareDueLine; today: string }) {
+function Due({ line, today, onTold }: { line: CareDueLine; today: string; onTold: () => void }) {
   const late = line.to < today;
   return (
     <li>
@@ -23,16 +23,16 @@ function Due({ line, today }: { line: CareDueLine; today: string }) {
         <p class="when">{late && <span class="marked care"><Mark shape="triangle" tone="care" /> {t.late}</span>} {t.window(dayShort(line.from), dayShort(line.to))}</p>
         {line.reminded && <p>{t.told(dayInWords(line.reminded), line.said)}</p>}
       </div>
-      {line.to_be_told ? <Remind order={line.order} onTold={() => {}} /> : <span />}
+      {line.to_be_told ? <Remind order={line.order} onTold={onTold} /> : <span />}
     </li>
   );
 }
 
-function AllDue({ view }: { view: ComingBackView }) {
+function AllDue({ view, onTold }: { view: ComingBackView; onTold: () => void }) {
   if (view.due.length === 0) return <p>{t.nobody}</p>;
   return (
     <SomeOf list={view.due} atOnce={kAtOnce}>
-      {(shown) => <ul class="coming-back">{shown.map((line) => <Due key={line.order} line={line} today={view.day} />)}</ul>}
+      {(shown) => <ul class="coming-back">{shown.map((line) => <Due key={line.order} line={line} today={view.day} onTold={onTold} />)}</ul>}
     </SomeOf>
   );
 }
@@ -58,7 +58,7 @@ export function ComingBackPage() {
             )}
             <section>
               <h2>{t.allDue}</h2>
-              <AllDue view={view} />
+              <AllDue view={view} onTold={answered.again} />
             </section>
           </>
         )}
